@@ -1,0 +1,1 @@
+"""Screens, command and pictures; numbers come from ``sim``."""

@@ -1,0 +1,1 @@
+"""Gardens of our own, read as package data; every one of them is invented."""

@@ -1,0 +1,1 @@
+"""Nests and how their owners forage."""

@@ -1,0 +1,75 @@
+"""The one door to numba: compiled rules, compiled loops, and a cache that never goes stale.
+
+numba's own cache watches only the file of the compiled function, not the files of the rules it calls: after an
+edit elsewhere the old machine code answers silently. The cache folder is therefore named by a fingerprint of every
+source file of ``sim`` and set before the first function is compiled. Import this module, never numba.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, ParamSpec, TypeAlias, TypeVar, cast
+
+import numba
+import numpy as np
+from numpy.typing import NDArray
+
+Inputs = ParamSpec("Inputs")
+Result = TypeVar("Result")
+Records: TypeAlias = NDArray[Any]
+"""A NumPy structured array: one record a creature, a plant, a bed or a day."""
+Floats: TypeAlias = NDArray[np.float64]
+Ints: TypeAlias = NDArray[np.int64]
+Bytes: TypeAlias = NDArray[np.uint8]
+
+
+def sources_fingerprint(folder: Path) -> str:
+    """Return 16 hex digits that change with any Python source below the folder."""
+    digest = hashlib.sha256()
+    for path in sorted(folder.rglob("*.py")):
+        digest.update(path.relative_to(folder).as_posix().encode())
+        digest.update(path.read_bytes())
+    return digest.hexdigest()[:16]
+
+
+def _cache_folder() -> Path:
+    base = os.environ.get("LEAFNEST_CACHE") or os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache"
+    return Path(base) / "leafnest" / f"rules-{sources_fingerprint(Path(__file__).parent)}"
+
+
+def _use_own_cache() -> None:
+    folder = _cache_folder()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:  # a read-only home: compile for this machine session only
+        folder = Path(tempfile.gettempdir()) / f"leafnest-{os.getuid()}" / folder.name
+        folder.mkdir(parents=True, exist_ok=True)
+    numba.config.CACHE_DIR = str(folder)
+
+
+_use_own_cache()
+IS_COMPILED = not numba.config.DISABLE_JIT
+
+
+def is_warm() -> bool:
+    """Return whether compiled rules of these very sources lie on disk from an earlier start."""
+    return any(Path(numba.config.CACHE_DIR).rglob("*.nbi"))
+
+
+def rule(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
+    """Compile a small function over one record; called only from other compiled code or from tests."""
+    return cast(Callable[Inputs, Result], numba.njit(cache=True, error_model="numpy")(function))
+
+
+def loop(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
+    """Compile a function that walks arrays; called once an actor and day. Lets go of the interpreter lock."""
+    return cast(Callable[Inputs, Result], numba.njit(cache=True, error_model="numpy", nogil=True)(function))
+
+
+def records(array: Records) -> Records:
+    """Return the array so that ``array[i].field`` works compiled and, with compilation off, in plain Python."""
+    return array if IS_COMPILED else array.view(np.recarray)

@@ -1,0 +1,1 @@
+"""Plants: light, growth, damage, flowers and harvest."""

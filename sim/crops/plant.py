@@ -1,0 +1,90 @@
+"""The record of a plant, of a leaf and of a fruit; where on a plant things can be eaten.
+
+A plant is one record; its leaves are a row of ``LEAVES`` leaf records, its fruits a row of ``FRUITS`` fruit records.
+An empty slot has ``area_cm2 == 0`` (leaf) or ``state == FruitState.NONE`` (fruit).
+"""
+
+from __future__ import annotations
+
+from enum import IntEnum
+
+import numpy as np
+
+LEAVES = 32
+"""Leaf slots of a plant: more living leaves than any crop here carries at once."""
+FRUITS = 24
+"""Flower and fruit slots of a plant."""
+HEAD = LEAVES
+"""Place on a plant: heart, head or swollen stem."""
+FLOWER = LEAVES + 1
+"""Place on a plant: flowers and young fruits."""
+PLACES = LEAVES + 2
+"""Places of a plant on which something can be eaten: each leaf slot, head, flowers."""
+
+
+class FruitState(IntEnum):
+    """A female flower and what becomes of it."""
+
+    NONE = 0
+    OPEN = 1
+    GROWING = 2
+    ABORTED = 3
+    PICKED = 4
+
+
+PLANT = np.dtype(
+    [
+        ("key", "u8"),
+        ("crop", "i8"),  # Crop
+        ("bed", "i8"),
+        ("x_m", "f8"),
+        ("y_m", "f8"),
+        ("edge_share", "f8"),  # 1 on the rim of its bed, 0 inside
+        ("is_growing", "u1"),  # up and alive: can be eaten, laid on, picked
+        ("is_dead", "u1"),
+        ("planted_day", "i8"),  # day of season; -1 before
+        ("warmth_dd", "f8"),  # development since planting
+        ("leaf_area_cm2", "f8"),  # living leaf without its holes
+        ("eaten_cm2", "f8"),  # leaf lost to feeding so far
+        ("reserve_g", "f8"),  # dry matter on hand for regrowth
+        ("leaf_g", "f8"),  # dry matter of living leaf
+        ("stem_g", "f8"),
+        ("root_g", "f8"),
+        ("head_g", "f8"),  # heart, head or swollen stem that is eaten
+        ("head_area_cm2", "f8"),  # its outside
+        ("head_eaten_cm2", "f8"),  # feeding marks on it
+        ("root_eaten_cm2", "f8"),
+        ("aphids", "f8"),  # cabbage aphids on it; written by the aphids
+        ("is_bolting", "u1"),
+        ("open_flowers", "i8"),  # female flowers open today
+        ("infected_day", "i8"),  # bacterial wilt caught; -1 never
+        ("is_wilting", "u1"),
+    ],
+    align=True,
+)
+
+LEAF = np.dtype(
+    [
+        ("area_cm2", "f8"),  # grown outline, holes included; 0 = empty slot
+        ("eaten_cm2", "f8"),
+        ("age_dd", "f8"),
+    ],
+    align=True,
+)
+
+FRUIT = np.dtype(
+    [
+        ("state", "i8"),  # FruitState
+        ("key", "u8"),
+        ("opened_day", "i8"),
+        ("honey_visits", "i8"),
+        ("bumble_visits", "i8"),
+        ("small_visits", "i8"),
+        ("hand_visits", "i8"),
+        ("warmth_dd", "f8"),
+        ("fresh_g", "f8"),
+        ("shape", "f8"),  # 0 to 1, well shaped
+        ("eaten_cm2", "f8"),
+    ],
+    align=True,
+)

@@ -1,0 +1,1 @@
+"""Natural enemies of plant-eating insects."""

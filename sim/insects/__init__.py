@@ -1,0 +1,1 @@
+"""Insects one by one: their record, the rules of their life, hosts and arrivals."""

@@ -1,0 +1,1 @@
+"""Days: generated from monthly normals or read from a file; warmth and daylight."""
