@@ -36,6 +36,9 @@ def sources_fingerprint(folder: Path) -> str:
     return digest.hexdigest()[:16]
 
 
+_config: Any = numba.config  # filled by numba at run time
+
+
 def _cache_folder() -> Path:
     base = os.environ.get("LEAFNEST_CACHE") or os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache"
     return Path(base) / "leafnest" / f"rules-{sources_fingerprint(Path(__file__).parent)}"
@@ -48,16 +51,16 @@ def _use_own_cache() -> None:
     except OSError:  # a read-only home: compile for this machine session only
         folder = Path(tempfile.gettempdir()) / f"leafnest-{os.getuid()}" / folder.name
         folder.mkdir(parents=True, exist_ok=True)
-    numba.config.CACHE_DIR = str(folder)
+    _config.CACHE_DIR = str(folder)
 
 
 _use_own_cache()
-IS_COMPILED = not numba.config.DISABLE_JIT
+IS_COMPILED = not _config.DISABLE_JIT
 
 
 def is_warm() -> bool:
     """Return whether compiled rules of these very sources lie on disk from an earlier start."""
-    return any(Path(numba.config.CACHE_DIR).rglob("*.nbi"))
+    return any(Path(_config.CACHE_DIR).rglob("*.nbi"))
 
 
 def rule(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
