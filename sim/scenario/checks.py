@@ -1,0 +1,110 @@
+"""What must hold between the parts of a scenario: days within the season, names that exist, nets on before off."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from sim.errors import near_names
+from sim.scenario.actions import Cover, Timed, Uncover
+from sim.scenario.values import date_in, refuse
+
+if TYPE_CHECKING:
+    from sim.scenario.actions import Action
+    from sim.scenario.model import Bed, Plan, Scenario
+
+
+def check_season(scenario: Scenario) -> None:
+    """Refuse a season that ends before it begins."""
+    season = scenario.season
+    if season.last_day <= season.first_day:
+        raise refuse(f"a day after {season.first_day}, the first day", key="season.last_day", found=season.last_day)
+
+
+def check_beds(scenario: Scenario, max_plants: int) -> None:
+    """Refuse two beds of one name, more plants than can be held, and planting outside the season."""
+    seen: set[str] = set()
+    for place, bed in enumerate(scenario.beds):
+        for name in {bed.name, *(single.name for single in bed.each())}:
+            if name in seen:
+                raise refuse("a name that no other bed has", key=f"beds.{place}.name", found=name)
+            seen.add(name)
+        _check_day(scenario, bed.planted, f"beds.{place}.planted")
+    count = sum(bed.plant_count * bed.repeat for bed in scenario.beds)
+    if count > max_plants:
+        raise refuse(f"at most {max_plants:,} plants in all beds", key="beds", found=f"{count:,} plants")
+
+
+def check_plans(scenario: Scenario) -> None:
+    """Refuse two plans of one name, beds that are not there, days outside the season, and nets taken off too early."""
+    names: set[str] = set()
+    known = {name for bed in scenario.beds for name in (bed.name, *(single.name for single in bed.each()))}
+    for place, plan in enumerate(scenario.plans):
+        if plan.name in names:
+            raise refuse("a name that no other plan has", key=f"plans.{place}.name", found=plan.name)
+        names.add(plan.name)
+        for step, action in enumerate(plan.actions):
+            _check_action(scenario, action, f"plans.{place}.actions.{step}", known)
+        _check_uncovering(scenario, plan, place)
+
+
+def _check_action(scenario: Scenario, action: Action, key: str, known: set[str]) -> None:
+    for name in getattr(action, "beds", ()):
+        if name not in known:
+            here = ", ".join(bed.name for bed in scenario.beds)
+            near = near_names(name, known)
+            raise refuse(
+                f"the beds of this scenario, {here}", key=f"{key}.beds", found=f"{name!r}.{near}" if near else name
+            )
+    for field in ("on", "since", "until"):
+        day = getattr(action, field, None)
+        if day is not None:
+            _check_day(scenario, day, f"{key}.{field}")
+
+
+def _check_day(scenario: Scenario, day: str, key: str) -> None:
+    first, last = scenario.season.first_day, scenario.season.last_day
+    if not first <= day <= last:
+        raise refuse(f"a day of the season, {first} to {last}", key=key, found=day)
+
+
+def _check_uncovering(scenario: Scenario, plan: Plan, place: int) -> None:
+    """Refuse to take a net off a bed on which the plan has not put one by then, as far as days are known beforehand."""
+    covers: dict[int, list[Cover]] = defaultdict(list)
+    for action in plan.actions:
+        if isinstance(action, Cover):
+            for position in scenario.bed_positions(action.beds):
+                covers[position].append(action)
+    for step, action in enumerate(plan.actions):
+        if isinstance(action, Uncover):
+            key = f"plans.{place}.actions.{step}"
+            meant = scenario.bed_positions(action.beds) if action.beds or not covers else tuple(covers)
+            for position in meant:
+                _check_covered_first(scenario, action, scenario.single_beds[position], covers[position], key)
+
+
+def _check_covered_first(scenario: Scenario, off: Uncover, bed: Bed, covers: list[Cover], key: str) -> None:
+    if not covers:
+        raise refuse(f"a bed that this plan covers, and it never covers '{bed.name}'", key=key, found="uncover")
+    off_day = _known_day(scenario, off, bed)
+    on_days = [_known_day(scenario, cover, bed) for cover in covers]
+    known = [day for day in on_days if day is not None]
+    if off_day is not None and len(known) == len(on_days) and min(known) > off_day:
+        raise refuse(
+            f"a day after '{bed.name}' is covered, which this plan does on {min(known):%m-%d}",
+            key=key,
+            found=f"uncover on {off_day:%m-%d}",
+        )
+
+
+def _known_day(scenario: Scenario, action: Timed, bed: Bed) -> date | None:
+    """Return the day of an action in a bed if it can be known before the season is run."""
+    if action.on is not None:
+        day = date_in(action.on, scenario.season.calendar_year)
+    elif action.days_after_planting is not None or action.at == "planting":
+        planted = date_in(bed.planted, scenario.season.calendar_year)
+        day = planted + timedelta(days=action.days_after_planting or 0)
+    else:
+        return None
+    return day + timedelta(days=action.delay_days)

@@ -1,0 +1,74 @@
+"""Kinds of value that a scenario is made of: what is allowed, said once, in words that an error can repeat."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, Strict
+from pydantic_core import PydanticCustomError
+
+_SLUG = re.compile(r"[a-z][a-z0-9_-]*")
+_COMMON_YEAR = 2025
+"""A year without a 29 February: a day of the calendar here must be there every year."""
+
+
+class Part(BaseModel):
+    """A part of a scenario: never changed in place, and without keys that it does not know."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True, ser_json_inf_nan="constants")
+
+
+def refuse(allowed: str, *, key: str = "", found: Any = None) -> PydanticCustomError:
+    """Return the error for a value that is not allowed.
+
+    Parameters
+    ----------
+    allowed
+        What may stand there, as the end of a sentence.
+    key
+        Dotted key below the place where the check runs, if it is not that place itself.
+    found
+        What was found, if it is not the value at that place.
+    """
+    return PydanticCustomError("refused", "{allowed}", {"allowed": allowed, "key": key, "found": found})
+
+
+def date_in(month_day: str, year: int) -> date:
+    """Return the date of a ``"04-10"`` in a year."""
+    month, day = (int(part) for part in month_day.split("-"))
+    return date(year, month, day)
+
+
+def _day_of_every_year(text: str) -> str:
+    try:
+        return date_in(text, _COMMON_YEAR).strftime("%m-%d")
+    except ValueError:
+        raise refuse('a day that every year has, written as month and day: "04-10" is 10 April') from None
+
+
+def _slug(text: str) -> str:
+    if not _SLUG.fullmatch(text):
+        raise refuse("small letters, digits, '_' and '-', beginning with a letter")
+    return text
+
+
+Text = Annotated[str, Strict()]
+Truth = Annotated[bool, Strict()]
+Slug = Annotated[str, Strict(), AfterValidator(_slug)]
+MonthDay = Annotated[
+    str,
+    Strict(),
+    AfterValidator(_day_of_every_year),
+    Field(json_schema_extra={"pattern": "^[0-9]{1,2}-[0-9]{1,2}$", "examples": ["04-10"]}),
+]
+Number = Annotated[float, Strict(), Field(allow_inf_nan=False)]
+Size = Annotated[float, Strict(), Field(gt=0, allow_inf_nan=False)]
+Amount = Annotated[float, Strict(), Field(ge=0, allow_inf_nan=False)]
+Factor = Annotated[float, Strict(), Field(ge=0, le=1000, allow_inf_nan=False)]
+Share = Annotated[float, Strict(), Field(ge=0, le=1, allow_inf_nan=False)]
+Count = Annotated[int, Strict(), Field(ge=0)]
+CountFromOne = Annotated[int, Strict(), Field(ge=1)]
+Hour = Annotated[float, Strict(), Field(ge=0, le=24, allow_inf_nan=False)]
+Names = tuple[Slug, ...]
