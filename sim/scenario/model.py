@@ -5,7 +5,7 @@ Every field is a public dotted key (``beds.kale.length_m``). Factors multiply a 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import cached_property
 from typing import Annotated, Any, Literal, Self
@@ -285,6 +285,19 @@ class Scenario(Part):
         leaves = tuple(bed.name for bed in picked if bed.crop != "cucumber")
         rhythms = ((fruit, self.gardener.pick_fruit_every_days), (leaves, self.gardener.pick_leaves_every_days))
         return tuple(Pick(do="pick", beds=beds, every_days=days) for beds, days in rhythms if beds)
+
+    def with_changes(self, changes: Mapping[str, Any]) -> Scenario:
+        """Return a scenario with other values at dotted keys, each checked; see ``sim.scenario.changes.changed``."""
+        from sim.scenario.changes import changed  # that file needs this one
+
+        return changed(self, changes)
+
+    @property
+    def fingerprint(self) -> str:
+        """Return 12 hex digits that change with any value."""
+        from sim.scenario.changes import fingerprint  # that file needs this one
+
+        return fingerprint(self)
 
     @property
     def first_date(self) -> date:

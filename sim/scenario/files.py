@@ -1,0 +1,140 @@
+"""Read scenarios: the gardens that come with the package by name, and a user's own by path."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from sim.errors import ScenarioError, near_names
+from sim.scenario.changes import check_numbers
+from sim.scenario.lines import key_lines, line_of
+from sim.scenario.messages import first_mistake
+from sim.scenario.model import Scenario
+
+DEFAULT_SCENARIO = "teaching_garden"
+TEMPLATE = "template.toml.txt"
+"""Beside the scenarios, but not one of them."""
+
+_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+_SUFFIX = ".toml"
+
+
+def scenario_names() -> tuple[str, ...]:
+    """Return the names of the gardens that come with the package, the default first."""
+    names = sorted(item.name.removesuffix(_SUFFIX) for item in _package().iterdir() if item.name.endswith(_SUFFIX))
+    return (DEFAULT_SCENARIO, *(name for name in names if name != DEFAULT_SCENARIO))
+
+
+def load_scenario(name_or_path: str | Path) -> Scenario:
+    """Return a scenario that comes with the package, by name, or one of the user's own, by path.
+
+    Raises
+    ------
+    ScenarioError
+        If there is none, or if it cannot be used as it stands; the sentence names file, line and key.
+    """
+    text = str(name_or_path)
+    if isinstance(name_or_path, str) and text in scenario_names():
+        return _read(_package() / f"{text}{_SUFFIX}", text)
+    path = Path(name_or_path)
+    if path.is_file():
+        return _read(path, path.name, folder=path.resolve().parent)
+    if path.is_dir():
+        raise ScenarioError(f"'{text}' is a folder; a scenario is a TOML file.")
+    known = scenario_names()
+    raise ScenarioError(
+        f"There is no scenario or file '{text}'; scenarios here: {', '.join(known)}.{near_names(text, known)}"
+    )
+
+
+def check_file(path: str | Path) -> Scenario:
+    """Return the scenario of a file after checking all of it; a mistake is told as by ``load_scenario``."""
+    return load_scenario(Path(path))
+
+
+def new_scenario_text() -> str:
+    """Return a scenario file with a comment on every line, to start one's own from."""
+    return (_package() / TEMPLATE).read_text(encoding="utf-8")
+
+
+def read_scenario_text(text: str, name: str, folder: Path | None = None) -> Scenario:
+    """Return the scenario that a TOML text describes.
+
+    Parameters
+    ----------
+    text
+        The text of a scenario file.
+    name
+        What to call the file in messages; without its ending it becomes the scenario's name.
+    folder
+        Where a weather file is looked for.
+    """
+    raw = _parse(text, name)
+    raw.setdefault("name", name.removesuffix(_SUFFIX))
+    _find_weather_file(raw, name, folder)
+    lines = key_lines(text)
+    try:
+        scenario = Scenario.model_validate(raw)
+    except ValidationError as error:
+        sentence = first_mistake(error, Scenario, raw, lambda location: line_of(location, lines))
+        raise ScenarioError(f"{name}, {sentence}") from None
+    check_numbers(scenario)
+    return scenario
+
+
+def _package() -> Traversable:
+    return files("scenarios")
+
+
+def _read(source: Traversable | Path, name: str, folder: Path | None = None) -> Scenario:
+    try:
+        content = source.read_bytes()
+    except OSError as error:
+        raise ScenarioError(f"'{name}' cannot be read: {error.strerror}.") from None
+    return read_scenario_text(_decode(content, name), name, folder)
+
+
+def _decode(content: bytes, name: str) -> str:
+    """Return the text of a file; a byte-order mark in front, as some editors put it, does no harm."""
+    if content.startswith(_UTF16_MARKS):
+        raise ScenarioError(f"{name}, line 1: the file is saved as UTF-16; allowed: UTF-8.")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        raise ScenarioError(f"{name}, line {line}: a character is not saved as UTF-8; allowed: UTF-8.") from None
+
+
+def _parse(text: str, name: str) -> dict[str, Any]:
+    if not text.strip():
+        raise ScenarioError(f"{name}, line 1: the file is empty; allowed: a scenario, as 'leafnest new' writes it.")
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        place = re.search(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", str(error), re.DOTALL)
+        what = (place[1] if place else str(error)).strip().rstrip(".")
+        line = place[2] if place and place[2] else str(len(text.splitlines()))
+        column = f" at column {place[3]}" if place and place[3] else ""
+        raise ScenarioError(
+            f"{name}, line {line}: this is not TOML ({what}{column}); "
+            'allowed: key = value, with text in "quotes", and [table] headings.'
+        ) from None
+
+
+def _find_weather_file(raw: dict[str, Any], name: str, folder: Path | None) -> None:
+    """Replace a weather file's path, which is relative to the scenario, by the whole path."""
+    place = raw.get("place")
+    if not isinstance(place, dict) or not isinstance(place.get("weather_file"), str):
+        return
+    path = (folder or Path.cwd()) / place["weather_file"]
+    if not path.is_file():
+        raise ScenarioError(
+            f"{name}: 'place.weather_file' is '{place['weather_file']}'; allowed: a file that is there."
+        )
+    place["weather_file"] = str(path)

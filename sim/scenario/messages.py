@@ -1,0 +1,185 @@
+"""Tell a mistake in a scenario in one sentence: where it is, what was found, what is allowed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date, time
+from functools import cache
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from sim.errors import near_names
+
+Location = tuple[str | int, ...]
+LineOf = Callable[[Location], int | None]
+
+_LONGEST_QUOTE = 60
+_ORDER = {"extra_forbidden": 0, "missing": 2}
+"""A key that is not known comes before the key that is then missing, for the first is often the second misspelt."""
+
+
+def first_mistake(error: ValidationError, model: type[BaseModel], raw: Any, line_of: LineOf | None = None) -> str:
+    """Return the sentence for the first mistake.
+
+    Parameters
+    ----------
+    error
+        What pydantic found.
+    model
+        The model that was asked for.
+    raw
+        The raw values, in which beds and plans have their names.
+    line_of
+        Gives the line of a location in the file, where there is a file.
+    """
+    details = error.errors(include_url=False)
+    chosen = min(details, key=lambda detail: _ORDER.get(detail["type"], 1))
+    location = _written_location(chosen)
+    number = line_of(location) if line_of else None
+    place = f"line {number}: " if number else ""
+    return place + _sentence(chosen, location, raw, _Schema(model))
+
+
+def dotted(location: Sequence[str | int], raw: Any) -> str:
+    """Return a location as the dotted key that a user may write, with beds and plans by name."""
+    parts = []
+    node = raw
+    for part in location:
+        node = _child(node, part)
+        named = isinstance(part, int) and isinstance(node, Mapping) and isinstance(node.get("name"), str)
+        parts.append(str(node["name"] if named else part))
+    return ".".join(parts)
+
+
+def shown(value: Any) -> str:
+    """Return a value as it would stand in the file, cut short if it is long."""
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, Mapping):
+        return "a table of keys"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, date | time):
+        return f"{value.isoformat()} (a date of one year)"
+    text = f"'{value}'" if isinstance(value, str) else f"{value}"
+    return text if len(text) <= _LONGEST_QUOTE else f"{text[:_LONGEST_QUOTE]}…'"
+
+
+def _child(node: Any, part: str | int) -> Any:
+    try:
+        return node[part]
+    except (KeyError, IndexError, TypeError):
+        return None
+
+
+def _written_location(detail: ErrorDetails) -> Location:
+    """Return where it stands in the file: pydantic puts in the word of the action and the kind of number."""
+    location: Location = tuple(detail["loc"])
+    if location[:1] == ("numbers",):
+        location = location[:2]
+    if "actions" in location:
+        place = location.index("actions") + 2
+        location = location[:place] + location[place + 1 :]
+    if detail["type"] in {"union_tag_invalid", "union_tag_not_found"}:
+        return (*location, "do")
+    if detail["type"] == "refused":
+        key = str(detail["ctx"]["key"])
+        location += tuple(int(part) if part.isdigit() else part for part in key.split(".") if part)
+    return location
+
+
+def _sentence(detail: ErrorDetails, location: Location, raw: Any, schema: _Schema) -> str:
+    key, kind = dotted(location, raw), detail["type"]
+    context = detail.get("ctx", {})
+    if kind == "extra_forbidden":
+        known = schema.keys(detail["loc"][:-1])
+        near = near_names(str(location[-1]), known)
+        return f"there is no key '{key}'; allowed here: {', '.join(known)}.{near}"
+    if kind == "missing":
+        return f"'{key}' is missing; allowed: {schema.allowed(detail['loc'])}."
+    if kind in {"union_tag_invalid", "union_tag_not_found"}:
+        words = schema.words_of_actions()
+        found = context.get("tag")
+        near = near_names(str(found), words) if found else ""
+        return f"'{key}' is {shown(found)}; allowed: {', '.join(words)}.{near}"
+    if kind == "refused":
+        found = context["found"] if context["found"] is not None else detail["input"]
+        subject = f"'{key}' is" if key else "the scenario has"
+        return f"{subject} {found if context['found'] is not None else shown(found)}; allowed: {context['allowed']}."
+    near = near_names(detail["input"], schema.choices(detail["loc"])) if isinstance(detail["input"], str) else ""
+    return f"'{key}' is {shown(detail['input'])}; allowed: {schema.allowed(detail['loc'])}.{near}"
+
+
+class _Schema:
+    """The JSON Schema of a model, asked for what may stand at a location."""
+
+    def __init__(self, model: type[BaseModel]) -> None:
+        self._root = _schema_of(model)
+
+    def keys(self, location: Sequence[str | int]) -> list[str]:
+        return list(self._at(location).get("properties", {}))
+
+    def choices(self, location: Sequence[str | int]) -> list[str]:
+        return [str(word) for word in self._at(location).get("enum", [])]
+
+    def words_of_actions(self) -> list[str]:
+        return list(self._at(("plans", 0, "actions", 0))["discriminator"]["mapping"])
+
+    def allowed(self, location: Sequence[str | int]) -> str:
+        """Return what may stand there, in words."""
+        return _described(self._at(location))
+
+    def _at(self, location: Sequence[str | int]) -> dict[str, Any]:
+        node = self._resolved(self._root)
+        for part in location:
+            node = self._resolved(self._step(node, part))
+        return node
+
+    def _step(self, node: dict[str, Any], part: str | int) -> dict[str, Any]:
+        if isinstance(part, int):
+            step = node.get("items", {})
+        elif "discriminator" in node:
+            step = {"$ref": node["discriminator"]["mapping"][part]}
+        else:
+            step = node.get("properties", {}).get(part, node.get("additionalProperties"))
+        return step if isinstance(step, dict) else {}
+
+    def _resolved(self, node: dict[str, Any]) -> dict[str, Any]:
+        if "$ref" in node:
+            return self._resolved(self._root["$defs"][node["$ref"].rpartition("/")[2]])
+        ways = [way for way in node.get("anyOf", []) if way.get("type") != "null"]
+        return self._resolved(ways[0]) if len(ways) == 1 else node
+
+
+@cache
+def _schema_of(model: type[BaseModel]) -> dict[str, Any]:
+    return model.model_json_schema()
+
+
+def _described(node: dict[str, Any]) -> str:
+    if "anyOf" in node:
+        return " or ".join(_described(way) for way in node["anyOf"])
+    if "enum" in node:
+        return ", ".join(f"'{word}'" for word in node["enum"])
+    if "const" in node:
+        return f"'{node['const']}'"
+    kind = node.get("type")
+    if kind in {"number", "integer"}:
+        return ("a whole number" if kind == "integer" else "a number") + _range(node)
+    if kind == "string":
+        return 'month and day in quotes, as "04-10"' if "pattern" in node else "text in quotes"
+    if kind == "array":
+        return f"a list in square brackets{', with at least one item' if node.get('minItems') else ''}"
+    return {"boolean": "true or false"}.get(str(kind), "a table of keys")
+
+
+def _range(node: dict[str, Any]) -> str:
+    low, above, high = node.get("minimum"), node.get("exclusiveMinimum"), node.get("maximum")
+    start = f" from {low:g}" if low is not None else f" above {above:g}" if above is not None else ""
+    if high is None:
+        return f"{start} up" if low is not None else start
+    return f"{start} {'to' if low is not None else 'and up to'} {high:g}"
