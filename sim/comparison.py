@@ -1,0 +1,293 @@
+"""Plans against each other over many seasons, paired by season: same weather, same arrivals, same luck.
+
+The first plan is the one the others are held against. A plan is *ahead* in a season when its measure is better:
+more where more is better, less where less is; where neither is better, ahead means the larger number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import numpy as np
+
+from sim.compiled import Floats
+from sim.errors import RunError, near_names
+from sim.jobs import Cancel, Progress, SeasonFunction, jobs_for, run_jobs
+from sim.store import ResultsFolder, Summary, model_identity
+from sim.uncertainty import Better, estimate, score
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+class FinishedSeason(NamedTuple):
+    """One season of one plan."""
+
+    plan: str
+    seed: int
+    summary: Summary
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """Measures of some plans over some seasons.
+
+    Parameters
+    ----------
+    plans, seeds, measures
+        Names of the plans (the first is compared against), seeds of the seasons, names of the measures.
+    values
+        Shape (plans, seeds, measures); NaN where a measure has no value in a season.
+    scenario_name
+        For titles and records.
+    is_complete
+        False when it was cancelled and holds fewer seasons than were asked for.
+    """
+
+    plans: tuple[str, ...]
+    seeds: tuple[int, ...]
+    measures: tuple[str, ...]
+    values: Floats
+    scenario_name: str = ""
+    scenario_fingerprint: str = ""
+    is_complete: bool = True
+
+    @cached_property
+    def seasons(self) -> pd.DataFrame:
+        """Every number: plan, seed, measure, value."""
+        import pandas as pd
+
+        plans, seeds, measures = len(self.plans), len(self.seeds), len(self.measures)
+        return pd.DataFrame(
+            {
+                "plan": np.repeat(self.plans, seeds * measures),
+                "seed": np.tile(np.repeat(self.seeds, measures), plans),
+                "measure": np.tile(self.measures, plans * seeds),
+                "value": self.values.ravel(),
+            }
+        )
+
+    @cached_property
+    def table(self) -> pd.DataFrame:
+        """Each plan by itself: plan, measure, unit, mean, low, high, spread, seasons.
+
+        ``low`` and ``high`` hold the true mean in 19 of 20 such samples (Student's t); ``spread`` is the standard
+        deviation between seasons.
+        """
+        import pandas as pd
+
+        rows = [
+            (plan, measure, unit_of(measure), found.mean, found.low, found.high, found.spread, found.count)
+            for p, plan in enumerate(self.plans)
+            for m, measure in enumerate(self.measures)
+            for found in [estimate(_known(self.values[p, :, m]))]
+        ]
+        return pd.DataFrame(rows, columns=["plan", "measure", "unit", "mean", "low", "high", "spread", "seasons"])
+
+    @cached_property
+    def paired(self) -> pd.DataFrame:
+        """Each plan less the first, season by season.
+
+        Columns: plan, against, measure, unit, difference (mean), low, high (19 in 20), ahead, level, behind
+        (seasons), share_ahead, verdict (ahead, behind, level, too close to call), more_seasons_needed (0 when settled,
+        missing when no number of seasons would do).
+        """
+        import pandas as pd
+
+        rows = [self._pair(p, m) for p in range(1, len(self.plans)) for m in range(len(self.measures))]
+        frame = pd.DataFrame(rows, columns=_PAIRED)
+        frame["more_seasons_needed"] = frame["more_seasons_needed"].astype("Int64")
+        return frame
+
+    @property
+    def provenance(self) -> dict[str, Any]:
+        """What produced these numbers."""
+        return {
+            "model": model_identity(),
+            "scenario": self.scenario_name,
+            "scenario_fingerprint": self.scenario_fingerprint,
+            "plans": list(self.plans),
+            "seeds": list(self.seeds),
+            "is_complete": self.is_complete,
+        }
+
+    def _pair(self, p: int, m: int) -> tuple[Any, ...]:
+        measure = self.measures[m]
+        plan, first = self.values[p, :, m], self.values[0, :, m]
+        both = ~(np.isnan(plan) | np.isnan(first))
+        differences = plan[both] - first[both]
+        found = estimate(differences)
+        sizes = np.maximum(np.abs(plan[both]), np.abs(first[both]))
+        tally = score(differences, sizes, better_of(measure))
+        return (
+            self.plans[p], self.plans[0], measure, unit_of(measure), found.mean, found.low, found.high,
+            tally.ahead, tally.level, tally.behind, tally.share_ahead, tally.verdict, tally.more_seasons_needed,
+        )  # fmt: skip
+
+
+_PAIRED = [
+    "plan", "against", "measure", "unit", "difference", "low", "high",
+    "ahead", "level", "behind", "share_ahead", "verdict", "more_seasons_needed",
+]  # fmt: skip
+
+
+def compare(
+    scenario: Any,
+    plans: Sequence[str] | None = None,
+    seasons: int | Sequence[int] = 20,
+    seed: int = 1,
+    *,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+    cancel: Cancel | None = None,
+    store: str | Path | None = None,
+    season: SeasonFunction | None = None,
+) -> Comparison:
+    """Run plans over the same seasons and compare them.
+
+    Parameters
+    ----------
+    scenario
+        The garden with its plans.
+    plans
+        Names; the others are held against the first. All plans of the scenario if left out.
+    seasons
+        How many seasons (1 or more), or their seeds.
+    seed
+        Seed of the first season; the next has the next whole number.
+    executor
+        Who works (see ``sim.workers``); None chooses by the time the first seasons take.
+    progress
+        Called with seasons done and all seasons.
+    cancel
+        When set, the comparison ends with the seasons that all plans have finished.
+    store
+        Folder that keeps seasons as they come; a run that was interrupted goes on from it.
+    season
+        Stands in for ``run_season`` in tests.
+
+    Raises
+    ------
+    RunError
+        If a plan is not there, no seasons are asked for, or it is cancelled before all plans have one season.
+    OutputError
+        If the folder holds another run or cannot be written.
+    """
+    names, seeds = plans_of(scenario, plans), seeds_of(seasons, seed)
+    finished = list(
+        compare_as_they_come(
+            scenario, names, seeds, executor=executor, progress=progress, cancel=cancel, store=store, season=season
+        )
+    )
+    return comparison_of(scenario, names, finished, seasons_wanted=len(seeds))
+
+
+def compare_as_they_come(
+    scenario: Any,
+    plans: Sequence[str] | None = None,
+    seasons: int | Sequence[int] = 20,
+    seed: int = 1,
+    *,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+    cancel: Cancel | None = None,
+    store: str | Path | None = None,
+    season: SeasonFunction | None = None,
+) -> Iterator[FinishedSeason]:
+    """Yield seasons as they finish, all plans of the first seed first; see :func:`compare` for the parameters.
+
+    ``comparison_of`` makes a comparison of those had so far, as often as a caller likes.
+    """
+    names, seeds = plans_of(scenario, plans), seeds_of(seasons, seed)
+    jobs = jobs_for(scenario, names, seeds)
+    folder = ResultsFolder(store, {"scenario": scenario.name}) if store is not None else None
+    summaries = run_jobs(
+        jobs,
+        executor=executor,
+        progress=progress,
+        cancel=cancel,
+        store=folder,
+        season=season,
+        first_here=max(2, len(names)),
+    )
+    for job, summary in zip(jobs, summaries, strict=False):
+        yield FinishedSeason(job.plan, job.seed, summary)
+
+
+def comparison_of(
+    scenario: Any, plans: Sequence[str], finished: Sequence[FinishedSeason], *, seasons_wanted: int | None = None
+) -> Comparison:
+    """Return the comparison of the seasons that every plan has finished.
+
+    Raises
+    ------
+    RunError
+        If there is no such season yet.
+    """
+    found = {(one.plan, one.seed): one.summary for one in finished}
+    seeds = [
+        seed for seed in dict.fromkeys(one.seed for one in finished) if all((plan, seed) in found for plan in plans)
+    ]
+    if not seeds:
+        raise RunError("Stopped before every plan had finished one season, so there is nothing to compare.")
+    measures = list(dict.fromkeys(name for summary in found.values() for name in summary))
+    values = np.array(
+        [[[found[plan, seed].get(name, np.nan) for name in measures] for seed in seeds] for plan in plans], dtype=float
+    ).reshape(len(plans), len(seeds), len(measures))
+    return Comparison(
+        tuple(plans), tuple(seeds), tuple(measures), values,
+        scenario_name=str(scenario.name),
+        scenario_fingerprint=str(getattr(scenario, "fingerprint", "")),
+        is_complete=seasons_wanted is None or len(seeds) == seasons_wanted,
+    )  # fmt: skip
+
+
+def plans_of(scenario: Any, plans: Sequence[str] | None) -> tuple[str, ...]:
+    """Return the plans asked for, each known and named once; all of the scenario if none is named."""
+    known = [plan.name for plan in scenario.plans]
+    wanted = tuple(known if plans is None else plans)
+    if not wanted:
+        raise RunError("No plan was asked for; at least 1 is needed.")
+    for name in wanted:
+        if name not in known:
+            raise RunError(f"There is no plan '{name}'; the scenario has {', '.join(known)}.{near_names(name, known)}")
+        if wanted.count(name) > 1:
+            raise RunError(f"The plan '{name}' was asked for twice; each plan is compared once.")
+    return wanted
+
+
+def seeds_of(seasons: int | Sequence[int], seed: int) -> tuple[int, ...]:
+    """Return the seeds of the seasons asked for."""
+    seeds = tuple(range(seed, seed + seasons)) if isinstance(seasons, int) else tuple(seasons)
+    if not seeds:
+        raise RunError(f"{seasons if isinstance(seasons, int) else 'No'} seasons were asked for; at least 1 is needed.")
+    if len(set(seeds)) < len(seeds):
+        raise RunError("A seed was given twice; the same season counts once.")
+    return seeds
+
+
+def unit_of(measure: str) -> str:
+    """Return the unit of a measure, or an empty text for one that is not known."""
+    return str(getattr(_measures().get(measure), "unit", ""))
+
+
+def better_of(measure: str) -> Better:
+    """Return whether more or less of a measure is better, or neither."""
+    better: Better = getattr(_measures().get(measure), "better", "neither")
+    return better
+
+
+def _measures() -> Mapping[str, Any]:
+    from sim.measures import MEASURES
+
+    measures: Mapping[str, Any] = MEASURES
+    return measures
+
+
+def _known(values: Floats) -> Floats:
+    return values[~np.isnan(values)]

@@ -1,0 +1,179 @@
+"""Seasons on disk as they come: an interrupted run goes on where it stopped.
+
+A results folder holds ``run.json``, which says what model and run it belongs to, and one small ``seasons-….jsonl``
+for each batch that finished: a season a line, with its identity, plan, seed and every measure. A batch is written
+beside its place, forced to disk and renamed, so a file is there whole or not at all. Numbers come back bit for bit.
+"""
+
+from __future__ import annotations
+
+import errno
+import hashlib
+import json
+import math
+import os
+from collections.abc import Mapping, Sequence
+from functools import cache
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from sim.compiled import sources_fingerprint
+from sim.errors import OutputError
+
+Summary = dict[str, float]
+_HEADER = "run.json"
+_FULL = {errno.ENOSPC, errno.EDQUOT}
+
+
+class SeasonKey(NamedTuple):
+    """What makes a season the same season: its scenario with this one plan, by fingerprint, and its seed."""
+
+    fingerprint: str
+    plan: str
+    seed: int
+
+
+@cache
+def model_identity() -> dict[str, str]:
+    """Return what must be alike for two machines to give the same numbers: version, rules and parameters."""
+    try:
+        release = version("leafnest")
+    except PackageNotFoundError:  # run from its sources
+        release = "from sources"
+    return {
+        "version": release,
+        "rules": sources_fingerprint(Path(__file__).parent),
+        "parameters": _numbers_fingerprint(Path(__file__).parent / "parameters"),
+    }
+
+
+def _numbers_fingerprint(folder: Path) -> str:
+    """Return 16 hex digits that change with any number of nature, climates among them; the bibliography is left out."""
+    digest = hashlib.sha256()
+    for path in sorted(folder.glob("*.toml")):
+        if path.name != "sources.toml":
+            digest.update(path.name.encode())
+            digest.update(path.read_bytes())
+    return digest.hexdigest()[:16]
+
+
+class ResultsFolder:
+    """Seasons kept in a folder.
+
+    Parameters
+    ----------
+    path
+        The folder; made if it is not there.
+    about
+        What is run, in plain values that JSON can hold; another run may not be kept in the same folder.
+
+    Raises
+    ------
+    OutputError
+        If the folder cannot be used, or holds seasons of another model or another run.
+    """
+
+    def __init__(self, path: str | Path, about: Mapping[str, Any]) -> None:
+        self.path = Path(path)
+        self._header = {"model": model_identity(), "run": json.loads(json.dumps(dict(about)))}
+        try:
+            self.path.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise OutputError(f"'{self.path}' cannot be a results folder: {error.strerror}.") from None
+        if (self.path / _HEADER).exists():
+            self._check_header()
+        elif any(self.path.glob("seasons-*.jsonl")):
+            raise OutputError(f"'{self.path}' holds seasons but no {_HEADER}; choose another folder.")
+        else:
+            self._write(_HEADER, json.dumps(self._header, indent=2) + "\n")
+
+    def seasons(self) -> dict[SeasonKey, Summary]:
+        """Return every season kept so far.
+
+        Raises
+        ------
+        OutputError
+            If a file does not hold seasons.
+        """
+        kept: dict[SeasonKey, Summary] = {}
+        for file in sorted(self.path.glob("seasons-*.jsonl")):
+            for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1):
+                try:
+                    key, summary = _season_from(line)
+                except (ValueError, TypeError, KeyError, AttributeError):
+                    raise OutputError(
+                        f"'{file}', line {number}, is not a season; take the file away and its seasons run again."
+                    ) from None
+                kept[key] = summary
+        return kept
+
+    def keep(self, batch: Sequence[tuple[SeasonKey, Summary]]) -> None:
+        """Write a batch of seasons, whole or not at all.
+
+        Raises
+        ------
+        OutputError
+            If there is no room or the folder cannot be written; what was kept before stays.
+        """
+        text = "".join(_line_of(key, summary) for key, summary in batch)
+        name = hashlib.sha256(text.encode()).hexdigest()[:24]
+        self._write(f"seasons-{name}.jsonl", text)
+
+    def _check_header(self) -> None:
+        try:
+            found = json.loads((self.path / _HEADER).read_text(encoding="utf-8"))
+            model, run = found["model"], found["run"]
+        except (OSError, ValueError, KeyError, TypeError):
+            raise OutputError(f"'{self.path / _HEADER}' cannot be read; choose another folder.") from None
+        if model != self._header["model"]:
+            raise OutputError(
+                f"'{self.path}' holds seasons of another version of the model ({_in_short(model)}; "
+                f"this is {_in_short(self._header['model'])}); choose another folder."
+            )
+        if run != self._header["run"]:
+            raise OutputError(
+                f"'{self.path}' holds seasons of another run ({_difference(run, self._header['run'])}); "
+                "choose another folder."
+            )
+
+    def _write(self, name: str, text: str) -> None:
+        place, beside = self.path / name, self.path / f".{name}.{os.getpid()}.part"
+        try:
+            with beside.open("w", encoding="utf-8") as file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+            beside.replace(place)
+        except OSError as error:
+            beside.unlink(missing_ok=True)
+            if error.errno in _FULL:
+                raise OutputError(
+                    f"There is no room left to keep results in '{self.path}'; every season kept so far is safe: "
+                    "make room and run the same again to go on."
+                ) from None
+            raise OutputError(f"'{place}' cannot be written: {error.strerror}.") from None
+
+
+def _line_of(key: SeasonKey, summary: Summary) -> str:
+    measures = {name: None if math.isnan(value) else value for name, value in summary.items()}
+    return json.dumps({**key._asdict(), "measures": measures}) + "\n"
+
+
+def _season_from(line: str) -> tuple[SeasonKey, Summary]:
+    raw = json.loads(line)
+    measures = {name: math.nan if value is None else float(value) for name, value in raw["measures"].items()}
+    return SeasonKey(str(raw["fingerprint"]), str(raw["plan"]), int(raw["seed"])), measures
+
+
+def _in_short(model: Any) -> str:
+    if not isinstance(model, dict):
+        return "unknown"
+    return f"{model.get('version')}, rules {str(model.get('rules'))[:6]}, numbers {str(model.get('parameters'))[:6]}"
+
+
+def _difference(found: Any, wanted: Mapping[str, Any]) -> str:
+    if not isinstance(found, dict):
+        return "unknown"
+    names = sorted(name for name in {*found, *wanted} if found.get(name) != wanted.get(name))
+    return "another " + " and ".join(names)

@@ -1,0 +1,179 @@
+"""Who does the work: this process, processes of this machine, or a Dask cluster.
+
+Anything that is a ``concurrent.futures.Executor`` will do. A season draws its chances from keys, not from a stream
+that is used up, so every worker gives the same numbers, in whatever order. (Processors of different make may round
+the last bit of a sine or exponential differently; nothing is promised across such machines.)
+"""
+
+from __future__ import annotations
+
+import atexit
+import os
+import signal
+import threading
+from collections.abc import Callable
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
+from importlib import import_module
+from multiprocessing import get_context, parent_process
+from typing import Any, ParamSpec, TypeVar
+
+from sim.errors import RunError
+
+Inputs = ParamSpec("Inputs")
+Result = TypeVar("Result")
+
+
+class Here(Executor):
+    """Work done in this process, one thing after the other, as it is handed in."""
+
+    max_workers = 0
+
+    def submit(
+        self, function: Callable[Inputs, Result], /, *args: Inputs.args, **kwargs: Inputs.kwargs
+    ) -> Future[Result]:
+        """Do the work now and return it as finished."""
+        future: Future[Result] = Future()
+        try:
+            future.set_result(function(*args, **kwargs))
+        except Exception as error:
+            future.set_exception(error)
+        return future
+
+
+class Processes(Executor):
+    """Processes of this machine, started at the first work and kept; new ones take the place of those that die."""
+
+    def __init__(self, max_workers: int) -> None:
+        self.max_workers = max_workers
+        self._pool: ProcessPoolExecutor | None = None
+        self._lock = threading.Lock()  # the pages of a dashboard share one pool
+
+    @property
+    def is_started(self) -> bool:
+        """Whether the processes are there, so that work costs no start."""
+        return self._pool is not None
+
+    def submit(
+        self, function: Callable[Inputs, Result], /, *args: Inputs.args, **kwargs: Inputs.kwargs
+    ) -> Future[Result]:
+        """Hand work to the next free process; work handed out before a process died ends in ``BrokenExecutor``."""
+        with self._lock:
+            if self._pool is not None:
+                try:
+                    return self._pool.submit(function, *args, **kwargs)
+                except BrokenExecutor:
+                    self._pool.shutdown(wait=False)
+            # spawn: a fork beside the threads of a web server can hang
+            self._pool = ProcessPoolExecutor(self.max_workers, mp_context=get_context("spawn"), initializer=_settle_in)
+            return self._pool.submit(function, *args, **kwargs)
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
+        """End the processes; later work starts them again."""
+        with self._lock:
+            pool, self._pool = self._pool, None
+        if pool is not None:
+            pool.shutdown(wait=wait, cancel_futures=cancel_futures)
+
+
+class Cluster(Executor):
+    """The workers of a Dask cluster, by the address of its scheduler.
+
+    Raises
+    ------
+    RunError
+        If Dask is not installed or no scheduler answers.
+    """
+
+    def __init__(self, address: str, *, timeout_seconds: float = 10) -> None:
+        try:
+            distributed: Any = import_module("distributed")
+        except ImportError:
+            raise RunError(
+                "A cluster needs the package 'distributed'; install it with: pip install 'leafnest[cluster]'."
+            ) from None
+        try:
+            self._client: Any = distributed.Client(address, timeout=timeout_seconds, set_as_default=False)
+        except (OSError, ValueError, TimeoutError):
+            raise RunError(
+                f"No cluster answers at '{address}'; the address of a scheduler looks like tcp://192.0.2.1:8786."
+            ) from None
+        if not self._client.ncores():
+            self._client.close()
+            raise RunError(f"The cluster at '{address}' has no workers; start some and run again.")
+        self._executor: Any = self._client.get_executor(pure=False)
+
+    @property
+    def max_workers(self) -> int:
+        """How many pieces of work the cluster does at once, now."""
+        return max(1, sum(map(int, self._client.ncores().values())))
+
+    def submit(
+        self, function: Callable[Inputs, Result], /, *args: Inputs.args, **kwargs: Inputs.kwargs
+    ) -> Future[Result]:
+        """Hand work to the cluster, which gives it to another worker if the first one dies."""
+        future: Future[Result] = self._executor.submit(function, *args, **kwargs)
+        return future
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
+        """Let go of the cluster; it runs on for others."""
+        self._executor.shutdown(wait=wait and not cancel_futures)
+        self._client.close()
+
+
+def here() -> Here:
+    """Return an executor that works in this process."""
+    return Here()
+
+
+def processes(count: int | None = None) -> Processes:
+    """Return the kept pool of this many processes of this machine; by default one a core.
+
+    Raises
+    ------
+    RunError
+        If the count is below 1.
+    """
+    wanted = cores() if count is None else count
+    if wanted < 1:
+        raise RunError(f"{wanted} processes were asked for; at least 1 is needed.")
+    return _KEPT.setdefault(wanted, Processes(wanted))
+
+
+def cluster(address: str) -> Cluster:
+    """Return an executor that works on the Dask cluster at this address, such as ``tcp://192.0.2.1:8786``."""
+    return Cluster(address)
+
+
+def cores() -> int:
+    """Return how many cores this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def worker_count(executor: Executor) -> int:
+    """Return how many pieces of work an executor does at once; 0 when it works in this process."""
+    count = getattr(executor, "max_workers", None) or getattr(executor, "_max_workers", None)
+    return 0 if isinstance(executor, Here) else int(count or cores())
+
+
+_KEPT: dict[int, Processes] = {}
+
+
+@atexit.register
+def close_kept_pools() -> None:
+    """End the processes kept for later work."""
+    for pool in _KEPT.values():
+        pool.shutdown(wait=False, cancel_futures=True)
+    _KEPT.clear()
+
+
+def _settle_in() -> None:
+    """Leave Ctrl-C to the parent, and end when the parent ends, however it ended."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    parent = parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
+
+
+def _end_with(parent: Any) -> None:
+    parent.join()
+    os._exit(1)
