@@ -1,0 +1,308 @@
+"""Nets over beds: who gets in, and what a day is like beneath one.
+
+========  =====================================================================================================
+Takes     today's weather; the gardener's ``put_on``, ``take_off``, ``open_for``; numbers of ``nets.toml``
+Keeps     for each bed its cover, its edges, its daily opening hours and whether it was badly closed
+Changes   ``surroundings.beds`` (all of it but the area) and ``surroundings.gets_in``; ``entangle_per_contact``
+========  =====================================================================================================
+"""
+
+from __future__ import annotations
+
+from enum import IntEnum
+from typing import Any
+
+import mesa
+import numpy as np
+
+from sim.cast import VISITORS, Visitor, word
+from sim.compiled import Floats, Records, loop, records, rule
+from sim.parameters.table import Parameters
+from sim.randomness import chance, stream_key
+from sim.surroundings import Surroundings
+
+
+class Material(IntEnum):
+    """What a bed can be covered with."""
+
+    INSECT_MESH = 0
+    FINE_MESH = 1
+    VEIL = 2
+    ROW_COVER = 3
+    BIRD_NET = 4
+
+
+class Edges(IntEnum):
+    """How the rim of a net is held down."""
+
+    BURIED = 0
+    WEIGHTED = 1
+    SLACK = 2
+
+
+BARE = -1
+"""The material of a bed without a cover."""
+_BIRD = int(Visitor.BIRD)
+_SLACK = int(Edges.SLACK)
+_LIFT = 0  # the question asked of a bed's key: was the edge closed badly after this lift?
+_MINUTES_PER_HOUR = 60.0
+_NOON_HOUR = 12.0
+_HOURS_A_DAY = 24.0
+
+FABRIC = np.dtype(
+    [
+        ("hole_mm", "f8"),
+        ("light_share", "f8"),
+        ("warming_c", "f8"),
+        ("night_warming_c", "f8"),
+        ("rain_share", "f8"),
+        ("entangle_tight", "f8"),  # chance per bird-day of contact when tight
+        ("entangle_loose", "f8"),
+    ],
+    align=True,
+)
+"""One record a material."""
+
+COVER = np.dtype(
+    [
+        ("key", "u8"),
+        ("material", "i8"),  # Material, or BARE
+        ("edges", "i8"),  # Edges
+        ("leak_share", "f8"),  # of tries that find a way under the edge or through its gaps
+        ("open_from_hour", "f8"),
+        ("open_to_hour", "f8"),  # equal to open_from_hour: not opened by the clock
+        ("minutes_open", "f8"),  # for jobs, today
+        ("is_badly_closed", "u1"),  # since the last lift
+    ],
+    align=True,
+)
+"""One record a bed."""
+
+HABIT = np.dtype(
+    [
+        ("sun_bonus_c", "f8"),
+        ("shade_limit_share", "f8"),
+        ("badly_closed_share", "f8"),
+        ("badly_closed_leak_share", "f8"),
+        ("bird_leak_share", "f8"),
+    ],
+    align=True,
+)
+"""What holds for every net; one record."""
+
+
+@rule
+def pass_share(hole_mm: float, stop_mm: float, sure_ratio: float) -> float:
+    """Return the chance that one try through a hole succeeds: 0 up to the stop aperture, then straight up to 1."""
+    return min(1.0, max(0.0, (hole_mm - stop_mm) / (stop_mm * (sure_ratio - 1.0))))
+
+
+@rule
+def leak_of(edge_leak: float, gap_share: float, whole_gap_leak: float) -> float:
+    """Return the share of tries that get under an edge of which a share stands open."""
+    return 1.0 - (1.0 - edge_leak) * (1.0 - gap_share * whole_gap_leak)
+
+
+@rule
+def open_share_of(cover: Any, day_length_hours: float) -> float:
+    """Return the share of daylight in which the net stands open, by the clock and for jobs."""
+    sunrise = _NOON_HOUR - day_length_hours / 2.0
+    sunset = _NOON_HOUR + day_length_hours / 2.0
+    by_clock = max(0.0, min(cover.open_to_hour, sunset) - max(cover.open_from_hour, sunrise))
+    return float(min(1.0, (by_clock + cover.minutes_open / _MINUTES_PER_HOUR) / day_length_hours))
+
+
+@loop
+def write_beds(
+    covers: Records,
+    fabrics: Records,
+    mesh_pass: Floats,
+    habit: Records,
+    day: int,
+    weather: Floats,
+    beds: Records,
+    gets_in: Floats,
+    entangle: Floats,
+) -> None:
+    """Write a day in each bed; ``weather`` is tmin, tmax, rain, day length and clear share."""
+    tmin_c, tmax_c, rain_mm, day_length_hours, clear_share = weather[0], weather[1], weather[2], weather[3], weather[4]
+    rules: Any = habit[0]
+    sun_bonus_c = rules.sun_bonus_c * clear_share
+    for b in range(covers.size):
+        cover: Any = covers[b]
+        bed: Any = beds[b]
+        if cover.material == BARE:
+            _write_bare(bed, tmin_c, tmax_c, rain_mm, sun_bonus_c)
+            gets_in[b, :] = 1.0
+            entangle[b] = 0.0
+        else:
+            if cover.minutes_open > 0.0:
+                cover.is_badly_closed = 1 if chance(cover.key, day, _LIFT) < rules.badly_closed_share else 0
+            fabric: Any = fabrics[cover.material]
+            open_share = open_share_of(cover, day_length_hours)
+            _write_covered(bed, fabric, open_share, tmin_c, tmax_c, rain_mm)
+            bed.sun_bonus_c = sun_bonus_c if 1.0 - bed.light_share <= rules.shade_limit_share else 0.0
+            _let_in(b, cover, mesh_pass, rules, open_share, gets_in)
+            is_loose = cover.edges == _SLACK or cover.is_badly_closed == 1
+            entangle[b] = fabric.entangle_loose if is_loose else fabric.entangle_tight
+        cover.minutes_open = 0.0
+
+
+@rule
+def _write_bare(bed: Any, tmin_c: float, tmax_c: float, rain_mm: float, sun_bonus_c: float) -> None:
+    bed.is_covered = 0
+    bed.tmin_c = tmin_c
+    bed.tmax_c = tmax_c
+    bed.rain_mm = rain_mm
+    bed.light_share = 1.0
+    bed.sun_bonus_c = sun_bonus_c
+    bed.open_share = 1.0
+
+
+@rule
+def _write_covered(
+    bed: Any, fabric: Any, open_share: float, tmin_c: float, tmax_c: float, rain_mm: float
+) -> None:
+    closed_share = 1.0 - open_share
+    bed.is_covered = 1
+    bed.tmin_c = tmin_c + fabric.night_warming_c  # nights are spent closed
+    bed.tmax_c = tmax_c + fabric.warming_c * closed_share
+    bed.rain_mm = rain_mm * (1.0 - (1.0 - fabric.rain_share) * closed_share)
+    bed.light_share = 1.0 - (1.0 - fabric.light_share) * closed_share
+    bed.open_share = open_share
+
+
+@rule
+def _let_in(b: int, cover: Any, mesh_pass: Floats, rules: Any, open_share: float, gets_in: Floats) -> None:
+    leak = cover.leak_share
+    is_loose = cover.edges == _SLACK or cover.is_badly_closed == 1
+    if cover.is_badly_closed == 1:
+        leak = 1.0 - (1.0 - leak) * (1.0 - rules.badly_closed_leak_share)
+    for visitor in range(gets_in.shape[1]):
+        edge = leak
+        if visitor == _BIRD:
+            edge = leak * rules.bird_leak_share if is_loose else 0.0
+        gets_in[b, visitor] = 1.0 - (1.0 - open_share) * (1.0 - mesh_pass[cover.material, visitor]) * (1.0 - edge)
+
+
+class Nets(mesa.Agent):
+    """The covers of all beds.
+
+    Parameters
+    ----------
+    garden
+        The model that the actor belongs to.
+    parameters
+        The numbers of nature; those under ``nets`` are read.
+    bed_count
+        Beds of the garden, B, the margin last; the margin is never covered.
+    seed
+        The season's seed.
+    """
+
+    def __init__(self, garden: mesa.Model, parameters: Parameters, *, bed_count: int, seed: int) -> None:
+        super().__init__(garden)
+        self.fabrics = _fabrics(parameters)
+        self.mesh_pass = mesh_table(parameters)
+        self.edge_leak = parameters.numbers("nets.edge_leak_share")
+        self.gap_leak = parameters.number("nets.gap_leak_share")
+        self.entangle_per_contact: Floats = np.zeros(bed_count)
+        self.covers = records(np.zeros(bed_count, COVER))
+        self.covers["material"] = BARE
+        self.covers["key"] = [stream_key(seed, "nets", bed) for bed in range(bed_count)]
+        self.habit = records(np.zeros(1, HABIT))
+        for name in HABIT.names or ():
+            self.habit[name] = parameters.number(f"nets.{name}")
+        self._weather: Floats = np.zeros(5)
+
+    def put_on(
+        self,
+        bed: int,
+        material: int,
+        edges: int,
+        gap_share: float = 0.0,
+        open_hours: tuple[float, float] | None = None,
+    ) -> None:
+        """Cover a bed from this morning on.
+
+        Parameters
+        ----------
+        bed
+            Place of the bed; not the last, which is the margin.
+        material, edges
+            ``Material`` and ``Edges``.
+        gap_share
+            Share of the edge that stands open, 0 to 1.
+        open_hours
+            Hours of the clock, solar time, between which the net is opened every day; None for never.
+        """
+        if not 0 <= bed < len(self.covers) - 1:
+            raise IndexError(f"bed {bed} cannot be covered")
+        cover = self.covers[bed]
+        cover["material"] = int(material)
+        cover["edges"] = int(edges)
+        cover["leak_share"] = leak_of(float(self.edge_leak[edges]), float(gap_share), self.gap_leak)
+        cover["open_from_hour"], cover["open_to_hour"] = open_hours or (0.0, 0.0)
+        cover["minutes_open"] = 0.0
+        cover["is_badly_closed"] = 0
+
+    def take_off(self, bed: int) -> None:
+        """Uncover a bed from this morning on."""
+        self.covers[bed]["material"] = BARE
+        self.covers[bed]["is_badly_closed"] = 0
+
+    def is_covered(self, bed: int) -> bool:
+        """Return whether a cover lies on the bed."""
+        return bool(self.covers[bed]["material"] != BARE)
+
+    def open_for(self, bed: int, minutes: float) -> None:
+        """Lift the net for a job of so many minutes today; bare beds take no notice."""
+        if self.is_covered(bed):
+            self.covers[bed]["minutes_open"] += minutes
+
+    def write(self, today: Any, surroundings: Surroundings) -> None:
+        """Write what the day is like in each bed and who gets in."""
+        weather = self._weather
+        weather[0] = today["tmin_c"]
+        weather[1] = today["tmax_c"]
+        weather[2] = today["rain_mm"]
+        weather[3] = min(_HOURS_A_DAY, max(1.0, float(today["day_length_h"])))
+        weather[4] = today["clear_share"]
+        write_beds(
+            self.covers,
+            self.fabrics,
+            self.mesh_pass,
+            self.habit,
+            int(today["day"]),
+            weather,
+            surroundings.beds,
+            surroundings.gets_in,
+            self.entangle_per_contact,
+        )
+
+
+def mesh_table(parameters: Parameters) -> Floats:
+    """Return the chance of one try through each mesh, shape (materials, VISITORS)."""
+    stops = parameters.numbers("nets.stop_aperture_mm")
+    ratio = parameters.number("nets.sure_pass_ratio")
+    table: Floats = np.zeros((len(Material), VISITORS))
+    for material in Material:
+        hole = parameters.number(f"nets.{word(material)}.hole_mm")
+        table[material] = [pass_share(hole, float(stop), ratio) for stop in stops]
+    return table
+
+
+def _fabrics(parameters: Parameters) -> Records:
+    fabrics = records(np.zeros(len(Material), FABRIC))
+    birds_pass = mesh_table(parameters)[:, _BIRD]
+    finger_mm, wide_mm = parameters.numbers("nets.entangling_hole_mm")
+    narrow_risk, wide_risk = parameters.numbers("nets.entangle_per_contact")
+    for material in Material:
+        fabric = fabrics[material]
+        for name in ("hole_mm", "light_share", "warming_c", "night_warming_c", "rain_share"):
+            fabric[name] = parameters.number(f"nets.{word(material)}.{name}")
+        holds = 1.0 - birds_pass[material]  # a hole that a bird flies through does not hold it
+        hole = float(fabric["hole_mm"])
+        fabric["entangle_tight"] = holds * (0.0 if hole <= finger_mm else narrow_risk if hole <= wide_mm else wide_risk)
+        fabric["entangle_loose"] = holds * wide_risk
+    return fabrics
