@@ -1,0 +1,127 @@
+"""Draw a picture with matplotlib, for PNG and SVG files. No global figure state: safe on a server with threads."""
+
+from __future__ import annotations
+
+import html
+import io
+import textwrap
+import threading
+from typing import TYPE_CHECKING, Literal
+
+import matplotlib as mpl
+from matplotlib.figure import Figure
+from matplotlib.ticker import MaxNLocator
+
+from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, Look, look_of
+from dashboard.charts.picture import Panel, Picture, short_number
+from dashboard.charts.summary import spread
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from pandas import DataFrame
+
+WIDTH_INCHES = 11.0
+DOTS_PER_INCH = 160
+TEXT_POINTS = 10.0
+LANE_OFFSET = 0.21
+SEASON_OFFSETS = (-0.05, 0.0, 0.05)
+ROOM_FOR_FIGURES = 1.75
+"""The axis runs on to this many times the highest season, so that the means stand clear of the marks."""
+
+_settings_lock = threading.Lock()  # matplotlib's settings belong to the whole process
+
+
+def picture_bytes(picture: Picture, form: Literal["png", "svg"]) -> bytes:
+    """Return the picture as a PNG or SVG file; the same picture always gives the same bytes."""
+    settings = {
+        "font.size": TEXT_POINTS,
+        "svg.hashsalt": "leafnest",
+        "svg.fonttype": "path",
+        "axes.edgecolor": QUIET_INK,
+        "text.color": INK,
+        "axes.labelcolor": INK,
+        "xtick.color": QUIET_INK,
+        "hatch.linewidth": 0.8,
+    }
+    file = io.BytesIO()
+    with _settings_lock, mpl.rc_context(settings):
+        figure = draw(picture)
+        if form == "png":
+            notes = {"Title": picture.title, "Description": picture.alt, "Software": "Leaf to Nest"}
+            figure.savefig(file, format="png", dpi=DOTS_PER_INCH, metadata=notes)
+            return file.getvalue()
+        figure.savefig(file, format="svg", metadata={"Date": None, "Creator": "Leaf to Nest"})
+    return _with_words(file.getvalue(), picture)
+
+
+def _with_words(svg: bytes, picture: Picture) -> bytes:
+    """Give the SVG its title and description, so that a screen reader has something to say."""
+    head, mark, rest = svg.decode("utf-8").partition("<svg ")
+    opening, close, body = rest.partition(">")
+    words = f"<title>{html.escape(picture.title)}</title><desc>{html.escape(picture.alt)}</desc>"
+    return f'{head}{mark}role="img" {opening}{close}\n {words}{body}'.encode()
+
+
+def draw(picture: Picture) -> Figure:
+    """Return the figure: a panel a column, a plan a row."""
+    rows = len(picture.plans)
+    figure = Figure(figsize=(WIDTH_INCHES, 1.75 + 0.62 * rows), layout="constrained", facecolor=PAPER)
+    figure.get_layout_engine().set(w_pad=0.06, h_pad=0.06)
+    figure.suptitle(picture.title, x=0.01, ha="left", fontsize=TEXT_POINTS + 4, fontweight="bold")
+    figure.supxlabel(textwrap.fill(picture.caption, 140), x=0.01, ha="left", fontsize=TEXT_POINTS, color=QUIET_INK)
+    panels = figure.subplots(1, len(picture.panels), sharey=True)
+    for axes, panel in zip(panels, picture.panels, strict=True):
+        _draw_panel(axes, panel, picture)
+    panels[0].set_yticks(range(rows), [textwrap.fill(title, 20) for title in picture.plans.values()])
+    panels[0].set_ylim(rows - 0.5, -0.5)
+    return figure
+
+
+def _draw_panel(axes: Axes, panel: Panel, picture: Picture) -> None:
+    frame = picture.frame[picture.frame["panel"] == panel.heading]
+    _dress(axes, panel, len(picture.plans), highest=float(frame["value"].max()))
+    figures = spread(frame).set_index(["lane", "plan"])
+    for row, slug in enumerate(picture.plans):
+        for lane in range(len(panel.lanes)):
+            height = row + (lane * 2 - 1) * LANE_OFFSET * (len(panel.lanes) - 1)
+            values = frame[(frame["lane"] == lane) & (frame["plan"] == slug)]
+            figure = figures.loc[(lane, slug)]
+            _draw_lane(axes, height, values, (figure["low"], figure["mean"], figure["high"]), look_of(row), lane == 0)
+            said = f"{panel.lanes[lane].words} {short_number(figure['mean'])}".strip()
+            axes.text(0.99, height, said, transform=axes.get_yaxis_transform(), ha="right", va="center")
+
+
+def _dress(axes: Axes, panel: Panel, rows: int, highest: float) -> None:
+    axes.set_title(panel.heading, loc="left", fontsize=TEXT_POINTS + 1, fontweight="bold")
+    axes.set_xlabel(textwrap.fill(panel.axis, 26))
+    axes.set_xlim(0, ROOM_FOR_FIGURES * (highest if highest > 0 else 1))
+    ticks = [tick for tick in MaxNLocator(nbins=3).tick_values(0, highest) if 0 <= tick <= highest * 1.1]
+    axes.set_xticks(ticks, [f"{tick:,g}" for tick in ticks])
+    axes.grid(axis="x", color=GRID, linewidth=0.8)
+    axes.set_axisbelow(True)
+    axes.tick_params(axis="y", length=0)
+    for side in ("top", "right", "left"):
+        axes.spines[side].set_visible(False)
+    for border in range(1, rows):
+        axes.axhline(border - 0.5, color=GRID, linewidth=0.8)
+
+
+def _draw_lane(
+    axes: Axes, height: float, values: DataFrame, figure: tuple[float, float, float], look: Look, is_filled: bool
+) -> None:
+    low, mean, high = figure
+    fill = look.colour if is_filled else PAPER
+    offsets = [height + SEASON_OFFSETS[season % len(SEASON_OFFSETS)] for season in range(len(values))]
+    axes.scatter(values["value"], offsets, s=12, marker=look.on_paper, color=look.colour, alpha=0.55, linewidths=0)
+    axes.plot([low, high], [height, height], color=look.colour, linewidth=3 if is_filled else 1.5, alpha=0.9)
+    axes.scatter(
+        [mean],
+        [height],
+        s=62,
+        marker=look.on_paper,
+        facecolor=fill,
+        edgecolor=look.colour,
+        linewidths=1.6,
+        zorder=3,
+        clip_on=False,
+    )

@@ -1,0 +1,89 @@
+"""Draw a picture with Altair, for the page: one chart a panel, so that a narrow screen can stack them."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, look_of
+from dashboard.charts.picture import Panel, Picture, short_number
+from dashboard.charts.summary import spread
+
+TEXT_PX = 14
+LANE_PX = 26
+PLAN_LABEL_LETTERS = 17
+ROOM_FOR_FIGURES = 1.7
+
+
+def to_altair(picture: Picture, panel: Panel) -> alt.LayerChart:
+    """Return one panel of the picture as a chart that fills the width it is given."""
+    frame = picture.frame[picture.frame["panel"] == panel.heading]
+    figures = spread(frame)
+    highest = float(frame["value"].max())
+    end = ROOM_FOR_FIGURES * (highest if highest > 0 else 1)
+    plans = {slug: "\n".join(textwrap.wrap(title, PLAN_LABEL_LETTERS)) for slug, title in picture.plans.items()}
+    words = [lane.words for lane in panel.lanes]
+    lanes_and_means = zip(figures["lane"], figures["mean"], strict=True)
+    said = [f"{words[lane]} {short_number(mean)}".strip() for lane, mean in lanes_and_means]
+    figures = figures.assign(Plan=figures["plan"].map(plans), said=said, at=end)
+    seasons = frame.assign(Plan=frame["plan"].map(plans))
+    return _layers(seasons, figures, alt.Scale(domain=[0, end], nice=False), panel, plans)
+
+
+def _layers(
+    seasons: pd.DataFrame, figures: pd.DataFrame, scale: alt.Scale, panel: Panel, plans: dict[str, str]
+) -> alt.LayerChart:
+    row = alt.Y(
+        "Plan:N",
+        sort=list(plans.values()),
+        title=None,
+        axis=alt.Axis(labelExpr="split(datum.label, '\\n')", labelLimit=170, ticks=False, domain=False, labelPadding=8),
+    )
+    lane = alt.YOffset("lane:O", scale=alt.Scale(paddingInner=0.3, paddingOuter=0.3))
+    x = alt.X("value:Q", scale=scale, title=panel.axis, axis=alt.Axis(tickCount=4, gridColor=GRID))
+    colour: dict[str, Any] = {
+        "color": alt.Color("Plan:N", scale=_range(plans, "colour"), legend=None),
+        "shape": alt.Shape("Plan:N", scale=_range(plans, "on_screen"), legend=None),
+    }
+    filled = alt.condition(
+        "datum.lane == 0", alt.Fill("Plan:N", scale=_range(plans, "colour"), legend=None), alt.value(PAPER)
+    )
+    base = alt.Chart(seasons).encode(y=row, yOffset=lane)
+    means = alt.Chart(figures).encode(y=row, yOffset=lane)
+    chart = alt.layer(
+        base.mark_point(size=22, filled=True, opacity=0.45).encode(x=x, tooltip=_tips("value"), **colour),
+        means.mark_rule(strokeWidth=3).encode(x=alt.X("low:Q", scale=scale), x2="high:Q", color=colour["color"]),
+        means.mark_point(size=110, strokeWidth=2, opacity=1).encode(
+            x=alt.X("mean:Q", scale=scale), fill=filled, tooltip=_tips("mean"), **colour
+        ),
+        means.mark_text(align="right", fontSize=TEXT_PX, color=INK, dx=-2).encode(
+            x=alt.X("at:Q", scale=scale), text="said:N"
+        ),
+    )
+    height = LANE_PX * max(2, len(panel.lanes)) * len(plans)
+    return _dress(chart.properties(width="container", height=height, title=panel.heading))
+
+
+def _range(plans: dict[str, str], part: str) -> alt.Scale:
+    return alt.Scale(
+        domain=list(plans.values()), range=[getattr(look_of(number), part) for number in range(len(plans))]
+    )
+
+
+def _tips(value: str) -> list[alt.Tooltip]:
+    return [alt.Tooltip("Plan:N"), alt.Tooltip(f"{value}:Q", format=",.3~g")]
+
+
+def _dress(chart: alt.LayerChart) -> alt.LayerChart:
+    return (
+        chart.configure(background=PAPER, font="sans-serif", padding=8)
+        .configure_view(stroke=None)
+        .configure_axis(
+            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=QUIET_INK, titleColor=INK, titleFontWeight="normal"
+        )
+        .configure_axisY(labelColor=INK, labelLineHeight=16)
+        .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK)
+    )

@@ -1,0 +1,62 @@
+"""What a picture shows, apart from how it is drawn, so that screen, print, alternative text and table never differ."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+@dataclass(frozen=True)
+class Lane:
+    """One measure inside a panel: what it is called beside its figure, and the factor from the model's unit."""
+
+    measure: str
+    words: str
+    factor: float = 1.0
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One small chart: its heading, the words and unit of its axis, and one or two measures of that same unit."""
+
+    heading: str
+    axis: str
+    lanes: tuple[Lane, ...]
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Everything a picture says.
+
+    Parameters
+    ----------
+    frame
+        Tidy: panel, measure, lane (its number in the panel), plan, season, value (in the unit of the panel's axis).
+    table
+        The same figures to read: a row a plan, a column a measure.
+    plans
+        Slug of each plan → its words, in the order drawn.
+    """
+
+    title: str
+    caption: str
+    alt: str
+    panels: tuple[Panel, ...]
+    plans: dict[str, str]
+    frame: pd.DataFrame
+    table: pd.DataFrame
+
+
+def short_number(value: float) -> str:
+    """Return a number as a reader would say it: 1,240 · 86 · 7.4 · 0.62."""
+    size = abs(value)
+    if size >= 99.5:
+        return f"{value:,.0f}"
+    if size >= 9.95:
+        return f"{value:.0f}"
+    if size >= 0.995:
+        return f"{value:.1f}"
+    return "0" if size < 0.005 else f"{value:.2f}"

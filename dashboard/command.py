@@ -1,0 +1,236 @@
+"""The ``leafnest`` command: read what is asked, call, print, and answer a mistake with one sentence.
+
+Exit status: 0 done, 2 the person's mistake, 130 stopped with Ctrl-C. Everything slow to import is imported by the part
+that needs it, so that help and the small commands answer at once.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+if TYPE_CHECKING:
+    from sim.export import Results
+
+MISTAKE = 2
+STOPPED = 130
+PLANS_COMPARED = 3
+SEASONS_COMPARED = 20
+FIRST_START_SECONDS = 60
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit status."""
+    try:
+        choice = parser().parse_args(arguments)
+        run: Callable[[argparse.Namespace], int] = choice.run
+        return run(choice)
+    except KeyboardInterrupt:
+        print("leafnest: stopped; nothing was written.", file=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:  # the reader of our output, such as `head`, has gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as fault:
+        from sim.errors import LeafnestError
+
+        if not isinstance(fault, LeafnestError):
+            raise
+        print(f"leafnest: {fault}", file=sys.stderr)
+        return MISTAKE
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        print(f"{self.prog}: {message[:1].upper()}{message[1:]}. See '{self.prog} --help'.", file=sys.stderr)
+        raise SystemExit(MISTAKE)
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the reader of the command line."""
+    whole = _Parser(
+        prog="leafnest",
+        description="A garden season, insect by insect: what nets, sprays or doing nothing do to the harvest, the "
+        "pests, and the birds that feed caterpillars to their young. Without a command it opens the dashboard.",
+        epilog="A teaching model: it shows the direction and size of trade-offs, not a forecast for one garden.",
+    )
+    whole.add_argument("--version", action="store_true", help="say the version and stop")
+    whole.add_argument("--port", type=_port, help="port of the dashboard (default: the first free one from 8501)")
+    whole.add_argument("--no-browser", action="store_true", help="do not open a browser window")
+    whole.set_defaults(run=_open_dashboard)
+    parts = whole.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
+
+    season = parts.add_parser("season", help="run one season under one plan")
+    _add_scenario(season)
+    season.add_argument("--plan", metavar="NAME", help="what the gardener does (default: the scenario's first plan)")
+    _add_seed(season)
+    _add_outputs(season)
+    season.set_defaults(run=_season)
+
+    compare = parts.add_parser("compare", help="run plans side by side over the same seasons")
+    _add_scenario(compare)
+    compare.add_argument(
+        "--plan",
+        metavar="NAME",
+        action="append",
+        dest="plans",
+        help=f"a plan to compare; say it again for more (default: the first {PLANS_COMPARED} of the scenario)",
+    )
+    compare.add_argument(
+        "--seasons", type=_count, default=SEASONS_COMPARED, metavar="N", help="seasons for each plan (default: 20)"
+    )
+    _add_seed(compare)
+    _add_outputs(compare)
+    compare.set_defaults(run=_compare)
+
+    scenarios = parts.add_parser("scenarios", help="list the gardens that come with the program, and their plans")
+    scenarios.set_defaults(run=_scenarios)
+    check = parts.add_parser("check", help="check a scenario file without running it")
+    check.add_argument("file", metavar="FILE", type=Path, help="a scenario in TOML")
+    check.set_defaults(run=_check)
+    new = parts.add_parser("new", help="write a scenario file that explains itself, to be edited")
+    new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")
+    new.set_defaults(run=_new)
+    return whole
+
+
+def _add_scenario(part: argparse.ArgumentParser) -> None:
+    part.add_argument("scenario", metavar="SCENARIO", help="a name from 'leafnest scenarios', or a TOML file")
+
+
+def _add_seed(part: argparse.ArgumentParser) -> None:
+    part.add_argument(
+        "--seed",
+        type=_count,
+        default=1,
+        metavar="N",
+        help="the (first) season's luck: weather and arrivals (default: 1)",
+    )
+
+
+def _add_outputs(part: argparse.ArgumentParser) -> None:
+    part.add_argument("--json", action="store_true", help="print JSON instead of tables")
+    part.add_argument("--out", type=Path, metavar="DIR", help="also write tables (CSV) and the picture (PNG, SVG) here")
+    part.add_argument("--overwrite", action="store_true", help="replace the results of an earlier run in DIR")
+
+
+def _whole_number(text: str, low: int, high: int) -> int:
+    if not text.isascii() or not text.isdigit() or not low <= int(text) <= high:
+        raise argparse.ArgumentTypeError(f"'{text}' was found; a whole number from {low} to {high} is allowed")
+    return int(text)
+
+
+def _count(text: str) -> int:
+    return _whole_number(text, 1, 1_000_000)
+
+
+def _port(text: str) -> int:
+    return _whole_number(text, 1024, 65535)
+
+
+def _open_dashboard(choice: argparse.Namespace) -> int:
+    if choice.version:
+        from importlib.metadata import version
+
+        print(f"leafnest {version('leafnest')}")
+        return 0
+    from dashboard.settings import serve
+
+    serve(port=choice.port, opens_browser=not choice.no_browser)
+    return 0
+
+
+def _season(choice: argparse.Namespace) -> int:
+    from sim import load_scenario, run_season
+
+    scenario = load_scenario(choice.scenario)
+    plan = scenario.plan(choice.plan or scenario.plan_names[0]).name
+    _prepare(choice)
+    season = run_season(scenario, plan=plan, seed=choice.seed)
+
+    from dashboard import results, tables
+
+    if choice.json:
+        tables.print_json(results.season_record(season))
+    else:
+        tables.print_season(season, scenario, plan)
+    return _write(choice, lambda: results.season_results(season, scenario, plan))
+
+
+def _compare(choice: argparse.Namespace) -> int:
+    from sim import compare, load_scenario
+    from sim.comparison import plans_of
+
+    scenario = load_scenario(choice.scenario)
+    plans = plans_of(scenario, choice.plans or scenario.plan_names[:PLANS_COMPARED])
+    _prepare(choice)
+
+    from dashboard import results, tables
+
+    with tables.progress_bar(f"{len(plans)} plans, {choice.seasons} seasons each") as progress:
+        comparison = compare(scenario, plans=plans, seasons=choice.seasons, seed=choice.seed, progress=progress)
+    if choice.json:
+        tables.print_json(results.comparison_record(comparison))
+    else:
+        tables.print_comparison(comparison, scenario, plans)
+    return _write(choice, lambda: results.comparison_results(comparison, scenario, plans))
+
+
+def _prepare(choice: argparse.Namespace) -> None:
+    """See that the results have a place, and tell a first-time user why this start takes longer."""
+    if choice.out:
+        from sim.export import check_destination
+
+        check_destination(choice.out, overwrite=choice.overwrite)
+    from sim.compiled import IS_COMPILED, is_warm
+
+    if IS_COMPILED and not is_warm():
+        print(f"First start: preparing the rules, about {FIRST_START_SECONDS} s…", file=sys.stderr)
+
+
+def _write(choice: argparse.Namespace, results: Callable[[], Results]) -> int:
+    if choice.out:
+        from sim.export import write_results
+
+        folder = write_results(choice.out, results(), overwrite=choice.overwrite)
+        print(f"Written: {folder} (picture: summary.png and summary.svg)", file=sys.stderr)
+    return 0
+
+
+def _scenarios(choice: argparse.Namespace) -> int:
+    from dashboard import tables
+    from sim.scenario import load_scenario, scenario_names
+
+    tables.print_scenarios([load_scenario(name) for name in scenario_names()])
+    return 0
+
+
+def _check(choice: argparse.Namespace) -> int:
+    from sim.scenario import check_file
+
+    check_file(choice.file)
+    print(f"{choice.file}: all well.")
+    return 0
+
+
+def _new(choice: argparse.Namespace) -> int:
+    from sim.errors import OutputError
+    from sim.scenario import new_scenario_text
+
+    try:
+        with choice.file.open("x", encoding="utf-8") as file:
+            file.write(new_scenario_text())
+    except FileExistsError:
+        raise OutputError(f"{choice.file} is there already; choose another name.") from None
+    except OSError as fault:
+        raise OutputError(f"{choice.file} could not be written: {fault.strerror}.") from None
+    print(f"Written: {choice.file}. Edit it, then: leafnest check {choice.file}")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

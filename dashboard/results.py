@@ -1,0 +1,137 @@
+"""From a season or a comparison to what is handed over: files, or one JSON record."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import pandas as pd
+from sim.measures import MEASURES
+
+from dashboard.charts.picture import Picture
+from dashboard.charts.summary import summary_picture
+from sim.export import Results
+
+if TYPE_CHECKING:
+    from sim import Comparison, Season
+    from sim.scenario import Scenario
+
+COLUMN_WORDS = {
+    "plan": "name of the plan: what the gardener does",
+    "against": "name of the plan that it is set against, season by season",
+    "measure": "name of a reported number; the table 'measures' says what it is",
+    "unit": "unit of the value",
+    "value": "the reported number, in the unit of its measure",
+    "seed": "number of the season: same number, same weather, arrivals and luck",
+    "mean": "mean over the seasons",
+    "low": "lower end of the interval that holds the true mean in 19 of 20 such samples",
+    "high": "upper end of that interval",
+    "spread": "standard deviation between seasons",
+    "difference": "mean over seasons of this plan less the other one",
+    "ahead": "seasons in which this plan did better",
+    "level": "seasons in which both came out the same",
+    "behind": "seasons in which this plan did worse",
+    "species": "which insect",
+    "stage": "stage of life at the end",
+    "fate": "how it left the record: one fate each",
+    "count": "how many",
+    "words": "what the measure is",
+    "better": "which way is better for a gardener: more, less or neither",
+    "group": "what the measure is about",
+}
+
+
+def plan_titles(scenario: Scenario, plans: Sequence[str]) -> dict[str, str]:
+    """Return slug → title of these plans, in this order."""
+    titles = {plan.name: plan.title for plan in scenario.plans}
+    return {name: titles[name] for name in plans}
+
+
+def comparison_picture(seasons: pd.DataFrame, scenario: Scenario, plans: Sequence[str]) -> Picture:
+    """Return the summary picture of a comparison's long table of seasons."""
+    return summary_picture(seasons, plan_titles(scenario, plans), scenario.title)
+
+
+def comparison_results(comparison: Comparison, scenario: Scenario, plans: Sequence[str]) -> Results:
+    """Return every file of a comparison."""
+    return Results(
+        tables={
+            "plans": comparison.table,
+            "differences": comparison.paired,
+            "seasons": comparison.seasons,
+            "measures": _measures(comparison.seasons["measure"]),
+        },
+        provenance=comparison.provenance,
+        descriptions=COLUMN_WORDS,
+        extras=_extras(comparison_picture(comparison.seasons, scenario, plans), scenario),
+    )
+
+
+def season_results(season: Season, scenario: Scenario, plan: str) -> Results:
+    """Return every file of one season."""
+    seasons = _as_seasons(season, plan)
+    return Results(
+        tables={
+            "daily": season.daily,
+            "summary": seasons[["measure", "value"]].assign(unit=[_unit(name) for name in seasons["measure"]]),
+            "fates": season.fates,
+            "measures": _measures(seasons["measure"]),
+        },
+        provenance=season.provenance,
+        descriptions=COLUMN_WORDS | {name: measure.words for name, measure in MEASURES.items()},
+        extras=_extras(comparison_picture(seasons, scenario, [plan]), scenario),
+    )
+
+
+def comparison_record(comparison: Comparison) -> dict[str, Any]:
+    """Return a comparison as plain values for JSON."""
+    return {
+        "run": dict(comparison.provenance),
+        "plans": _rows(comparison.table),
+        "differences": _rows(comparison.paired),
+    }
+
+
+def season_record(season: Season) -> dict[str, Any]:
+    """Return a season as plain values for JSON."""
+    summary = {name: _plain(value) for name, value in season.summary.items()}
+    return {"run": dict(season.provenance), "summary": summary, "fates": _rows(season.fates)}
+
+
+def _as_seasons(season: Season, plan: str) -> pd.DataFrame:
+    rows = [(plan, season.provenance["seed"], name, float(value)) for name, value in season.summary.items()]
+    return pd.DataFrame(rows, columns=["plan", "seed", "measure", "value"])
+
+
+def _extras(picture: Picture, scenario: Scenario) -> dict[str, bytes]:
+    from dashboard.charts.on_paper import picture_bytes  # the page shares this file and draws without matplotlib
+
+    return {
+        "summary.png": picture_bytes(picture, "png"),
+        "summary.svg": picture_bytes(picture, "svg"),
+        "summary.txt": f"{picture.title}\n\n{picture.alt}\n\n{picture.caption}\n".encode(),
+        "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
+    }
+
+
+def _measures(names: pd.Series) -> pd.DataFrame:
+    known = [MEASURES[name] for name in dict.fromkeys(names) if name in MEASURES]
+    return pd.DataFrame(
+        [(known_one.name, known_one.unit, known_one.words, known_one.better, known_one.group) for known_one in known],
+        columns=["measure", "unit", "words", "better", "group"],
+    )
+
+
+def _unit(name: str) -> str:
+    return MEASURES[name].unit if name in MEASURES else ""
+
+
+def _rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
+    return [{str(name): _plain(value) for name, value in row.items()} for row in frame.to_dict("records")]
+
+
+def _plain(value: Any) -> Any:
+    """Return a value that JSON can hold: what is no number becomes null."""
+    plain = value.item() if hasattr(value, "item") else value
+    return None if isinstance(plain, float) and not math.isfinite(plain) else plain

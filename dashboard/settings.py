@@ -1,0 +1,77 @@
+"""The dashboard's settings and how its server is started: on this machine only, nothing sent anywhere."""
+
+from __future__ import annotations
+
+import socket
+from importlib.resources import files
+from typing import Any
+
+from sim.errors import RunError
+
+ADDRESS = "localhost"
+FIRST_PORT = 8501
+PORTS_TRIED = 20
+MOST_SEASONS = 50
+
+SETTINGS: dict[str, Any] = {
+    "server.address": ADDRESS,
+    "server.fileWatcherType": "none",
+    "server.maxUploadSize": 2,
+    "server.enableXsrfProtection": True,
+    "server.enableCORS": True,
+    "server.showEmailPrompt": False,
+    "browser.serverAddress": ADDRESS,
+    "browser.gatherUsageStats": False,
+    "client.showErrorDetails": "none",
+    "client.showErrorLinks": False,
+    "client.toolbarMode": "viewer",
+    "theme.base": "light",
+    "theme.light.primaryColor": "#0b5d3b",
+    "theme.dark.primaryColor": "#7fd1a8",
+    "theme.baseFontSize": 17,
+}
+"""Streamlit option → value; they win over anything in a person's own configuration files."""
+
+
+def serve(*, port: int | None, opens_browser: bool) -> None:
+    """Serve the dashboard until it is stopped with Ctrl-C.
+
+    Parameters
+    ----------
+    port
+        The port asked for, or None for the first free one.
+    opens_browser
+        Whether to open a browser window at it.
+
+    Raises
+    ------
+    RunError
+        If the port is taken.
+    """
+    from streamlit.web import bootstrap
+
+    settings = SETTINGS | {"server.port": free_port(port), "server.headless": not opens_browser}
+    flags = {name.replace(".", "_"): value for name, value in settings.items()}
+    bootstrap.load_config_options(flag_options=flags)  # before the start: the server reads port and address early
+    bootstrap.run(str(files("dashboard") / "app.py"), False, [], flags)
+
+
+def free_port(wanted: int | None) -> int:
+    """Return the port asked for if it is free, or else the first free one."""
+    ports = [wanted] if wanted else range(FIRST_PORT, FIRST_PORT + PORTS_TRIED)
+    for port in ports:
+        if _is_free(port):
+            return port
+    if wanted:
+        raise RunError(f"Port {wanted} is in use by another program; choose another one with --port.")
+    raise RunError(f"Ports {FIRST_PORT} to {FIRST_PORT + PORTS_TRIED - 1} are all in use; choose one with --port.")
+
+
+def _is_free(port: int) -> bool:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind(("127.0.0.1", port))
+        except OSError:
+            return False
+    return True

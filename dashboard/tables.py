@@ -1,0 +1,188 @@
+"""What the command prints: tables, a progress bar and JSON."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+
+from dashboard.charts.picture import short_number
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from sim import Comparison, Season
+    from sim.scenario import Scenario
+
+WIDTH_OFF_TERMINAL = 120
+LABEL_WIDTH = 34
+GROUPS = ("harvest", "pests", "birds", "bees", "work")
+LIMITS = "A teaching model: directions and sizes of trade-offs, not a forecast for one garden."
+CAUTION = (
+    "Labels of sprays are the law; local codes, extension advice and licensed practice come first. "
+    "Check nets every day for trapped animals."
+)
+
+
+def _console() -> Console:
+    return Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
+
+
+def print_json(record: dict[str, Any]) -> None:
+    """Print one JSON record on standard output."""
+    print(json.dumps(record, indent=2, ensure_ascii=False, default=str))
+
+
+@contextmanager
+def progress_bar(words: str) -> Iterator[Callable[[int, int], None]]:
+    """Show a bar on standard error while seasons run; hand over the function to call with (done, total)."""
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
+
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
+    is_seen = sys.stderr.isatty()
+    with Progress(*columns, console=Console(stderr=True), transient=True, disable=not is_seen) as bar:
+        task = bar.add_task(words, total=None)
+        yield lambda done, total: bar.update(task, completed=done, total=total)
+
+
+def print_scenarios(scenarios: Sequence[Scenario]) -> None:
+    """Print the gardens that come with the program, each with its plans."""
+    console = _console()
+    for scenario in scenarios:
+        console.print(f"[bold]{scenario.name}[/bold]  {scenario.title}", soft_wrap=True)
+        if scenario.about:
+            console.print(f"  {scenario.about.strip()}")
+        for plan in scenario.plans:
+            console.print(f"    {plan.name:<20} {plan.title}", soft_wrap=True)
+        console.print()
+
+
+def print_season(season: Season, scenario: Scenario, plan: str) -> None:
+    """Print one season: its measures by group, and how every insect ended."""
+    console = _console()
+    console.print(f"[bold]{scenario.title}[/bold]: plan '{plan}', season {season.provenance['seed']}\n")
+    for group, names in _by_group(season.summary):
+        table = _new_table(group.capitalize(), "value")
+        for name in names:
+            table.add_row(_words_of(name), figure(name, season.summary[name]))
+        console.print(table)
+    console.print(_fates_table(season.fates))
+    _print_limits(console)
+
+
+def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence[str]) -> None:
+    """Print each measure's means and paired differences by group, then what must be said in words."""
+    from dashboard.results import plan_titles
+    from dashboard.sentences import fledging_sentence, headlines
+
+    console = _console()
+    seasons = int(comparison.seasons["seed"].nunique())
+    console.print(f"[bold]{scenario.title}[/bold]: {len(plans)} plans over the same {seasons} seasons\n")
+    means = comparison.table.set_index(["measure", "plan"])
+    paired = comparison.paired.set_index(["measure", "plan"])
+    quiet = 0
+    for group, names in _by_group(dict.fromkeys(comparison.table["measure"])):
+        table = _new_table(group.capitalize(), "plan", "mean (low to high)", f"against '{plans[0]}'", "ahead")
+        for name in names:
+            if not means.loc[name][["low", "mean", "high"]].to_numpy().any():
+                quiet += 1
+                continue
+            _add_measure(table, name, plans, means, paired)
+        if table.row_count:
+            console.print(table)
+    if quiet:
+        console.print(f"{quiet} measures that are 0 under every plan are not shown.")
+    console.print(
+        "Low to high holds the true mean in 19 of 20 such samples. Ahead: seasons in which the plan did better, of those "
+        "that were not level; '?' means too close to call.\n"
+    )
+    for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
+        if sentence:
+            console.print(sentence)
+    _print_limits(console)
+
+
+def _add_measure(table: Table, name: str, plans: Sequence[str], means: pd.DataFrame, paired: pd.DataFrame) -> None:
+    for number, plan in enumerate(plans):
+        row = means.loc[(name, plan)]
+        cells = [_words_of(name) if number == 0 else "", plan, _range(name, row["mean"], row["low"], row["high"])]
+        if number > 0:
+            against = paired.loc[(name, plan)]
+            cells.append(_range(name, against["difference"], against["low"], against["high"], sign=True))
+            cells.append(_ahead(name, against))
+        table.add_row(*cells)
+    table.add_section()
+
+
+def _words_of(name: str) -> str:
+    from sim.measures import MEASURES
+
+    if name not in MEASURES:
+        return name
+    unit = MEASURES[name].unit
+    return MEASURES[name].words + (f", {unit}" if unit not in ("", "1") else "")
+
+
+def _ahead(name: str, against: pd.Series) -> str:
+    from sim.comparison import better_of
+
+    played = int(against["ahead"] + against["behind"])
+    if not played:
+        return "level"
+    if better_of(name) == "neither":
+        return ""
+    return f"{int(against['ahead'])} of {played}" + (" ?" if against["verdict"] == "too close to call" else "")
+
+
+def _range(name: str, middle: float, low: float, high: float, *, sign: bool = False) -> str:
+    def say(value: float) -> str:
+        return figure(name, value, sign=sign)
+
+    if low != low or high != high or low == high:  # one season, or seasons that are all alike, have no range
+        return say(middle)
+    return f"{say(middle)} ({say(low)} to {say(high)})"
+
+
+def figure(name: str, value: float, *, sign: bool = False) -> str:
+    """Return a measure's value as it is printed: shares as percentages, differences with their sign."""
+    if value != value:
+        return "–"
+    text = f"{short_number(100 * value)} %" if name.endswith("_share") else short_number(value)
+    return f"+{text}" if sign and value > 0 and text not in ("0", "0 %") else text
+
+
+def _by_group(names: Iterable[str]) -> list[tuple[str, list[str]]]:
+    """Return the measures by what they are about, in the order of ``GROUPS``, then any others."""
+    from sim.measures import MEASURES
+
+    groups: dict[str, list[str]] = {group: [] for group in GROUPS}
+    for name in names:
+        groups.setdefault(MEASURES[name].group if name in MEASURES else "other", []).append(name)
+    return [(group, found) for group, found in groups.items() if found]
+
+
+def _new_table(title: str, *columns: str) -> Table:
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    table.add_column(title, width=LABEL_WIDTH, overflow="fold", style="bold")
+    for column in columns:
+        table.add_column(column, justify="left" if column == "plan" else "right", overflow="fold")
+    return table
+
+
+def _fates_table(fates: pd.DataFrame) -> Table:
+    wide = fates.pivot_table(index="fate", columns="species", values="count", aggfunc="sum", fill_value=0)
+    wide = wide.loc[wide.sum(axis=1) > 0, wide.sum() > 0]
+    table = _new_table("How every insect ended", *[str(name).replace("_", " ") for name in wide.columns])
+    for fate, row in wide.iterrows():
+        table.add_row(str(fate).replace("_", " "), *[f"{int(count):,}" for count in row])
+    return table
+
+
+def _print_limits(console: Console) -> None:
+    console.print(f"\n{LIMITS} {CAUTION}")

@@ -1,0 +1,253 @@
+"""Results on disk: tables as CSV with a schema beside each, one run record, whole or not at all.
+
+A folder is first written in full beside its place, flushed to the disk, and then renamed into it. A run that stops
+half-way leaves nothing behind. CSV follows RFC 4180 in UTF-8: point decimals, ISO dates, blank for missing. Each
+schema follows the Table Schema of the Frictionless standards, with a ``unit`` added (a UCUM code where there is one).
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import math
+import os
+import shutil
+import tempfile
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from sim.errors import OutputError
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+RUN_RECORD = "run.json"
+
+UNIT_OF_SUFFIX = {
+    "kg": "kg",
+    "g": "g",
+    "mg": "mg",
+    "kj": "kJ",
+    "mj": "MJ",
+    "mj_m2": "MJ/m2",
+    "mm": "mm",
+    "m": "m",
+    "m2": "m2",
+    "cm2": "cm2",
+    "c": "Cel",
+    "dd": "Cel.d",
+    "hours": "h",
+    "minutes": "min",
+    "days": "d",
+    "usd": "USD",
+    "percent": "%",
+    "share": "1",
+    "count": "1",
+    "per_day": "/d",
+    "per_hour": "/h",
+}
+"""What the end of a column name says about its unit."""
+
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+@dataclass(frozen=True)
+class Results:
+    """Everything one run hands over.
+
+    Parameters
+    ----------
+    tables
+        File name without ending → table.
+    provenance
+        What produced them: version, scenario, plans, seeds, parameters. Goes into ``run.json``.
+    descriptions
+        Column name → what it holds, in words.
+    extras
+        File name with ending → bytes, such as a picture.
+    """
+
+    tables: Mapping[str, pd.DataFrame]
+    provenance: Mapping[str, Any]
+    descriptions: Mapping[str, str] = field(default_factory=dict)
+    extras: Mapping[str, bytes] = field(default_factory=dict)
+
+
+def unit_of(column: str) -> str:
+    """Return the unit that a column name ends in, or an empty text."""
+    parts = column.split("_")
+    for start in range(1, len(parts)):
+        unit = UNIT_OF_SUFFIX.get("_".join(parts[start:]))
+        if unit is not None:
+            return unit
+    return ""
+
+
+def csv_bytes(frame: pd.DataFrame) -> bytes:
+    """Return a table as RFC 4180 text in UTF-8; cells that a spreadsheet would run as a formula start with ``'``."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow([_cell(str(name)) for name in frame.columns])
+    columns = [frame[name].astype(object).where(frame[name].notna(), None).tolist() for name in frame.columns]
+    writer.writerows([_cell(value) for value in row] for row in zip(*columns, strict=True))
+    return text.getvalue().encode("utf-8")
+
+
+def _cell(value: Any) -> str:
+    if isinstance(value, str):
+        return f"'{value}" if value.startswith(_FORMULA_STARTS) else value
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, float):
+        return _number(value)
+    if hasattr(value, "isoformat"):
+        return str(value.isoformat()).removesuffix("T00:00:00")
+    return str(value)
+
+
+def _number(value: float) -> str:
+    if math.isinf(value):
+        return "INF" if value > 0 else "-INF"
+    return repr(float(value))
+
+
+def schema_of(frame: pd.DataFrame, descriptions: Mapping[str, str]) -> dict[str, Any]:
+    """Return the Table Schema of a table: name, type, unit and description of each column."""
+    fields = []
+    for column in map(str, frame.columns):
+        entry = {"name": column, "type": _type_of(frame[column])}
+        if unit := unit_of(column):
+            entry["unit"] = unit
+        if column in descriptions:
+            entry["description"] = descriptions[column]
+        fields.append(entry)
+    return {"fields": fields, "missingValues": [""], "simulated": True}
+
+
+def _type_of(column: pd.Series) -> str:
+    kind = column.dtype.kind
+    if kind in "biufM":
+        return {"b": "boolean", "i": "integer", "u": "integer", "f": "number", "M": "date"}[kind]
+    held = {type(value).__name__ for value in column.dropna()}
+    return "date" if held and held <= {"date", "Timestamp"} else "string"
+
+
+def check_destination(folder: Path, *, overwrite: bool = False) -> None:
+    """Make sure, before a long run, that results may go to this folder.
+
+    Raises
+    ------
+    OutputError
+        If the place is a file, holds something that no run wrote, or holds results and ``overwrite`` is not set.
+    """
+    if folder.exists() and not folder.is_dir():
+        raise OutputError(f"{folder} is a file; results need a folder.")
+    held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
+    if not held:
+        return
+    foreign = sorted(held - _files_of_earlier_run(folder))
+    if foreign:
+        raise OutputError(f"{folder} holds '{foreign[0]}', which no run wrote; choose another folder for the results.")
+    if not overwrite:
+        raise OutputError(f"{folder} already holds results; choose another folder or add --overwrite.")
+
+
+def _files_of_earlier_run(folder: Path) -> set[str]:
+    try:
+        record = json.loads((folder / RUN_RECORD).read_text(encoding="utf-8"))
+        return {str(name) for name in record["files"]} | {RUN_RECORD}
+    except (OSError, ValueError, KeyError, TypeError):
+        return set()
+
+
+def write_results(folder: Path | str, results: Results, *, overwrite: bool = False) -> Path:
+    """Write all tables, schemas, extras and the run record into one folder, whole or not at all.
+
+    Parameters
+    ----------
+    folder
+        Where they go; made if it is not there, parents too.
+    results
+        What to write.
+    overwrite
+        Whether results of an earlier run in that folder may be replaced. Files that no run wrote never are.
+
+    Returns
+    -------
+    Path
+        The folder.
+
+    Raises
+    ------
+    OutputError
+        If the folder cannot be used; nothing has then been changed.
+    """
+    place = Path(folder).expanduser().resolve()
+    check_destination(place, overwrite=overwrite)
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(
+            prefix=f".{place.name}-", dir=place.parent, ignore_cleanup_errors=True
+        ) as beside:
+            fresh = Path(beside) / "new"
+            fresh.mkdir()
+            _write_files(fresh, _all_files(results))
+            _move_into_place(fresh, place, Path(beside) / "old")
+    except OSError as fault:
+        raise OutputError(f"{place} could not be written: {fault.strerror or fault}.") from fault
+    return place
+
+
+def _all_files(results: Results) -> dict[str, bytes]:
+    files: dict[str, bytes] = {}
+    for name, frame in results.tables.items():
+        files[f"{name}.csv"] = csv_bytes(frame)
+        files[f"{name}.schema.json"] = _json_bytes(schema_of(frame, results.descriptions))
+    files.update(results.extras)
+    record = {**results.provenance, "simulated": True, "files": sorted(files)}
+    files[RUN_RECORD] = _json_bytes(record)
+    return files
+
+
+def _json_bytes(content: Mapping[str, Any]) -> bytes:
+    return (json.dumps(content, indent=2, ensure_ascii=False, default=str) + "\n").encode("utf-8")
+
+
+def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
+    for name, content in files.items():
+        with (folder / name).open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+    _flush_folders([folder])
+
+
+def _move_into_place(fresh: Path, place: Path, aside: Path) -> None:
+    had_earlier = place.is_dir()
+    if had_earlier:
+        place.rename(aside)
+    try:
+        fresh.rename(place)
+    except BaseException:  # also when the person stops the run right here
+        if had_earlier:
+            aside.rename(place)
+        raise
+    _flush_folders([place.parent])
+    if had_earlier:
+        shutil.rmtree(aside, ignore_errors=True)
+
+
+def _flush_folders(folders: Iterable[Path]) -> None:
+    if os.name != "posix":  # other systems do not open folders
+        return
+    for folder in folders:
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
