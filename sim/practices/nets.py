@@ -9,35 +9,19 @@ Changes   ``surroundings.beds`` (all of it but the area) and ``surroundings.gets
 
 from __future__ import annotations
 
-from enum import IntEnum
 from typing import Any
 
 import mesa
 import numpy as np
 
-from sim.cast import VISITORS, Visitor, word
+from sim.cast import Visitor
 from sim.compiled import Floats, Records, loop, records, rule
 from sim.parameters.table import Parameters
+from sim.practices.fabrics import Edges, Material, fabric_table, mesh_table
 from sim.randomness import chance, stream_key
 from sim.surroundings import Surroundings
 
-
-class Material(IntEnum):
-    """What a bed can be covered with."""
-
-    INSECT_MESH = 0
-    FINE_MESH = 1
-    VEIL = 2
-    ROW_COVER = 3
-    BIRD_NET = 4
-
-
-class Edges(IntEnum):
-    """How the rim of a net is held down."""
-
-    BURIED = 0
-    WEIGHTED = 1
-    SLACK = 2
+__all__ = ["BARE", "Edges", "Material", "Nets", "leak_of", "open_share_of"]
 
 
 BARE = -1
@@ -48,20 +32,6 @@ _LIFT = 0  # the question asked of a bed's key: was the edge closed badly after 
 _MINUTES_PER_HOUR = 60.0
 _NOON_HOUR = 12.0
 _HOURS_A_DAY = 24.0
-
-FABRIC = np.dtype(
-    [
-        ("hole_mm", "f8"),
-        ("light_share", "f8"),
-        ("warming_c", "f8"),
-        ("night_warming_c", "f8"),
-        ("rain_share", "f8"),
-        ("entangle_tight", "f8"),  # chance per bird-day of contact when tight
-        ("entangle_loose", "f8"),
-    ],
-    align=True,
-)
-"""One record a material."""
 
 COVER = np.dtype(
     [
@@ -89,12 +59,6 @@ HABIT = np.dtype(
     align=True,
 )
 """What holds for every net; one record."""
-
-
-@rule
-def pass_share(hole_mm: float, stop_mm: float, sure_ratio: float) -> float:
-    """Return the chance that one try through a hole succeeds: 0 up to the stop aperture, then straight up to 1."""
-    return min(1.0, max(0.0, (hole_mm - stop_mm) / (stop_mm * (sure_ratio - 1.0))))
 
 
 @rule
@@ -160,9 +124,7 @@ def _write_bare(bed: Any, tmin_c: float, tmax_c: float, rain_mm: float, sun_bonu
 
 
 @rule
-def _write_covered(
-    bed: Any, fabric: Any, open_share: float, tmin_c: float, tmax_c: float, rain_mm: float
-) -> None:
+def _write_covered(bed: Any, fabric: Any, open_share: float, tmin_c: float, tmax_c: float, rain_mm: float) -> None:
     closed_share = 1.0 - open_share
     bed.is_covered = 1
     bed.tmin_c = tmin_c + fabric.night_warming_c  # nights are spent closed
@@ -202,7 +164,7 @@ class Nets(mesa.Agent):
 
     def __init__(self, garden: mesa.Model, parameters: Parameters, *, bed_count: int, seed: int) -> None:
         super().__init__(garden)
-        self.fabrics = _fabrics(parameters)
+        self.fabrics = fabric_table(parameters)
         self.mesh_pass = mesh_table(parameters)
         self.edge_leak = parameters.numbers("nets.edge_leak_share")
         self.gap_leak = parameters.number("nets.gap_leak_share")
@@ -279,30 +241,3 @@ class Nets(mesa.Agent):
             surroundings.gets_in,
             self.entangle_per_contact,
         )
-
-
-def mesh_table(parameters: Parameters) -> Floats:
-    """Return the chance of one try through each mesh, shape (materials, VISITORS)."""
-    stops = parameters.numbers("nets.stop_aperture_mm")
-    ratio = parameters.number("nets.sure_pass_ratio")
-    table: Floats = np.zeros((len(Material), VISITORS))
-    for material in Material:
-        hole = parameters.number(f"nets.{word(material)}.hole_mm")
-        table[material] = [pass_share(hole, float(stop), ratio) for stop in stops]
-    return table
-
-
-def _fabrics(parameters: Parameters) -> Records:
-    fabrics = records(np.zeros(len(Material), FABRIC))
-    birds_pass = mesh_table(parameters)[:, _BIRD]
-    finger_mm, wide_mm = parameters.numbers("nets.entangling_hole_mm")
-    narrow_risk, wide_risk = parameters.numbers("nets.entangle_per_contact")
-    for material in Material:
-        fabric = fabrics[material]
-        for name in ("hole_mm", "light_share", "warming_c", "night_warming_c", "rain_share"):
-            fabric[name] = parameters.number(f"nets.{word(material)}.{name}")
-        holds = 1.0 - birds_pass[material]  # a hole that a bird flies through does not hold it
-        hole = float(fabric["hole_mm"])
-        fabric["entangle_tight"] = holds * (0.0 if hole <= finger_mm else narrow_risk if hole <= wide_mm else wide_risk)
-        fabric["entangle_loose"] = holds * wide_risk
-    return fabrics
