@@ -1,0 +1,301 @@
+"""Cabbage aphids: colonies on plants, counted rather than followed one by one, with a ledger of their own.
+
+========  ====================================================================================================
+takes     today's weather in each bed; nets, contact and residues; plants; the hazard from generalist enemies
+keeps     nymphs of four instars and adults on each plant; entries and exits of each bed
+changes   ``plants.aphids``
+========  ====================================================================================================
+
+Winged females come by chance, settle on a plant and found a colony; it grows with warmth until its plant is crowded.
+Hazards of a day are summed and the dead shared out among the causes in proportion, as for every insect here. Birds
+take none: trials found more aphids with birds, fewer, or no difference.
+"""
+
+from __future__ import annotations
+
+import math
+
+import mesa
+import numpy as np
+from numpy.typing import NDArray
+
+from sim.cast import CROPS, PRODUCTS, Visitor
+from sim.compiled import Floats, Ints, Records, loop, records
+from sim.insects.aphid_colony import (
+    ADULT,
+    AGES,
+    ARRIVED,
+    BORN,
+    FLOWS,
+    HARVESTED,
+    HAZARDS,
+    LIFE,
+    LOST_HOST,
+    PARASITISED,
+    RAINED_OFF,
+    SPRAYED,
+    WASHED_OFF,
+    WEATHER,
+    flight_level,
+    grow_colony,
+    parasitoid_hazard,
+    rain_hazard,
+    remove_share,
+    spray_hazard,
+    take_hazards,
+    warmth_dd,
+    weather_hazard,
+)
+from sim.parameters.table import Parameters
+from sim.randomness import chance, poisson, stream_key
+from sim.surroundings import Surroundings
+
+WINGED = int(Visitor.WINGED_APHID)
+SMALL_WASP = int(Visitor.SMALL_PARASITOID)
+CM2_PER_M2 = 10000.0
+
+
+@loop
+def arrive_on_plants(
+    today: Records,
+    plants: Records,
+    gets_in: Floats,
+    host_weight: Floats,
+    life: Records,
+    factor: float,
+    keys: NDArray[np.uint64],
+    hosts_m2: Floats,
+    colonies: Floats,
+    flows: Floats,
+) -> None:
+    """Draw the winged females of each bed and set each on a plant, by leaf area and liking."""
+    hosts_m2[:] = 0.0
+    for plant in range(plants.size):
+        if plants[plant].is_growing:
+            area_m2 = plants[plant].leaf_area_cm2 / CM2_PER_M2
+            hosts_m2[plants[plant].bed] += host_weight[plants[plant].crop] * area_m2
+    day = today[0].day
+    level = flight_level(today[0].day_of_year, today[0].tmax_c, today[0].rain_mm, life[0])
+    for bed in range(hosts_m2.size):
+        mean = life[0].arrivals_per_m2 * hosts_m2[bed] * level * factor * gets_in[bed, WINGED]
+        for number in range(poisson(mean, chance(keys[bed], day, 0))):
+            along = chance(keys[bed], day, number + 1) * hosts_m2[bed]
+            landed = -1
+            for plant in range(plants.size):
+                if plants[plant].bed == bed and plants[plant].is_growing and along >= 0.0:
+                    along -= host_weight[plants[plant].crop] * plants[plant].leaf_area_cm2 / CM2_PER_M2
+                    landed = plant
+            colonies[landed, ADULT] += 1.0
+            flows[bed, ARRIVED] += 1.0
+
+
+@loop
+def prepare_hazards(
+    beds: Records,
+    gets_in: Floats,
+    contact: Floats,
+    residue: Floats,
+    aphids_per_m2: Floats,
+    aphid_risk: Floats,
+    aphid_kill: Floats,
+    wasp_kill: Floats,
+    residue_share: Floats,
+    life: Records,
+    hazards: Floats,
+) -> None:
+    """Write each bed's hazards of today, one column a cause."""
+    for bed in range(beds.size):
+        mean_c = (beds[bed].tmin_c + beds[bed].tmax_c) / 2.0
+        for enemy in range(aphid_risk.shape[1]):
+            hazards[bed, enemy] = aphid_risk[bed, enemy]
+        wasps = math.exp(-spray_hazard(contact[bed], residue[bed], residue_share, wasp_kill))
+        reach = gets_in[bed, SMALL_WASP]
+        hazards[bed, PARASITISED] = parasitoid_hazard(mean_c, aphids_per_m2[bed], reach, wasps, life[0])
+        hazards[bed, SPRAYED] = spray_hazard(contact[bed], residue[bed], residue_share, aphid_kill)
+        hazards[bed, RAINED_OFF] = rain_hazard(beds[bed].rain_mm, life[0])
+        hazards[bed, WEATHER] = weather_hazard(beds[bed].tmin_c, beds[bed].tmax_c, life[0])
+
+
+@loop
+def live_on_plants(
+    beds: Records,
+    plants: Records,
+    hazards: Floats,
+    host_weight: Floats,
+    life: Records,
+    instar_dd: Floats,
+    colonies: Floats,
+    flows: Floats,
+) -> None:
+    """Let each colony die and grow for a day."""
+    for plant in range(plants.size):
+        alive = colonies[plant].sum()
+        if alive <= 0.0:
+            continue
+        bed = plants[plant].bed
+        room = life[0].crowd_per_cm2 * plants[plant].leaf_area_cm2 * host_weight[plants[plant].crop]
+        if plants[plant].is_growing == 0 or room <= 0.0:
+            flows[bed, LOST_HOST] += remove_share(colonies[plant], 1.0)
+            continue
+        crowding = min(1.0, alive / room)
+        dd = warmth_dd(beds[bed].tmin_c, beds[bed].tmax_c, life[0].base_c, life[0].slowest_above_c)
+        take_hazards(colonies[plant], hazards[bed], flows[bed])
+        grow_colony(colonies[plant], dd, crowding, life[0], instar_dd, flows[bed])
+
+
+@loop
+def count_aphids(beds: Records, plants: Records, colonies: Floats, per_m2: Floats) -> None:
+    """Write each plant's aphids into its record and each bed's into a row."""
+    per_m2[:] = 0.0
+    for plant in range(plants.size):
+        plants[plant].aphids = colonies[plant].sum()
+        per_m2[plants[plant].bed] += plants[plant].aphids
+    for bed in range(beds.size):
+        per_m2[bed] /= beds[bed].area_m2
+
+
+@loop
+def take_from_plants(plants: Records, which: Ints, shares: Floats, flow: int, colonies: Floats, flows: Floats) -> None:
+    """Take a share of the aphids off each named plant, under one heading."""
+    for place in range(which.size):
+        plant = which[place]
+        flows[plants[plant].bed, flow] += remove_share(colonies[plant], shares[place])
+        plants[plant].aphids = colonies[plant].sum()
+
+
+class Aphids(mesa.Agent):  # type: ignore[misc]
+    """Cabbage aphids of the garden, as one colony a plant.
+
+    Parameters
+    ----------
+    garden
+        The model they live in.
+    parameters
+        The table; every key under ``aphids``.
+    plant_count, bed_count
+        Plants and beds, the margin included; a colony has the place of its plant.
+    factor
+        How many times the usual number of winged females comes, 0 and up.
+    seed
+        Of the season.
+
+    Attributes
+    ----------
+    per_m2
+        Aphids of each bed this morning [1/m²], shape (B,).
+    """
+
+    def __init__(
+        self,
+        garden: mesa.Model,
+        parameters: Parameters,
+        *,
+        plant_count: int,
+        bed_count: int,
+        factor: float,
+        seed: int,
+    ) -> None:
+        super().__init__(garden)
+        self._life = records(np.zeros(1, LIFE))
+        for name in LIFE.names or ():
+            self._life[name] = parameters.number(f"aphids.{name}")
+        self._instar_dd = parameters.numbers("aphids.instar_dd")
+        self._host_weight = parameters.numbers("aphids.host_weight")
+        if self._host_weight.size != CROPS:
+            raise TypeError(f"aphids.host_weight has {self._host_weight.size} numbers for {CROPS} crops")
+        self._residue_share = parameters.numbers("aphids.residue_share")
+        self._factor = factor
+        self._keys = np.array([stream_key(seed, "winged aphids", bed) for bed in range(bed_count)], dtype=np.uint64)
+        self._hosts_m2: Floats = np.zeros(bed_count)
+        self._hazards: Floats = np.zeros((bed_count, len(HAZARDS)))
+        self._flows: Floats = np.zeros((bed_count, len(FLOWS)))
+        self._nobody_killed: Floats = np.zeros(PRODUCTS)
+        self._colonies: Floats = np.zeros((plant_count, AGES))
+        self.per_m2: Floats = np.zeros(bed_count)
+
+    def live(
+        self,
+        today: Records,
+        surroundings: Surroundings,
+        plants: Records,
+        *,
+        aphid_risk: Floats,
+        aphid_kill: Floats,
+        wasp_kill: Floats | None = None,
+    ) -> None:
+        """Let aphids die, grow and arrive for a day.
+
+        Parameters
+        ----------
+        today
+            One ``TODAY`` record, shape (1,).
+        surroundings
+            Weather in each bed, nets, contact and residues; nothing is changed.
+        plants
+            ``PLANT`` records, shape (plant_count,); their ``aphids`` are rewritten.
+        aphid_risk
+            Hazard (1/d) from each generalist enemy to one aphid, shape (B, 4).
+        aphid_kill, wasp_kill
+            Share of wetted aphids, and of wetted small wasps, that a spray of each product kills, shape (PRODUCTS,).
+        """
+        prepare_hazards(
+            surroundings.beds,
+            surroundings.gets_in,
+            surroundings.contact,
+            surroundings.residue,
+            self.per_m2,
+            aphid_risk,
+            aphid_kill,
+            self._nobody_killed if wasp_kill is None else wasp_kill,
+            self._residue_share,
+            self._life,
+            self._hazards,
+        )
+        live_on_plants(
+            surroundings.beds,
+            plants,
+            self._hazards,
+            self._host_weight,
+            self._life,
+            self._instar_dd,
+            self._colonies,
+            self._flows,
+        )
+        arrive_on_plants(
+            today,
+            plants,
+            surroundings.gets_in,
+            self._host_weight,
+            self._life,
+            self._factor,
+            self._keys,
+            self._hosts_m2,
+            self._colonies,
+            self._flows,
+        )
+        count_aphids(surroundings.beds, plants, self._colonies, self.per_m2)
+
+    def harvested(self, plants: Records, which: Ints, shares: Floats) -> None:
+        """Carry off the aphids on the picked share of each of these plants, both of shape (k,)."""
+        take_from_plants(plants, which, shares, HARVESTED, self._colonies, self._flows)
+
+    def wash(self, plants: Records, bed: int, share: float) -> None:
+        """Wash a share of the aphids off every plant of a bed with water."""
+        which = np.flatnonzero(plants["bed"] == bed)
+        take_from_plants(plants, which, np.full(which.size, share), WASHED_OFF, self._colonies, self._flows)
+
+    def alive(self) -> float:
+        """Return how many aphids there are in all beds, margin included."""
+        return float(self._colonies.sum())
+
+    def ledger(self) -> dict[str, float]:
+        """Return aphids by entry (arrived, born) and by exit (all others), and those alive."""
+        totals = self._flows.sum(axis=0)
+        return {name: float(totals[flow]) for flow, name in enumerate(FLOWS)} | {"alive": self.alive()}
+
+    def imbalance(self) -> float:
+        """Return the share by which entries and exits plus alive differ; 0 but for rounding."""
+        totals = self._flows.sum(axis=0)
+        entries = totals[ARRIVED] + totals[BORN]
+        exits = totals.sum() - entries
+        return float(abs(entries - exits - self.alive()) / max(entries, 1.0))
