@@ -1,0 +1,174 @@
+"""Weather tables with a header: a plain date, tmin, tmax, rain, or the archive's wide "daily summaries".
+
+Takes    lines of text.
+Keeps    the days as ``Found``.
+Changes  nothing.
+
+The separator is the one that fills the header; columns are known by name, and a unit may stand in the name.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterator
+
+from sim.errors import WeatherError, near_names
+from sim.weather.reading import TRACE, UNKNOWN, Found, Reading, dates_in, number_in
+
+NAMES = {
+    "date": ("date", "day"),
+    "tmin": ("tmin", "temp_min", "min_temp", "temperature_min", "minimum_temperature"),
+    "tmax": ("tmax", "temp_max", "max_temp", "temperature_max", "maximum_temperature"),
+    "rain": ("rain", "rainfall", "prcp", "precip", "precipitation"),
+    "radiation": ("radiation", "srad", "solar_radiation"),
+    "station": ("station",),
+}
+UNITS = {
+    "c": "c",
+    "degc": "c",
+    "deg_c": "c",
+    "celsius": "c",
+    "f": "f",
+    "degf": "f",
+    "deg_f": "f",
+    "fahrenheit": "f",
+    "mm": "mm",
+    "in": "inch",
+    "inch": "inch",
+    "inches": "inch",
+    "mj_m2": "mj_m2",
+    "mj_m_2": "mj_m2",
+}
+_UNITS_OF = {"tmin": ("c", "f"), "tmax": ("c", "f"), "rain": ("mm", "inch"), "radiation": ("mj_m2",)}
+_NEEDED = ("date", "tmin", "tmax", "rain")
+_SEPARATORS = (",", ";", "\t")
+
+
+def _plain(header: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "_", header.lower()).strip("_")
+
+
+def _meaning(header: str) -> tuple[str, str | None] | None:
+    """Return (quantity, unit or None) of a column's name, or None for a column that is not read."""
+    for quantity, names in NAMES.items():
+        for name in names:
+            if header == name:
+                return quantity, None
+            unit = UNITS.get(header.removeprefix(name + "_")) if header.startswith(name + "_") else None
+            if unit in _UNITS_OF.get(quantity, ()):
+                return quantity, unit
+    return None
+
+
+def is_table(first_line: str) -> bool:
+    """Return whether a line is a header that names a date column."""
+    words = re.split(r"[,;\t]", first_line)
+    return any((meaning := _meaning(_plain(word))) and meaning[0] == "date" for word in words)
+
+
+def _columns(header: list[str]) -> tuple[dict[str, int], dict[str, str | None]]:
+    places: dict[str, int] = {}
+    units: dict[str, str | None] = {}
+    for place, word in enumerate(header):
+        meaning = _meaning(_plain(word))
+        if meaning is None:
+            continue
+        if meaning[0] in places:
+            raise WeatherError(
+                f"the columns '{header[places[meaning[0]]].strip()}' and '{word.strip()}' both hold {meaning[0]}; "
+                "keep one."
+            )
+        places[meaning[0]], units[meaning[0]] = place, meaning[1]
+    for quantity in _NEEDED:
+        if quantity not in places:
+            near = near_names(NAMES[quantity][0], [word.strip() for word in header])
+            raise WeatherError(f"there is no column for {quantity}; found {', '.join(map(str.strip, header))}.{near}")
+    return places, units
+
+
+def _rows(lines: list[str], skipped: int, separator: str, width: int) -> Iterator[tuple[int, list[str]]]:
+    reader = csv.reader(lines, delimiter=separator, skipinitialspace=True)
+    next(reader)
+    try:
+        for row in reader:
+            line = skipped + reader.line_num
+            while len(row) > width and not row[-1].strip():
+                row.pop()
+            if not any(cell.strip() for cell in row):
+                continue
+            if len(row) != width:
+                hint = " Decimal commas? Save with semicolons between the columns." if len(row) > width else ""
+                raise WeatherError(f"line {line}: {len(row)} cells found where the header has {width}.{hint}")
+            yield line, row
+    except csv.Error as error:
+        raise WeatherError(f"line {skipped + reader.line_num}: the cells cannot be parted ({error}).") from None
+
+
+def _one_unit(units: dict[str, str | None]) -> str | None:
+    if units["tmin"] != units["tmax"]:
+        raise WeatherError("the header gives tmin and tmax different units; use one for both.")
+    return units["tmin"]
+
+
+class _Cells:
+    """The cells of a row by quantity, with the archive's flags where it has them."""
+
+    def __init__(self, header: list[str], places: dict[str, int]) -> None:
+        plain = [_plain(word) for word in header]
+        self.places = places
+        self.flags = {
+            quantity: plain.index(f"{plain[place]}_attributes")
+            for quantity, place in places.items()
+            if f"{plain[place]}_attributes" in plain
+        }
+        self.flagged_count = 0
+
+    def number(self, row: list[str], quantity: str, line: int) -> float:
+        if quantity not in self.places:
+            return UNKNOWN
+        cell = row[self.places[quantity]]
+        flags = row[self.flags[quantity]].split(",") if quantity in self.flags else []
+        if len(flags) > 1 and flags[1].strip():  # measurement flag, then quality flag
+            self.flagged_count += 1
+            return UNKNOWN
+        is_trace = cell.strip().lower() == TRACE or (flags[:1] == ["T"] and cell.strip() != "")
+        return 0.0 if quantity == "rain" and is_trace else number_in(cell, quantity, line)
+
+
+def read_table(lines: list[str], skipped: int) -> Found:
+    """Return what a table with a header holds.
+
+    Parameters
+    ----------
+    lines
+        The header and what follows it.
+    skipped
+        Lines of the file before the header.
+
+    Raises
+    ------
+    WeatherError
+        If a column is missing or doubled, a row is of another length, or a cell cannot be read.
+    """
+    separator = max(_SEPARATORS, key=lines[0].count)
+    header = next(csv.reader(lines[:1], delimiter=separator, skipinitialspace=True))
+    places, units = _columns(header)
+    rows = list(_rows(lines, skipped, separator, len(header)))
+    dates = dates_in([(line, row[places["date"]]) for line, row in rows])
+    cells = _Cells(header, places)
+    readings = [
+        Reading(line, day, *(cells.number(row, quantity, line) for quantity in ("tmin", "tmax", "rain", "radiation")))
+        for (line, row), day in zip(rows, dates, strict=True)
+    ]
+    stations = {row[places["station"]].strip() for _, row in rows} if "station" in places else set()
+    if len(stations) > 1:
+        raise WeatherError(f"there are {len(stations)} stations ({', '.join(sorted(stations)[:3])}…); keep one.")
+    return Found(
+        readings,
+        shape="daily summaries" if "station" in places else "table",
+        temperature_unit=_one_unit(units),
+        rain_unit=units["rain"],
+        is_ordered_by_form="station" in places,
+        flagged_count=cells.flagged_count,
+    )
