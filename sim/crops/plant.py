@@ -42,8 +42,16 @@ PLANT = np.dtype(
         ("edge_share", "f8"),  # 1 on the rim of its bed, 0 inside
         ("is_growing", "u1"),  # up and alive: can be eaten, laid on, picked
         ("is_dead", "u1"),
+        ("is_gone", "u1"),  # cut whole, pulled, or never there any more
         ("planted_day", "i8"),  # day of season; -1 before
-        ("warmth_dd", "f8"),  # development since planting
+        ("from_seed", "u1"),  # sown where it stands, not planted out
+        ("once_over", "u1"),  # taken whole, not picked again and again
+        ("self_fruitful", "u1"),  # sets fruit without a visit
+        ("ground_area_m2", "f8"),  # its share of the bed
+        ("vigour", "f8"),  # growth factor from soil and care; 1 = ordinary
+        ("own_growth", "f8"),  # how much better or worse than its neighbours it happens to grow
+        ("warmth_dd", "f8"),  # development since sowing; a transplant starts ahead
+        ("warmth_today_dd", "f8"),
         ("leaf_area_cm2", "f8"),  # living leaf without its holes
         ("eaten_cm2", "f8"),  # leaf lost to feeding so far
         ("reserve_g", "f8"),  # dry matter on hand for regrowth
@@ -59,9 +67,17 @@ PLANT = np.dtype(
         ("open_flowers", "i8"),  # female flowers open today
         ("infected_day", "i8"),  # bacterial wilt caught; -1 never
         ("is_wilting", "u1"),
+        ("leaves_due", "f8"),  # new leaves not yet unfolded; one unfolds at 1
+        ("flowers_due", "f8"),  # female flowers not yet open; one opens at 1
+        ("has_flowered", "u1"),
+        ("heat_load_dd", "f8"),  # warm spell so far, counted towards bolting
+        ("fruit_supply_g", "f8"),  # dry matter on offer to fruits today
+        ("fruit_wish_g", "f8"),  # dry matter that its fruits could take up today
     ],
     align=True,
 )
+
+"""One record a plant."""
 
 LEAF = np.dtype(
     [
@@ -71,6 +87,8 @@ LEAF = np.dtype(
     ],
     align=True,
 )
+
+"""One record a leaf slot."""
 
 FRUIT = np.dtype(
     [
@@ -88,3 +106,4 @@ FRUIT = np.dtype(
     ],
     align=True,
 )
+"""One record a flower or fruit slot."""

@@ -1,0 +1,131 @@
+"""What is eaten: shared out when there is not enough, and kept where it falls.
+
+| | |
+|---|---|
+| takes | ``demand_cm2``: what insects would eat today on each place of each plant |
+| keeps | holes in each leaf, marks on the head, scars on each fruit |
+| changes | ``LEAF``, ``PLANT`` and ``FRUIT`` records; ``ration``: the share of each demand that is met |
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from sim.compiled import Floats, Records, loop, rule
+from sim.crops.flowers import GROWING, OPEN
+from sim.crops.leaves import measure_leaves
+from sim.crops.plant import FLOWER, HEAD, LEAVES, PLACES
+
+
+@rule
+def fruit_diameter_cm(fresh_g: float, crop: Any) -> float:
+    """Return the diameter of a fruit taken as a cylinder of a fixed length per diameter."""
+    volume_cm3 = fresh_g / crop.density_g_cm3
+    return float(math.pow(volume_cm3 * 2.0 * 2.0 / (math.pi * crop.length_per_diameter), 1.0 / 3.0))
+
+
+@rule
+def fruit_surface_cm2(fruit: Any, crop: Any) -> float:
+    """Return what can be eaten of a flower or the skin of a fruit [cm²]."""
+    if fruit.state == OPEN:
+        return float(max(0.0, crop.flower_cm2 - fruit.eaten_cm2))
+    if fruit.state == GROWING:
+        diameter_cm = fruit_diameter_cm(fruit.fresh_g, crop)
+        return float(math.pi * diameter_cm * diameter_cm * crop.length_per_diameter)
+    return 0.0
+
+
+@rule
+def flower_surface_cm2(fruits: Records, crop: Any) -> float:
+    """Return what can be eaten of a plant's flowers and fruits together [cm²]."""
+    surface_cm2 = 0.0
+    for j in range(fruits.size):
+        surface_cm2 += fruit_surface_cm2(fruits[j], crop)
+    return surface_cm2
+
+
+@rule
+def ration_of(available_cm2: float, wanted_cm2: float) -> float:
+    """Return the share of a demand that can be met, 0 to 1."""
+    if wanted_cm2 <= available_cm2:
+        return 1.0
+    return max(0.0, available_cm2) / wanted_cm2
+
+
+@loop
+def share_out_all(
+    plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats, ration: Floats
+) -> None:
+    """Work out for each place of each plant what share of the demand its leaf, head or flowers can meet."""
+    for i in range(plants.size):
+        plant = plants[i]
+        if not plant.is_growing:
+            ration[i, :] = 0.0
+            continue
+        for j in range(LEAVES):
+            ration[i, j] = ration_of(leaves[i, j].area_cm2 - leaves[i, j].eaten_cm2, demand_cm2[i, j])
+        ration[i, HEAD] = ration_of(plant.head_area_cm2, demand_cm2[i, HEAD])
+        if demand_cm2[i, FLOWER] > 0.0:
+            ration[i, FLOWER] = ration_of(flower_surface_cm2(fruits[i], crops[plant.crop]), demand_cm2[i, FLOWER])
+        else:
+            ration[i, FLOWER] = 1.0
+
+
+@rule
+def bite_leaves(plant: Any, leaves: Records, crop: Any, demand_cm2: Floats, ration: Floats, flow: Any) -> None:
+    """Take what was eaten out of each leaf."""
+    eaten_cm2 = 0.0
+    for j in range(LEAVES):
+        if demand_cm2[j] > 0.0:
+            leaf = leaves[j]
+            bite_cm2 = min(demand_cm2[j] * ration[j], leaf.area_cm2 - leaf.eaten_cm2)
+            leaf.eaten_cm2 += bite_cm2
+            eaten_cm2 += bite_cm2
+    if eaten_cm2 > 0.0:
+        plant.eaten_cm2 += eaten_cm2
+        flow.leaf_eaten_cm2 += eaten_cm2
+        flow.leaf_eaten_g += eaten_cm2 / crop.sla_cm2_g
+        measure_leaves(plant, leaves, crop)
+
+
+@rule
+def bite_head(plant: Any, crop: Any, bite_cm2: float, flow: Any) -> None:
+    """Take what was eaten out of the head, which is as thick as leaf, and leave a mark on its outside."""
+    bite_g = min(plant.head_g, bite_cm2 / crop.sla_cm2_g)
+    plant.head_g -= bite_g
+    plant.head_eaten_cm2 += bite_cm2
+    flow.head_eaten_cm2 += bite_cm2
+    flow.head_eaten_g += bite_g
+
+
+@rule
+def bite_flowers(fruits: Records, crop: Any, bite_cm2: float, flow: Any) -> None:
+    """Spread what was eaten over flowers and fruits by their surface."""
+    surface_cm2 = flower_surface_cm2(fruits, crop)
+    if surface_cm2 <= 0.0:
+        return
+    share = bite_cm2 / surface_cm2
+    for j in range(fruits.size):
+        fruits[j].eaten_cm2 += share * fruit_surface_cm2(fruits[j], crop)
+    flow.flower_eaten_cm2 += bite_cm2
+
+
+@loop
+def lose_eaten_all(
+    plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats, ration: Floats,
+    flows: Records,
+) -> None:  # fmt: skip
+    """Take the day's meals out of the plants and clear the demand for tomorrow."""
+    for i in range(plants.size):
+        plant = plants[i]
+        if plant.is_growing:
+            crop = crops[plant.crop]
+            flow = flows[plant.bed]
+            bite_leaves(plant, leaves[i], crop, demand_cm2[i], ration[i], flow)
+            if demand_cm2[i, HEAD] > 0.0:
+                bite_head(plant, crop, demand_cm2[i, HEAD] * ration[i, HEAD], flow)
+            if demand_cm2[i, FLOWER] > 0.0:
+                bite_flowers(fruits[i], crop, demand_cm2[i, FLOWER] * ration[i, FLOWER], flow)
+        for j in range(PLACES):
+            demand_cm2[i, j] = 0.0

@@ -1,0 +1,106 @@
+"""Leaves one by one: they unfold, expand, age and fall.
+
+| | |
+|---|---|
+| takes | the day's warmth and the dry matter on offer to leaves |
+| keeps | each leaf's outline, holes and age; an empty slot has an outline of 0 |
+| changes | ``LEAF`` records of one plant, and the plant's leaf area and leaf mass |
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sim.compiled import Records, rule
+
+
+@rule
+def clear_leaf(leaf: Any) -> None:
+    """Empty a slot: the leaf has fallen or was picked."""
+    leaf.area_cm2 = 0.0
+    leaf.eaten_cm2 = 0.0
+    leaf.age_dd = 0.0
+
+
+@rule
+def age_leaves(leaves: Records, crop: Any, warmth_dd: float) -> None:
+    """Let every leaf grow older; the oldest yellow and fall."""
+    for j in range(leaves.size):
+        leaf = leaves[j]
+        if leaf.area_cm2 > 0.0:
+            leaf.age_dd += warmth_dd
+            if leaf.age_dd > crop.life_dd:
+                clear_leaf(leaf)
+
+
+@rule
+def free_slot(leaves: Records) -> int:
+    """Return an empty slot, or that of the oldest leaf, which then makes room."""
+    oldest = 0
+    for j in range(leaves.size):
+        if leaves[j].area_cm2 <= 0.0:
+            return j
+        if leaves[j].age_dd > leaves[oldest].age_dd:
+            oldest = j
+    return oldest
+
+
+@rule
+def open_leaf(leaves: Records, area_cm2: float) -> None:
+    """Put a new leaf of this outline on the plant."""
+    leaf = leaves[free_slot(leaves)]
+    clear_leaf(leaf)
+    leaf.area_cm2 = area_cm2
+
+
+@rule
+def unfold_leaves(plant: Any, leaves: Records, crop: Any, warmth_dd: float) -> None:
+    """Unfold a leaf each phyllochron, until the plant has made its last."""
+    if plant.warmth_dd > crop.last_leaf_dd or plant.is_wilting:
+        return
+    plant.leaves_due += warmth_dd / crop.phyllochron_dd
+    while plant.leaves_due >= 1.0:
+        plant.leaves_due -= 1.0
+        open_leaf(leaves, crop.unfolding_cm2)
+
+
+@rule
+def leaf_room_cm2(leaf: Any, crop: Any, warmth_dd: float) -> float:
+    """Return how much outline a leaf could gain today: a fixed share of its full size while it is young."""
+    if leaf.area_cm2 <= 0.0 or leaf.age_dd > crop.expansion_dd:
+        return 0.0
+    return float(min(crop.full_cm2 * warmth_dd / crop.expansion_dd, max(0.0, crop.full_cm2 - leaf.area_cm2)))
+
+
+@rule
+def leaf_wish_g(leaves: Records, crop: Any, warmth_dd: float) -> float:
+    """Return the dry matter that all young leaves together could use today [g]."""
+    room_cm2 = 0.0
+    for j in range(leaves.size):
+        room_cm2 += leaf_room_cm2(leaves[j], crop, warmth_dd)
+    return float(room_cm2 / crop.sla_cm2_g)
+
+
+@rule
+def expand_leaves(leaves: Records, crop: Any, warmth_dd: float, offered_g: float, wish_g: float) -> None:
+    """Expand the young leaves by the dry matter on offer, each by its part of what all could use."""
+    if wish_g <= 0.0:
+        return
+    filled_share = offered_g / wish_g
+    for j in range(leaves.size):
+        leaves[j].area_cm2 += filled_share * leaf_room_cm2(leaves[j], crop, warmth_dd)
+
+
+@rule
+def measure_leaves(plant: Any, leaves: Records, crop: Any) -> float:
+    """Write the plant's leaf area and mass, and return the share of its outline that is missing, 0 to 1."""
+    outline_cm2 = 0.0
+    eaten_cm2 = 0.0
+    for j in range(leaves.size):
+        outline_cm2 += leaves[j].area_cm2
+        eaten_cm2 += leaves[j].eaten_cm2
+    plant.leaf_area_cm2 = max(0.0, outline_cm2 - eaten_cm2)
+    plant.leaf_g = plant.leaf_area_cm2 / crop.sla_cm2_g
+    if outline_cm2 <= 0.0:
+        return 1.0
+    return eaten_cm2 / outline_cm2

@@ -1,0 +1,140 @@
+"""All plants of a garden as one actor."""
+
+from __future__ import annotations
+
+import mesa
+import numpy as np
+
+from sim.compiled import Bytes, Floats, Ints, Records, records
+from sim.crops.damage import lose_eaten_all, share_out_all
+from sim.crops.events import CropEvent, events_in
+from sim.crops.flowers import open_flowers_of_all, set_fruit_of_all
+from sim.crops.growth import FLOWS, grow_all
+from sim.crops.harvest import Picking, pick_all, ripe_in
+from sim.crops.plant import FRUIT, FRUITS, LEAF, LEAVES, PLACES, PLANT
+from sim.crops.planting import pull_all, put_in_all
+from sim.crops.table import crop_table
+from sim.parameters.table import Parameters
+
+
+class Plants(mesa.Agent):  # type: ignore[misc]
+    """Every plant of the garden, bed by bed, the margin's wild hosts among them.
+
+    Attributes
+    ----------
+    plants
+        ``PLANT`` records, shape (P,).
+    leaves, fruits
+        ``LEAF`` and ``FRUIT`` records, shapes (P, LEAVES) and (P, FRUITS).
+    demand_cm2
+        What insects would eat today on each place, shape (P, PLACES); they add to it, ``lose_eaten`` clears it.
+    ration
+        Share of each demand that is met, shape (P, PLACES), 0 to 1.
+    inside
+        Larvae in each head, shape (P,); written by whoever knows, read when heads are cut.
+    flows
+        ``FLOWS`` records, one a bed: running totals since the first day.
+    crops
+        ``CROP`` records, shape (CROPS,).
+    """
+
+    def __init__(
+        self, garden: mesa.Model, parameters: Parameters, *, crop: Ints, bed: Ints, x_m: Floats, y_m: Floats,
+        edge_share: Floats, keys: np.ndarray[tuple[int], np.dtype[np.uint64]], vigour: Floats, self_fruitful: Bytes,
+        from_seed: Bytes, once_over: Bytes, ground_area_m2: Floats,
+    ) -> None:  # fmt: skip
+        super().__init__(garden)
+        count = len(crop)
+        beds = int(bed.max()) + 1 if count else 0
+        self.plants: Records = records(np.zeros(count, PLANT))
+        self.leaves: Records = records(np.zeros((count, LEAVES), LEAF))
+        self.fruits: Records = records(np.zeros((count, FRUITS), FRUIT))
+        self.demand_cm2: Floats = np.zeros((count, PLACES))
+        self.ration: Floats = np.ones((count, PLACES))
+        self.inside: Ints = np.zeros(count, np.int64)
+        self.flows: Records = records(np.zeros(beds, FLOWS))
+        self.crops = crop_table(parameters)
+        self._cover = np.zeros(beds)
+        self._ground_m2 = np.zeros(beds)
+        self._tally = np.zeros(4)
+        self._rows: list[Ints] = [np.flatnonzero(bed == number) for number in range(beds)]
+        given = {
+            "key": keys, "crop": crop, "bed": bed, "x_m": x_m, "y_m": y_m, "edge_share": edge_share, "vigour": vigour,
+            "self_fruitful": self_fruitful, "from_seed": from_seed, "once_over": once_over,
+            "ground_area_m2": ground_area_m2, "own_growth": 1.0, "planted_day": -1, "infected_day": -1,
+        }  # fmt: skip
+        for name, value in given.items():
+            self.plants[name] = value
+
+    def rows(self, bed: int) -> Ints:
+        """Return the positions of a bed's plants; a bed without plants has none."""
+        return self._rows[bed] if bed < len(self._rows) else np.zeros(0, np.int64)
+
+    def put_in(self, bed: int, day: int) -> None:
+        """Plant or sow a bed."""
+        put_in_all(self.rows(bed), self.plants, self.leaves, self.crops, day)
+
+    def grow(self, today: Records, beds: Records) -> None:
+        """Live the day's warmth and light.
+
+        Parameters
+        ----------
+        today
+            A ``TODAY`` record.
+        beds
+            ``BED_DAY`` records, one a bed.
+        """
+        grow_all(
+            self.plants, self.leaves, self.fruits, self.crops, beds, self._cover, self._ground_m2, self.flows,
+            int(today["day"]), float(today["radiation_mj_m2"]),
+        )  # fmt: skip
+
+    def open_flowers(self, day: int) -> int:
+        """Open today's female flowers and return how many."""
+        return int(open_flowers_of_all(self.plants, self.fruits, self.crops, self.flows, day))
+
+    def set_fruit(self, day: int) -> int:
+        """Let today's flowers set or fall by the visits they had; return how many set."""
+        return int(set_fruit_of_all(self.plants, self.fruits, self.crops, self.flows, day))
+
+    def share_out(self) -> None:
+        """Work out what share of the day's demand each place can meet."""
+        share_out_all(self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration)
+
+    def lose_eaten(self) -> None:
+        """Take the day's meals out of the plants and clear the demand."""
+        lose_eaten_all(self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration, self.flows)
+
+    def ripe(self, bed: int) -> int:
+        """Return how many leaves, heads, roots or fruits of a bed are ready now."""
+        return int(ripe_in(self.rows(bed), self.plants, self.leaves, self.fruits, self.crops))
+
+    def pick(self, bed: int, day: int, picked: Bytes, inside: Ints | None = None) -> Picking:
+        """Pick what is ready in a bed.
+
+        Parameters
+        ----------
+        bed, day
+            Which bed, on which day of the season.
+        picked
+            Shape (P, PLACES); set to 1 where something was taken. The caller clears it.
+        inside
+            Larvae in each head, shape (P,); ``self.inside`` where not given.
+
+        Returns
+        -------
+        Picking
+            Kilograms and units, all and marketable.
+        """
+        larvae = self.inside if inside is None else inside
+        pick_all(self.rows(bed), self.plants, self.leaves, self.fruits, self.crops, larvae, picked, self._tally)
+        kg, marketable_kg, units, marketable_units = self._tally.tolist()
+        return Picking(kg, marketable_kg, int(units), int(marketable_units))
+
+    def pull(self, bed: int) -> None:
+        """Pull every plant of a bed."""
+        pull_all(self.rows(bed), self.plants, self.leaves, self.fruits)
+
+    def crop_event(self, bed: int) -> CropEvent:
+        """Return what can be seen of a bed today."""
+        return CropEvent(events_in(self.rows(bed), self.plants, self.fruits, self.crops))
