@@ -40,7 +40,10 @@ class Timed(InBeds):
     def _say_the_day_once(self) -> Self:
         said = [name for name in ("on", "days_after_planting", "at") if getattr(self, name) is not None]
         if len(said) != 1:
-            raise refuse("exactly one of 'on', 'days_after_planting' and 'at'", found=" and ".join(said) or "no day")
+            raise refuse(
+                "exactly one of 'on', 'days_after_planting' and 'at'",
+                has=" and ".join(f"'{name}'" for name in said) or "none",
+            )
         return self
 
 
@@ -59,7 +62,7 @@ class Repeated(InBeds):
     @model_validator(mode="after")
     def _begin_once_and_before_the_end(self) -> Self:
         if self.since is not None and self.days_after_planting is not None:
-            raise refuse("one of 'since' and 'days_after_planting', not both", found="both")
+            raise refuse("one of 'since' and 'days_after_planting', not both", has="both")
         if self.since is not None and self.until is not None and self.until < self.since:
             raise refuse(f"a day from {self.since} on, the day that it begins", key="until", found=self.until)
         return self
@@ -79,7 +82,7 @@ class Cover(Timed):
     def _open_before_closing(self) -> Self:
         start, end = self.open_from_hour, self.open_to_hour
         if (start is None) != (end is None):
-            raise refuse("'open_from_hour' and 'open_to_hour' together, or neither", found="one of them")
+            raise refuse("'open_from_hour' and 'open_to_hour' together, or neither", has="one of them")
         if start is not None and end is not None and end <= start:
             raise refuse(f"an hour after {start:g}, when it is opened", key="open_to_hour", found=end)
         return self
@@ -126,7 +129,7 @@ class SprayAtThreshold(InBeds):
     @model_validator(mode="after")
     def _have_a_threshold(self) -> Self:
         if not self.thresholds():
-            raise refuse(f"at least one of {', '.join(THRESHOLDS)}", found="no threshold")
+            raise refuse(f"at least one of {', '.join(THRESHOLDS)}", has="none")
         return self
 
     def thresholds(self) -> dict[str, float]:

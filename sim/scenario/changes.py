@@ -90,7 +90,7 @@ def _put(scenario: Scenario, raw: Any, key: str, value: Any) -> None:
             return
         step = _step(node, part)
         if step is None:
-            known = [*settings(scenario), *_allowed_next(node, ".".join(parts[:place]))]
+            known = dict.fromkeys([*settings(scenario), *_allowed_next(node, ".".join(parts[:place]))])
             raise ScenarioError(f"There is no setting '{key}' in scenario '{scenario.name}'.{near_names(key, known)}")
         if place == len(parts) - 1:
             raw[step] = value

@@ -24,6 +24,9 @@ def check_season(scenario: Scenario) -> None:
 
 def check_beds(scenario: Scenario, max_plants: int) -> None:
     """Refuse two beds of one name, more plants than can be held, and planting outside the season."""
+    count = sum(bed.plant_count * bed.repeat for bed in scenario.beds)
+    if count > max_plants:
+        raise refuse(f"at most {max_plants:,} plants in all beds", key="beds", has=f"{count:,} plants")
     seen: set[str] = set()
     for place, bed in enumerate(scenario.beds):
         for name in {bed.name, *(single.name for single in bed.each())}:
@@ -31,9 +34,6 @@ def check_beds(scenario: Scenario, max_plants: int) -> None:
                 raise refuse("a name that no other bed has", key=f"beds.{place}.name", found=name)
             seen.add(name)
         _check_day(scenario, bed.planted, f"beds.{place}.planted")
-    count = sum(bed.plant_count * bed.repeat for bed in scenario.beds)
-    if count > max_plants:
-        raise refuse(f"at most {max_plants:,} plants in all beds", key="beds", found=f"{count:,} plants")
 
 
 def check_plans(scenario: Scenario) -> None:
@@ -54,9 +54,7 @@ def _check_action(scenario: Scenario, action: Action, key: str, known: set[str])
         if name not in known:
             here = ", ".join(bed.name for bed in scenario.beds)
             near = near_names(name, known)
-            raise refuse(
-                f"the beds of this scenario, {here}", key=f"{key}.beds", found=f"{name!r}.{near}" if near else name
-            )
+            raise refuse(f"the beds of this scenario, {here}", key=f"{key}.beds", found=name, near=near)
     for field in ("on", "since", "until"):
         day = getattr(action, field, None)
         if day is not None:
@@ -86,7 +84,7 @@ def _check_uncovering(scenario: Scenario, plan: Plan, place: int) -> None:
 
 def _check_covered_first(scenario: Scenario, off: Uncover, bed: Bed, covers: list[Cover], key: str) -> None:
     if not covers:
-        raise refuse(f"a bed that this plan covers, and it never covers '{bed.name}'", key=key, found="uncover")
+        raise refuse(f"a bed that this plan covers, and it never covers '{bed.name}'", key=key, has="an uncovering")
     off_day = _known_day(scenario, off, bed)
     on_days = [_known_day(scenario, cover, bed) for cover in covers]
     known = [day for day in on_days if day is not None]
@@ -94,7 +92,7 @@ def _check_covered_first(scenario: Scenario, off: Uncover, bed: Bed, covers: lis
         raise refuse(
             f"a day after '{bed.name}' is covered, which this plan does on {min(known):%m-%d}",
             key=key,
-            found=f"uncover on {off_day:%m-%d}",
+            has=f"an uncovering on {off_day:%m-%d}",
         )
 
 

@@ -83,7 +83,7 @@ def read_scenario_text(text: str, name: str, folder: Path | None = None) -> Scen
         scenario = Scenario.model_validate(raw)
     except ValidationError as error:
         sentence = first_mistake(error, Scenario, raw, lambda location: line_of(location, lines))
-        raise ScenarioError(f"{name}, {sentence}") from None
+        raise ScenarioError(f"{name}{', ' if sentence.startswith('line ') else ': '}{sentence}") from None
     check_numbers(scenario)
     return scenario
 

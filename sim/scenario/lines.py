@@ -35,9 +35,9 @@ def key_lines(text: str) -> dict[Path, int]:
 def line_of(path: Iterable[str | int], lines: dict[Path, int]) -> int | None:
     """Return the line of a key, or of the nearest thing around it that has one."""
     wanted = tuple(path)
-    while wanted and wanted not in lines:
+    while wanted and wanted not in lines and (*wanted, 0) not in lines:
         wanted = wanted[:-1]
-    return lines.get(wanted)
+    return lines.get(wanted, lines.get((*wanted, 0)))
 
 
 def _lines_of_structure(text: str) -> Iterator[tuple[int, str]]:

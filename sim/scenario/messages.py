@@ -16,8 +16,9 @@ Location = tuple[str | int, ...]
 LineOf = Callable[[Location], int | None]
 
 _LONGEST_QUOTE = 60
-_ORDER = {"extra_forbidden": 0, "missing": 2}
-"""A key that is not known comes before the key that is then missing, for the first is often the second misspelt."""
+_ORDER = {"extra_forbidden": 0, "missing": 2, "too_short": 2}
+"""A key that is not known comes first, for what is missing may be that key misspelt; and a list may be too short only
+because its items are wrong."""
 
 
 def first_mistake(error: ValidationError, model: type[BaseModel], raw: Any, line_of: LineOf | None = None) -> str:
@@ -62,7 +63,7 @@ def shown(value: Any) -> str:
     if isinstance(value, Mapping):
         return "a table of keys"
     if isinstance(value, list | tuple):
-        return "a list"
+        return "a list" if value else "an empty list"
     if isinstance(value, date | time):
         return f"{value.isoformat()} (a date of one year)"
     text = f"'{value}'" if isinstance(value, str) else f"{value}"
@@ -107,9 +108,9 @@ def _sentence(detail: ErrorDetails, location: Location, raw: Any, schema: _Schem
         near = near_names(str(found), words) if found else ""
         return f"'{key}' is {shown(found)}; allowed: {', '.join(words)}.{near}"
     if kind == "refused":
-        found = context["found"] if context["found"] is not None else detail["input"]
-        subject = f"'{key}' is" if key else "the scenario has"
-        return f"{subject} {found if context['found'] is not None else shown(found)}; allowed: {context['allowed']}."
+        found = shown(detail["input"] if context["found"] is None else context["found"])
+        what = f"has {context['has']}" if context["has"] else f"is {found}"
+        return f"'{key}' {what}; allowed: {context['allowed']}.{context['near']}"
     near = near_names(detail["input"], schema.choices(detail["loc"])) if isinstance(detail["input"], str) else ""
     return f"'{key}' is {shown(detail['input'])}; allowed: {schema.allowed(detail['loc'])}.{near}"
 

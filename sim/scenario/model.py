@@ -58,10 +58,10 @@ class Place(Part):
     @model_validator(mode="after")
     def _have_one_origin(self) -> Self:
         if (self.climate is None) == (self.weather_file is None):
-            found = "neither" if self.climate is None else "both"
-            raise refuse("either 'climate' or 'weather_file'", found=found)
+            has = "neither" if self.climate is None else "both"
+            raise refuse("either 'climate' or 'weather_file'", has=has)
         if self.weather_file is not None and self.latitude_deg is None:
-            raise refuse("the latitude of the weather file's station, in degrees", key="latitude_deg", found="nothing")
+            raise refuse("the latitude of the weather file's station, in degrees", key="latitude_deg", has="no value")
         return self
 
 

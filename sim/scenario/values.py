@@ -20,7 +20,7 @@ class Part(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True, ser_json_inf_nan="constants")
 
 
-def refuse(allowed: str, *, key: str = "", found: Any = None) -> PydanticCustomError:
+def refuse(allowed: str, *, key: str = "", found: Any = None, has: str = "", near: str = "") -> PydanticCustomError:
     """Return the error for a value that is not allowed.
 
     Parameters
@@ -30,9 +30,14 @@ def refuse(allowed: str, *, key: str = "", found: Any = None) -> PydanticCustomE
     key
         Dotted key below the place where the check runs, if it is not that place itself.
     found
-        What was found, if it is not the value at that place.
+        The value that was found, if it is not the one at that place.
+    has
+        What was found in words, where it is no single value.
+    near
+        A question after the sentence, such as ``near_names`` gives.
     """
-    return PydanticCustomError("refused", "{allowed}", {"allowed": allowed, "key": key, "found": found})
+    context = {"allowed": allowed, "key": key, "found": found, "has": has, "near": near}
+    return PydanticCustomError("refused", "{allowed}", context)
 
 
 def date_in(month_day: str, year: int) -> date:
