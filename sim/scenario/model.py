@@ -29,6 +29,7 @@ from sim.scenario.values import (
     Text,
     Truth,
     date_in,
+    flat_items,
     refuse,
 )
 
@@ -66,7 +67,7 @@ class Place(Part):
 
 
 class SeasonDates(Part):
-    """The part of the year that is followed, and how many years in a row."""
+    """The part of the year that is followed, and how many years in a row; each date comes round every year."""
 
     first_day: MonthDay = "03-01"
     last_day: MonthDay = "11-15"
@@ -210,7 +211,7 @@ class Scenario(Part):
     @field_validator("numbers", mode="before")
     @classmethod
     def _flatten(cls, raw: Any) -> Any:
-        return dict(_flat_items(raw)) if isinstance(raw, dict) else raw
+        return dict(flat_items(raw)) if isinstance(raw, dict) else raw
 
     @model_validator(mode="after")
     def _hold_together(self) -> Self:
@@ -308,12 +309,3 @@ class Scenario(Part):
     def last_date(self) -> date:
         """Return the last day of the first season."""
         return date_in(self.season.last_day, self.season.calendar_year)
-
-
-def _flat_items(nested: dict[Any, Any], prefix: str = "") -> Iterable[tuple[str, Any]]:
-    """Yield dotted keys, so that ``birds.use = 1`` means the same with and without quotes round the key."""
-    for key, value in nested.items():
-        if isinstance(value, dict):
-            yield from _flat_items(value, f"{prefix}{key}.")
-        else:
-            yield f"{prefix}{key}", value

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from typing import Annotated, Any
 
@@ -57,6 +58,15 @@ def _slug(text: str) -> str:
     if not _SLUG.fullmatch(text):
         raise refuse("small letters, digits, '_' and '-', beginning with a letter")
     return text
+
+
+def flat_items(nested: dict[Any, Any], prefix: str = "") -> Iterable[tuple[str, Any]]:
+    """Yield dotted keys, so that ``birds.use = 1`` means the same with and without quotes round the key."""
+    for key, value in nested.items():
+        if isinstance(value, dict):
+            yield from flat_items(value, f"{prefix}{key}.")
+        else:
+            yield f"{prefix}{key}", value
 
 
 Text = Annotated[str, Strict()]
