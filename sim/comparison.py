@@ -19,7 +19,7 @@ from sim.compiled import Floats
 from sim.errors import RunError, near_names
 from sim.jobs import Cancel, Progress, SeasonFunction, jobs_for, run_jobs
 from sim.store import ResultsFolder, Summary, model_identity
-from sim.uncertainty import Better, estimate, score
+from sim.uncertainty import Better, estimate, held_against
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -118,12 +118,7 @@ class Comparison:
 
     def _pair(self, p: int, m: int) -> tuple[Any, ...]:
         measure = self.measures[m]
-        plan, first = self.values[p, :, m], self.values[0, :, m]
-        both = ~(np.isnan(plan) | np.isnan(first))
-        differences = plan[both] - first[both]
-        found = estimate(differences)
-        sizes = np.maximum(np.abs(plan[both]), np.abs(first[both]))
-        tally = score(differences, sizes, better_of(measure))
+        found, tally = held_against(self.values[p, :, m], self.values[0, :, m], better_of(measure))
         return (
             self.plans[p], self.plans[0], measure, unit_of(measure), found.mean, found.low, found.high,
             tally.ahead, tally.level, tally.behind, tally.share_ahead, tally.verdict, tally.more_seasons_needed,
@@ -274,6 +269,11 @@ def seeds_of(seasons: int | Sequence[int], seed: int) -> tuple[int, ...]:
 def unit_of(measure: str) -> str:
     """Return the unit of a measure, or an empty text for one that is not known."""
     return str(getattr(_measures().get(measure), "unit", ""))
+
+
+def words_of(measure: str) -> str:
+    """Return a measure in words."""
+    return str(getattr(_measures().get(measure), "words", measure.replace("_", " ")))
 
 
 def better_of(measure: str) -> Better:

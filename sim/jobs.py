@@ -6,8 +6,6 @@ the seasons timed so far say that it will pay. A worker that dies costs its batc
 
 from __future__ import annotations
 
-import hashlib
-import json
 import math
 import time
 from collections import Counter, deque
@@ -114,10 +112,10 @@ class WorkersLostError(RunError):
 
 
 def season_fingerprint(scenario: Any, plan: str) -> str:
-    """Return 24 hex digits for a scenario with only this plan; titles and descriptions do not count."""
-    content = scenario.model_dump(mode="json", exclude={"title", "about"})
-    content["plans"] = [entry.model_dump(mode="json") for entry in scenario.plans if entry.name == plan]
-    return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()[:24]
+    """Return the fingerprint of a scenario with only this plan; titles and descriptions do not count."""
+    words = {"title": "", "about": ""}
+    alone = tuple(entry.model_copy(update=words) for entry in scenario.plans if entry.name == plan)
+    return str(scenario.model_copy(update={**words, "plans": alone}).fingerprint)
 
 
 def jobs_for(scenario: Any, plans: Sequence[str], seeds: Sequence[int]) -> list[Job]:
@@ -233,8 +231,9 @@ def _finish_with(waiting: Waiting, executor: Executor) -> Generator[Batch, None,
                     waiting.note_time(seconds, len(batch))
                     yield _paired_up(batch, summaries)
     finally:
-        for future in in_flight:
+        for future, batch in in_flight.items():
             future.cancel()
+            waiting.jobs.extendleft(reversed(batch))
 
 
 def _hand_over(waiting: Waiting, executor: Executor, in_flight: dict[Future[Any], list[Job]]) -> None:
@@ -245,6 +244,7 @@ def _hand_over(waiting: Waiting, executor: Executor, in_flight: dict[Future[Any]
         try:
             in_flight[executor.submit(_run_batch, batch, waiting.season, model_identity())] = batch
         except BrokenExecutor:
+            waiting.jobs.extendleft(reversed(batch))
             raise WorkersLostError(
                 "The workers died and this executor starts no others; what is done is kept."
             ) from None
@@ -264,7 +264,10 @@ def _run_batch(
 ) -> tuple[float, list[Summary]]:
     """Run seasons one after the other where this is called; return seconds taken and their measures."""
     if model != model_identity():
-        raise RunError("A worker has another version of the model than this machine; install the same one on both.")
+        raise RunError(
+            "A worker has another version of the model than this program; install the same one on both, or start this "
+            "program again if its files have changed."
+        )
     run = season or _run_season()
     started = time.perf_counter()
     summaries = [_measures_of(run(job.scenario, job.plan, job.seed)) for job in batch]

@@ -130,6 +130,22 @@ def score(differences: Floats, sizes: Floats, better: Better) -> Score:
     return Score(ahead, len(signs) - ups - downs, behind)
 
 
+def held_against(values: Floats, others: Floats, better: Better) -> tuple[Estimate, Score]:
+    """Return the mean difference of paired seasons, values less others, with its interval, and the score.
+
+    Parameters
+    ----------
+    values, others
+        One number a season, shape (n,), the same seasons in the same order; a season with NaN in either is left out.
+    better
+        Whether more or less is ahead, as in :func:`score`.
+    """
+    both = ~(np.isnan(values) | np.isnan(others))
+    differences = values[both] - others[both]
+    sizes = np.maximum(np.abs(values[both]), np.abs(others[both]))
+    return estimate(differences), score(differences, sizes, better)
+
+
 def estimate(values: Floats | Sequence[float]) -> Estimate:
     """Return the mean with Student's t interval at 19 in 20, and the standard deviation between seasons.
 

@@ -139,9 +139,9 @@ def processes(count: int | None = None) -> Processes:
     return _KEPT.setdefault(wanted, Processes(wanted))
 
 
-def cluster(address: str) -> Cluster:
+def cluster(address: str, *, timeout_seconds: float = 10) -> Cluster:
     """Return an executor that works on the Dask cluster at this address, such as ``tcp://192.0.2.1:8786``."""
-    return Cluster(address)
+    return Cluster(address, timeout_seconds=timeout_seconds)
 
 
 def cores() -> int:

@@ -1,0 +1,41 @@
+"""A table as Parquet, for those who have pyarrow; its run record travels in the file's metadata."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Mapping
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from sim.errors import OutputError, RunError
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) -> None:
+    """Write a table whole or not at all.
+
+    Raises
+    ------
+    RunError
+        If pyarrow is not installed.
+    OutputError
+        If the file cannot be written.
+    """
+    try:
+        arrow: Any = import_module("pyarrow")
+        parquet: Any = import_module("pyarrow.parquet")
+    except ImportError:
+        raise RunError("Parquet needs the package 'pyarrow'; install it with: pip install pyarrow.") from None
+    held = arrow.Table.from_pandas(table, preserve_index=False)
+    held = held.replace_schema_metadata({**(held.schema.metadata or {}), b"run": json.dumps(dict(provenance)).encode()})
+    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        parquet.write_table(held, beside)
+        beside.replace(path)
+    except OSError as error:
+        beside.unlink(missing_ok=True)
+        raise OutputError(f"'{path}' cannot be written: {error.strerror or error}.") from None

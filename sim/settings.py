@@ -1,0 +1,138 @@
+"""A setting to vary and its values, as said in one word: ``KEY=LOW:HIGH:STEPS`` or ``KEY=a,b,c``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import TypeAlias
+
+import numpy as np
+
+from sim.errors import RunError
+
+Value: TypeAlias = float | int | bool | str
+MOST_STEPS = 1000
+_ORDINARY_YEAR = 2025
+"""Any year without a 29 February will do to count days between dates without a year."""
+_MONTH_DAY = re.compile(r"(\d\d)-(\d\d)")
+_HOW = "say KEY=LOW:HIGH:STEPS, such as pests.arrivals=0:4:5, or KEY=a,b,c"
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Dotted keys of a scenario that take each value together, and the values in order.
+
+    Raises
+    ------
+    RunError
+        If there is no key or value, or a value comes twice.
+    """
+
+    keys: tuple[str, ...]
+    values: tuple[Value, ...]
+
+    def __post_init__(self) -> None:
+        if not self.keys or not all(self.keys):
+            raise RunError(f"A setting has no key; {_HOW}.")
+        if not self.values:
+            raise RunError(f"'{self.name}' has no values; {_HOW}.")
+        if len(set(self.values)) < len(self.values):
+            raise RunError(f"'{self.name}' has a value twice; each is run once.")
+
+    @property
+    def name(self) -> str:
+        """The keys as one word, ``+`` between those that move together."""
+        return "+".join(self.keys)
+
+    @property
+    def is_ordered(self) -> bool:
+        """Whether the values are numbers or dates that rise."""
+        are_numbers = all(isinstance(value, int | float) and not isinstance(value, bool) for value in self.values)
+        are_dates = all(isinstance(value, str) and _MONTH_DAY.fullmatch(value) for value in self.values)
+        return (are_numbers or are_dates) and list(self.values) == sorted(self.values, key=_in_order)
+
+    def distance(self, first: Value, last: Value) -> float:
+        """Return how far apart two ordered values are: days between dates, else the difference."""
+        if isinstance(first, str) and isinstance(last, str):
+            return float((_date(last) - _date(first)).days)
+        return float(last) - float(first)
+
+
+def setting_from(text: str) -> Setting:
+    """Return the setting that a text such as ``plans.net.actions.0.delay_days=0:35:8`` says.
+
+    STEPS is how many values there are, both ends among them. Ends may be whole numbers, numbers or dates (``04-15``);
+    whole ends whose steps are whole give whole numbers. ``KEY+KEY=…`` moves keys together.
+
+    Raises
+    ------
+    RunError
+        If it cannot be read, or the range is upside down.
+    """
+    name, equals, said = text.partition("=")
+    if not equals:
+        raise RunError(f"'{text}' is no setting to vary; {_HOW}.")
+    keys = tuple(key.strip() for key in name.split("+"))
+    parts = [part.strip() for part in said.split(":")]
+    if len(parts) == 1:
+        words = [word.strip() for word in said.split(",")]
+        if not all(words):
+            raise RunError(f"'{text}' has an empty value; {_HOW}.")
+        return Setting(keys, tuple(map(_value_from, words)))
+    if len(parts) != 2 + 1:
+        raise RunError(f"'{text}' has {len(parts)} parts between colons; {_HOW}.")
+    return Setting(keys, _range(text, *parts))
+
+
+def _range(text: str, low: str, high: str, steps: str) -> tuple[Value, ...]:
+    count = _value_from(steps)
+    if not isinstance(count, int) or isinstance(count, bool) or not 2 <= count <= MOST_STEPS:
+        raise RunError(f"'{text}' has {steps} steps; a whole number from 2 to {MOST_STEPS} is allowed.")
+    if _MONTH_DAY.fullmatch(low) and _MONTH_DAY.fullmatch(high):
+        return _dates(text, low, high, count)
+    first, last = _value_from(low), _value_from(high)
+    if isinstance(first, bool | str) or isinstance(last, bool | str):
+        raise RunError(f"'{text}' goes from {low} to {high}; both must be numbers, or both dates such as 04-15.")
+    _check_order(text, first, last)
+    numbers = np.linspace(first, last, count).tolist()
+    if isinstance(first, int) and isinstance(last, int) and (last - first) % (count - 1) == 0:
+        return tuple(round(number) for number in numbers)
+    return tuple(float(f"{number:.12g}") for number in numbers)
+
+
+def _dates(text: str, low: str, high: str, count: int) -> tuple[Value, ...]:
+    try:
+        first, last = _date(low), _date(high)
+    except ValueError:
+        raise RunError(f"'{text}' has a day that is not in the calendar; dates are month-day, such as 04-15.") from None
+    _check_order(text, low, high)
+    days = (last - first).days
+    if days < count - 1:
+        raise RunError(f"'{text}' asks for {count} days of the {days + 1} from {low} to {high}; ask for fewer.")
+    return tuple((first + timedelta(round(days * step / (count - 1)))).strftime("%m-%d") for step in range(count))
+
+
+def _check_order(text: str, low: Value, high: Value) -> None:
+    if _in_order(low) >= _in_order(high):
+        raise RunError(f"'{text}' is upside down: {low} is not below {high}; put the lower end first.")
+
+
+def _in_order(value: Value) -> tuple[float, str]:
+    return (0.0, value) if isinstance(value, str) else (float(value), "")
+
+
+def _date(month_day: str) -> date:
+    month, day = month_day.split("-")
+    return date(_ORDINARY_YEAR, int(month), int(day))
+
+
+def _value_from(word: str) -> Value:
+    if word in ("true", "false"):
+        return word == "true"
+    for kind in (int, float):
+        try:
+            return kind(word)
+        except ValueError:
+            continue
+    return word

@@ -1,0 +1,231 @@
+from __future__ import annotations
+
+import json
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+import sim.comparison
+from sim.comparison import compare
+from sim.curve_words import curve_in_words
+from sim.errors import LeafnestError, OutputError, RunError, ScenarioError
+from sim.settings import Setting, setting_from
+from sim.sweep import points_of, sweep, sweep_as_they_come
+from sim.workers import Processes
+from tests.sim import fake_seasons as fake
+
+LATE = "plans.net.actions.0.days_after_planting"
+MEASURES = {
+    "harvest": SimpleNamespace(unit="kg", better="more", words="marketable harvest"),
+    "pests": SimpleNamespace(unit="", better="less", words="pests"),
+}
+
+
+@pytest.fixture(autouse=True)
+def own_measures(monkeypatch):
+    monkeypatch.setattr(sim.comparison, "_measures", lambda: MEASURES)
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("k=0:35:8", (0, 5, 10, 15, 20, 25, 30, 35)),
+        ("k=0:1:3", (0.0, 0.5, 1.0)),
+        ("k=0.1:0.4:4", (0.1, 0.2, 0.3, 0.4)),
+        ("k=-3:5:3", (-3, 1, 5)),
+        ("k=04-01:05-01:3", ("04-01", "04-16", "05-01")),
+        ("k=02-20:03-05:2", ("02-20", "03-05")),
+        ("k=1,2.5,4", (1, 2.5, 4)),
+        ("k=veil, row_cover", ("veil", "row_cover")),
+        ("k=true,false", (True, False)),
+        ("k=dusk", ("dusk",)),
+    ],
+)
+def test_settings_are_read(text, values):
+    found = setting_from(text)
+    assert found.values == values
+    assert [type(value) for value in found.values] == [type(value) for value in values]
+
+
+def test_keys_can_move_together():
+    assert setting_from("a.b+c.d=1,2").keys == ("a.b", "c.d")
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("pests.arrivals=4:0:5", "'pests.arrivals=4:0:5' is upside down: 4 is not below 0"),
+        ("k=05-01:04-01:3", "is upside down: 05-01 is not below 04-01"),
+        ("k=3:3:2", "is upside down"),
+        ("k", "'k' is no setting to vary; say KEY=LOW:HIGH:STEPS"),
+        ("=1,2", "A setting has no key"),
+        ("a+=1,2", "A setting has no key"),
+        ("k=", "has an empty value"),
+        ("k=1,,2", "has an empty value"),
+        ("k=1:2", "has 2 parts between colons"),
+        ("k=1:2:3:4", "has 4 parts between colons"),
+        ("k=0:1:1", "has 1 steps; a whole number from 2"),
+        ("k=0:1:many", "has many steps"),
+        ("k=0:1:2.5", "has 2.5 steps"),
+        ("k=a:b:3", "both must be numbers, or both dates"),
+        ("k=02-30:03-05:3", "a day that is not in the calendar"),
+        ("k=04-01:04-03:8", "asks for 8 days of the 3"),
+        ("k=1,1", "has a value twice"),
+    ],
+)
+def test_bad_settings_get_one_sentence(text, sentence):
+    with pytest.raises(RunError) as told:
+        setting_from(text)
+    assert sentence in str(told.value)
+    assert str(told.value).count("\n") == 0
+
+
+def test_every_point_is_the_comparison_of_that_garden():
+    late = setting_from(f"{LATE}=0:20:3")
+    found = sweep(fake.scenario(), [late], ["nothing", "net"], seasons=5, season=fake.season)
+    for days in (0, 10, 20):
+        alone = compare(fake.scenario().with_changes({LATE: days}), ["nothing", "net"], seasons=5, season=fake.season)
+        at = found.table[found.table[LATE] == days].drop(columns=LATE).reset_index(drop=True)
+        assert at.equals(alone.table)
+    assert list(found.table.columns[:3]) == [LATE, "plan", "measure"]
+    assert len(found.table) == 3 * 2 * 3
+    assert len(found.seasons) == 3 * 2 * 5 * 3
+
+
+def test_same_luck_along_the_curve():
+    late = setting_from(f"{LATE}=0:20:3")
+    found = sweep(fake.scenario(), [late], seasons=5, season=fake.season)
+    along = found.along.set_index([LATE, "plan", "measure"])
+    assert along.loc[(20, "net", "harvest"), "difference"] == pytest.approx(-2.0)
+    assert along.loc[(20, "net", "harvest"), "high"] == pytest.approx(-2.0)
+    assert along.loc[(20, "nothing", "harvest"), "verdict"] == "level"
+
+
+def test_what_a_setting_does_not_touch_is_run_once(tmp_path):
+    garden = fake.scenario(about=str(tmp_path))
+    sweep(garden, [setting_from(f"{LATE}=0:35:8")], ["nothing", "net"], seasons=2, season=fake.marked)
+    runs = fake.runs(tmp_path)
+    assert runs.count(("nothing", 1)) == 1
+    assert runs.count(("net", 1)) == 8
+
+
+def test_two_settings_make_a_grid_and_the_whole_of_it_comes_first():
+    settings = [setting_from(f"{LATE}=0,10"), setting_from("pests.arrivals=1:3:3")]
+    assert points_of(settings) == [(0, 1), (0, 2), (0, 3), (10, 1), (10, 2), (10, 3)]
+    coming = list(sweep_as_they_come(fake.scenario(), settings, ["net"], seasons=2, season=fake.season))
+    assert [one.season.seed for one in coming] == [1] * 6 + [2] * 6
+    assert [one.point for one in coming[:6]] == points_of(settings)
+    found = sweep(fake.scenario(), settings, ["net"], seasons=2, season=fake.season)
+    assert list(found.table.columns[:2]) == [LATE, "pests.arrivals"]
+
+
+def test_same_sweep_whoever_works_and_resumed_from_disk(tmp_path):
+    settings = [setting_from("pests.arrivals=0:4:5")]
+    garden = fake.scenario()
+    here = sweep(garden, settings, seasons=4, season=fake.season)
+    with Processes(2) as pool:
+        away = sweep(garden, settings, seasons=4, season=fake.season, executor=pool, store=tmp_path)
+    assert away.seasons.equals(here.seasons)
+    again = sweep(garden, settings, seasons=4, season=fake.fails, store=tmp_path)  # nothing left to run
+    assert again.seasons.equals(here.seasons)
+
+
+@pytest.mark.parametrize(
+    ("texts", "error", "sentence"),
+    [
+        (["pest.arrivals=1,2"], ScenarioError, "There is no setting 'pest.arrivals'"),
+        (["pest.arrivals=1,2"], ScenarioError, "Did you mean 'pests.arrivals'"),
+        (["pests.arrivals=-1,2"], ScenarioError, "pests.arrivals"),
+        ([f"{LATE}=0.5,1"], ScenarioError, "days_after_planting"),
+        (["place.climate=warm_humid,polar"], ScenarioError, "polar"),
+        ([], RunError, "No setting was given"),
+        (["pests.arrivals=1,2", "pests.arrivals=3,4"], RunError, "'pests.arrivals' is varied twice"),
+        (["plans.spray.actions=1,2"], RunError, "belongs to plan 'spray', which is not among those run"),
+    ],
+)
+def test_bad_sweeps_get_one_sentence_before_anything_runs(texts, error, sentence):
+    with pytest.raises(error) as told:
+        sweep(fake.scenario(), [setting_from(text) for text in texts], ["nothing", "net"], seasons=1, season=fake.fails)
+    assert isinstance(told.value, LeafnestError)
+    assert sentence in str(told.value)
+
+
+def test_a_slip_of_the_finger_is_told():
+    many = [Setting((f"k{n}",), tuple(range(100))) for n in range(3)]
+    with pytest.raises(RunError, match="1,000,000 points; at most 100,000"):
+        points_of(many)
+
+
+def words(text, measure="harvest", plan="net", seasons=20, season=fake.season):
+    found = sweep(fake.scenario(), [setting_from(part) for part in text.split()], seasons=seasons, season=season)
+    return curve_in_words(found, measure, plan)
+
+
+def test_sentence_of_a_falling_curve():
+    text = words(f"{LATE}=0:30:4")
+    assert text.startswith(f"As {LATE} goes from 0 to 30, marketable harvest under 'net' falls from ")
+    assert "kg (lower in 20 of 20 seasons; a change of -3 to -3 kg)." in text
+    assert "-0.1 kg for each 1." in text
+
+
+def test_sentence_of_a_flat_line():
+    assert words(f"{LATE}=0:30:4", plan="nothing").count("in every season.") == 1
+
+
+def test_sentence_when_too_close_to_call():
+    def noisy(garden, plan, seed):
+        luck = np.random.default_rng([seed, int(garden.pests.arrivals)]).normal(10, 1)
+        return fake.FakeSeason({"harvest": float(luck)})
+
+    text = words("pests.arrivals=1:2:2", season=noisy)
+    assert "does not change in a way that 20 seasons can tell" in text
+
+
+def test_sentence_of_a_hump_names_its_top():
+    def hump(garden, plan, seed):
+        return fake.FakeSeason({"harvest": 10.0 - (garden.pests.arrivals - 2) ** 2 + seed})
+
+    text = words("pests.arrivals=0:5:6", season=hump)
+    assert "In between it is higher than at both ends: 20.5 kg at 2." in text
+    assert "fastest between 4 and 5: -5 kg" in text
+
+
+def test_sentence_of_dates_counts_days():
+    def by_day(garden, plan, seed):
+        month, day = map(int, garden.beds[0].planted.split("-"))
+        return fake.FakeSeason({"harvest": 5.0 + seed + (month - 4) * 30 + day})
+
+    text = words("beds.kale.planted=04-01:04-29:3", season=by_day)
+    assert "rises from" in text
+    assert "+1 kg a day." in text
+
+
+def test_sentence_of_names_holds_each_against_the_first():
+    def by_mesh(garden, plan, seed):
+        gain = {"veil": 1.0, "fine_mesh": 1.0, "bird_net": -3.0}[garden.plans[1].actions[0].material]
+        return fake.FakeSeason({"harvest": 9.5 + seed + gain})
+
+    text = words("plans.net.actions.0.material=veil,fine_mesh,bird_net", season=by_mesh)
+    assert text.startswith("With plans.net.actions.0.material = veil, marketable harvest under 'net' is 21 kg;")
+    assert "with fine_mesh it stays at 21 kg in every season" in text
+    assert "with bird_net it falls from 21 to 17 kg (lower in 20 of 20 seasons" in text
+
+
+def test_sentence_of_two_settings_weighs_each():
+    text = words(f"{LATE}=0,10 pests.arrivals=1,2")
+    assert text.count("Averaged over") == 2
+    assert "a change of -1 to -1 kg" in text
+
+
+def test_parquet_holds_the_table_and_its_record(tmp_path):
+    import pyarrow.parquet
+
+    found = sweep(fake.scenario(), [setting_from("pests.arrivals=0:4:3")], seasons=2, season=fake.season)
+    found.write_parquet(tmp_path / "sweep.parquet")
+    back = pyarrow.parquet.read_table(tmp_path / "sweep.parquet")
+    assert back.to_pandas().equals(found.table)
+    assert json.loads(back.schema.metadata[b"run"])["settings"] == {"pests.arrivals": [0, 2, 4]}
+    with pytest.raises(OutputError, match="cannot be written"):
+        found.write_parquet(tmp_path / "nowhere" / "sweep.parquet")
+    assert [path.name for path in tmp_path.iterdir()] == ["sweep.parquet"]

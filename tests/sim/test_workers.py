@@ -1,0 +1,183 @@
+from __future__ import annotations
+
+import threading
+import time
+from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from multiprocessing import get_context
+
+import pytest
+
+import sim.jobs
+from sim.comparison import compare, compare_as_they_come
+from sim.errors import RunError
+from sim.jobs import Waiting, jobs_for, run_jobs
+from sim.workers import Processes, cluster, here, processes, worker_count
+from tests.sim import fake_seasons as fake
+
+ALL = [(plan, seed) for plan in ("net", "nothing", "spray") for seed in range(1, 9)]
+
+
+@pytest.fixture(scope="module")
+def pool():
+    made = Processes(2)
+    yield made
+    made.shutdown()
+
+
+@pytest.fixture(scope="module")
+def expected():
+    return list(compare_as_they_come(fake.scenario(), seasons=8, season=fake.season, executor=here()))
+
+
+def as_bytes(finished):
+    return [(one.plan, one.seed, {name: value.hex() for name, value in one.summary.items()}) for one in finished]
+
+
+def test_same_bytes_and_order_whoever_works(pool, expected):
+    def by(executor):
+        return as_bytes(compare_as_they_come(fake.scenario(), seasons=8, season=fake.season, executor=executor))
+
+    wanted = as_bytes(expected)
+    assert by(None) == wanted
+    assert by(pool) == wanted
+    with ThreadPoolExecutor(3) as threads:
+        assert by(threads) == wanted
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as plain:
+        assert by(plain) == wanted
+
+
+def test_each_season_is_run_once(tmp_path, pool):
+    compare(fake.scenario(about=str(tmp_path)), seasons=8, season=fake.marked, executor=pool)
+    assert fake.runs(tmp_path) == sorted(ALL)
+
+
+def test_a_killed_worker_costs_a_retry_not_the_run(tmp_path, pool, expected):
+    garden = fake.scenario(about=str(tmp_path))
+    found = list(compare_as_they_come(garden, seasons=8, season=fake.kills_its_worker_once, executor=pool))
+    assert (tmp_path / "died").exists()
+    assert as_bytes(found) == as_bytes(expected)
+    assert set(fake.runs(tmp_path)) == set(ALL)
+
+
+def test_a_season_that_always_kills_its_worker_ends_the_run_with_a_sentence(pool):
+    with pytest.raises(RunError, match="lost its worker 3 times"):
+        compare(fake.scenario(), seasons=2, season=fake.kills_every_worker, executor=pool)
+
+
+def test_a_plain_pool_that_died_is_told():
+    with (
+        ProcessPoolExecutor(1, mp_context=get_context("spawn")) as plain,
+        pytest.raises(RunError, match="starts no others"),
+    ):
+        compare(fake.scenario(), seasons=2, season=fake.kills_every_worker, executor=plain)
+
+
+def test_a_fault_of_our_own_comes_back_from_a_worker(pool):
+    with pytest.raises(ZeroDivisionError):
+        compare(fake.scenario(), seasons=2, season=fake.fails, executor=pool)
+
+
+def test_cancelled_on_workers_stops_soon_and_keeps_what_is_done(tmp_path, pool):
+    cancel = threading.Event()
+    garden = fake.scenario(about=str(tmp_path))
+    coming = compare_as_they_come(garden, seasons=2000, season=fake.slow, executor=pool, cancel=cancel)
+    first = [next(coming) for _ in range(3)]
+    cancel.set()
+    started = time.monotonic()
+    rest = list(coming)
+    assert time.monotonic() - started < 5
+    assert len(first) + len(rest) < 6000
+    assert [one.seed for one in first] == [1, 1, 1]
+
+
+def test_workers_of_another_model_are_refused(monkeypatch, pool):
+    monkeypatch.setattr(sim.jobs, "model_identity", lambda: {"version": "another"})
+    with pytest.raises(RunError, match="another version of the model"):
+        compare(fake.scenario(), seasons=1, season=fake.season, executor=pool)
+
+
+def test_small_work_stays_here_and_large_work_goes_to_a_pool(monkeypatch):
+    left = Waiting(jobs=jobs_for(fake.scenario(), ["net"], range(100)), season=None, cancel=None)
+    left.note_time(0.01, 1)
+    assert not left.is_worth_a_pool(workers=2, start_seconds=2)
+    assert left.is_worth_a_pool(workers=2, start_seconds=0.1)
+    left.quickest_seconds = 1.0
+    assert left.is_worth_a_pool(workers=2, start_seconds=2)
+    assert not left.is_worth_a_pool(workers=1, start_seconds=2)
+
+
+def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, pool, expected):
+    monkeypatch.setattr(sim.jobs, "processes", lambda: pool)
+    monkeypatch.setattr(sim.jobs, "cores", lambda: 2)
+    garden = fake.scenario(about=str(tmp_path))
+    told: list[int] = []
+    found = list(
+        compare_as_they_come(garden, seasons=8, season=fake.slow, progress=lambda done, total: told.append(done))
+    )
+    assert as_bytes(found) == as_bytes(expected)
+    assert told[:3] == [1, 2, 3]  # the first pair here, one by one
+    assert told[-1] == 24
+    assert fake.runs(tmp_path) == sorted(ALL)
+
+
+def test_a_pool_that_never_works_is_done_without(monkeypatch, expected):
+    class Dead(Processes):
+        def submit(self, function, /, *args, **kwargs):
+            return super().submit(fake.kills_every_worker, None, "", 0)
+
+    dead = Dead(1)
+    monkeypatch.setattr(sim.jobs, "processes", lambda: dead)
+    monkeypatch.setattr(sim.jobs, "cores", lambda: 2)
+    monkeypatch.setattr(Waiting, "is_worth_a_pool", lambda *_, **__: True)
+    found = list(compare_as_they_come(fake.scenario(), seasons=8, season=fake.season))
+    dead.shutdown()
+    assert as_bytes(found) == as_bytes(expected)
+
+
+def test_seasons_that_are_alike_run_once(tmp_path):
+    job = jobs_for(fake.scenario(about=str(tmp_path)), ["net"], [1, 2])
+    told = []
+    summaries = list(run_jobs([*job, *job], season=fake.marked, progress=lambda *done: told.append(done)))
+    assert summaries[:2] == summaries[2:]
+    assert fake.runs(tmp_path) == [("net", 1), ("net", 2)]
+    assert told == [(2, 4), (4, 4)]
+
+
+def test_the_pool_is_kept_and_counted():
+    assert processes(2) is processes(2)
+    assert worker_count(processes(3)) == 3
+    assert worker_count(here()) == 0
+    with pytest.raises(RunError, match="0 processes were asked for; at least 1"):
+        processes(0)
+
+
+# ---------------------------------------------------------------- a real cluster of two workers
+
+
+@pytest.fixture(scope="module")
+def local_cluster():
+    from distributed import LocalCluster
+
+    with LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None) as running:
+        yield running
+
+
+@pytest.mark.slow
+def test_same_bytes_on_a_cluster_one_worker_of_which_is_killed(tmp_path, local_cluster, expected):
+    with cluster(local_cluster.scheduler_address) as executor:
+        assert worker_count(executor) == 2
+        plain = list(compare_as_they_come(fake.scenario(), seasons=8, season=fake.season, executor=executor))
+        assert as_bytes(plain) == as_bytes(expected)
+
+        garden = fake.scenario(about=str(tmp_path))
+        found = list(compare_as_they_come(garden, seasons=8, season=fake.kills_its_worker_once, executor=executor))
+    assert (tmp_path / "died").exists()
+    assert as_bytes(found) == as_bytes(expected)
+    assert set(fake.runs(tmp_path)) == set(ALL)
+
+
+def test_a_cluster_out_of_reach_is_told():
+    with pytest.raises(RunError, match="No cluster answers at 'tcp://127.0.0.1:9'"):
+        cluster("tcp://127.0.0.1:9", timeout_seconds=1)
+    with pytest.raises(RunError, match="No cluster answers at 'nonsense'"):
+        cluster("nonsense", timeout_seconds=1)
