@@ -10,6 +10,7 @@ a:focus-visible, button:focus-visible, input:focus-visible, [role="slider"]:focu
 }
 .block-container { max-width: 1400px; padding-top: 3.5rem; }
 table { font-variant-numeric: tabular-nums; }
+[data-testid="stTable"] th, [data-testid="stTable"] th * { color: inherit !important; font-weight: 600; }
 </style>"""
 
 MODEL_WORDS = (

@@ -29,6 +29,7 @@ SETTINGS: dict[str, Any] = {
     "theme.light.primaryColor": "#0b5d3b",
     "theme.dark.primaryColor": "#7fd1a8",
     "theme.baseFontSize": 17,
+    "theme.headingFontSizes": ["2rem", "1.6rem", "1.25rem"],
 }
 """Streamlit option → value; they win over anything in a person's own configuration files."""
 

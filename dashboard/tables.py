@@ -99,8 +99,8 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     if quiet:
         console.print(f"{quiet} measures that are 0 under every plan are not shown.")
     console.print(
-        "Low to high holds the true mean in 19 of 20 such samples. Ahead: seasons in which the plan did better, of those "
-        "that were not level; '?' means too close to call.\n"
+        "Low to high holds the true mean in 19 of 20 such samples. Ahead: seasons in which the plan did better, of "
+        "those that were not level; '?' means too close to call.\n"
     )
     for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
         if sentence:
@@ -152,7 +152,7 @@ def _range(name: str, middle: float, low: float, high: float, *, sign: bool = Fa
 def figure(name: str, value: float, *, sign: bool = False) -> str:
     """Return a measure's value as it is printed: shares as percentages, differences with their sign."""
     if value != value:
-        return "–"
+        return "none"
     text = f"{short_number(100 * value)} %" if name.endswith("_share") else short_number(value)
     return f"+{text}" if sign and value > 0 and text not in ("0", "0 %") else text
 

@@ -10,10 +10,9 @@ from typing import TYPE_CHECKING, Literal
 
 import matplotlib as mpl
 from matplotlib.figure import Figure
-from matplotlib.ticker import MaxNLocator
 
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, Look, look_of
-from dashboard.charts.picture import Panel, Picture, short_number
+from dashboard.charts.picture import Panel, Picture, axis_ticks, short_number
 from dashboard.charts.summary import spread
 
 if TYPE_CHECKING:
@@ -95,7 +94,7 @@ def _dress(axes: Axes, panel: Panel, rows: int, highest: float) -> None:
     axes.set_title(panel.heading, loc="left", fontsize=TEXT_POINTS + 1, fontweight="bold")
     axes.set_xlabel(textwrap.fill(panel.axis, 26))
     axes.set_xlim(0, ROOM_FOR_FIGURES * (highest if highest > 0 else 1))
-    ticks = [tick for tick in MaxNLocator(nbins=3).tick_values(0, highest) if 0 <= tick <= highest * 1.1]
+    ticks = axis_ticks(highest, most=3)
     axes.set_xticks(ticks, [f"{tick:,g}" for tick in ticks])
     axes.grid(axis="x", color=GRID, linewidth=0.8)
     axes.set_axisbelow(True)

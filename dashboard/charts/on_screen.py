@@ -9,11 +9,14 @@ import altair as alt
 import pandas as pd
 
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, look_of
-from dashboard.charts.picture import Panel, Picture, short_number
+from dashboard.charts.picture import Panel, Picture, axis_ticks, short_number
 from dashboard.charts.summary import spread
 
 TEXT_PX = 14
-LANE_PX = 26
+FONT = "Source Sans, sans-serif"
+PLAN_PX = 62
+AROUND_PX = 104
+"""Height of heading, axis and padding, which a page counts into the height of a chart."""
 PLAN_LABEL_LETTERS = 17
 ROOM_FOR_FIGURES = 1.7
 
@@ -38,12 +41,18 @@ def _layers(
 ) -> alt.LayerChart:
     row = alt.Y(
         "Plan:N",
-        sort=list(plans.values()),
+        sort=None,
+        scale=alt.Scale(domain=list(plans.values())),
         title=None,
         axis=alt.Axis(labelExpr="split(datum.label, '\\n')", labelLimit=170, ticks=False, domain=False, labelPadding=8),
     )
-    lane = alt.YOffset("lane:O", scale=alt.Scale(paddingInner=0.3, paddingOuter=0.3))
-    x = alt.X("value:Q", scale=scale, title=panel.axis, axis=alt.Axis(tickCount=4, gridColor=GRID))
+    lane = alt.YOffset("lane:O", sort=None, scale=alt.Scale(domain=list(range(len(panel.lanes)))))
+    x = alt.X(
+        "value:Q",
+        scale=scale,
+        title=panel.axis,
+        axis=alt.Axis(values=axis_ticks(float(seasons["value"].max())), gridColor=GRID),
+    )
     colour: dict[str, Any] = {
         "color": alt.Color("Plan:N", scale=_range(plans, "colour"), legend=None),
         "shape": alt.Shape("Plan:N", scale=_range(plans, "on_screen"), legend=None),
@@ -54,8 +63,10 @@ def _layers(
     base = alt.Chart(seasons).encode(y=row, yOffset=lane)
     means = alt.Chart(figures).encode(y=row, yOffset=lane)
     chart = alt.layer(
-        base.mark_point(size=22, filled=True, opacity=0.45).encode(x=x, tooltip=_tips("value"), **colour),
-        means.mark_rule(strokeWidth=3).encode(x=alt.X("low:Q", scale=scale), x2="high:Q", color=colour["color"]),
+        means.mark_rule(strokeWidth=5, opacity=0.4).encode(
+            x=alt.X("low:Q", scale=scale), x2="high:Q", color=colour["color"]
+        ),
+        base.mark_point(size=20, filled=True, opacity=0.85).encode(x=x, tooltip=_tips("value"), **colour),
         means.mark_point(size=110, strokeWidth=2, opacity=1).encode(
             x=alt.X("mean:Q", scale=scale), fill=filled, tooltip=_tips("mean"), **colour
         ),
@@ -63,7 +74,7 @@ def _layers(
             x=alt.X("at:Q", scale=scale), text="said:N"
         ),
     )
-    height = LANE_PX * max(2, len(panel.lanes)) * len(plans)
+    height = AROUND_PX + PLAN_PX * len(plans)
     return _dress(chart.properties(width="container", height=height, title=panel.heading))
 
 
@@ -79,7 +90,7 @@ def _tips(value: str) -> list[alt.Tooltip]:
 
 def _dress(chart: alt.LayerChart) -> alt.LayerChart:
     return (
-        chart.configure(background=PAPER, font="sans-serif", padding=8)
+        chart.configure(background=PAPER, font=FONT, padding=8)
         .configure_view(stroke=None)
         .configure_axis(
             labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=QUIET_INK, titleColor=INK, titleFontWeight="normal"

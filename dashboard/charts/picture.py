@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -60,3 +61,13 @@ def short_number(value: float) -> str:
     if size >= 0.995:
         return f"{value:.1f}"
     return "0" if size < 0.005 else f"{value:.2f}"
+
+
+def axis_ticks(highest: float, most: int = 4) -> list[float]:
+    """Return round numbers from 0 up to the highest value, at most so many beside the 0."""
+    if not highest > 0:
+        return [0.0]
+    rough = highest / most
+    size = 10.0 ** math.floor(math.log10(rough))
+    step = next(size * part for part in (1, 2, 5, 10) if size * part >= rough)
+    return [step * number for number in range(int(highest / step + 0.5) + 1)]

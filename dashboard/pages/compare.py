@@ -42,7 +42,7 @@ def page() -> None:
     with right:
         seasons = st.slider("Seasons for each plan", 1, MOST_SEASONS, SEASONS_AT_FIRST, key="seasons")
     if garden.about:
-        st.caption(garden.about)
+        st.markdown(garden.about)
     if not plans:
         st.warning("Pick at least one plan.")
     elif st.button("Run the seasons", type="primary") or st.session_state.get("has_run"):
@@ -64,10 +64,8 @@ def show_comparison(garden: Scenario, plans: list[str], seasons: int, seed: int)
     bar.empty()
     picture = comparison_picture(comparison.seasons, garden, plans)
     st.header(picture.title)
-    for sentence in headlines(comparison, plan_titles(garden, plans)):
-        st.markdown(f"- {sentence}")
-    if fledging := fledging_sentence(comparison.seasons):
-        st.markdown(f"- {fledging}")
+    said = [*headlines(comparison, plan_titles(garden, plans)), fledging_sentence(comparison.seasons)]
+    st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
     show_picture(picture)
     show_about(garden, plans)
     show_downloads(picture, comparison)
@@ -83,7 +81,7 @@ def show_picture(picture: Picture) -> None:
             with column:
                 alt = f"{panel.heading}. {picture.alt}"
                 st.altair_chart(to_altair(picture, panel), width="stretch", theme=None, alt=alt)
-    st.caption(picture.caption)
+    st.markdown(picture.caption)
     st.subheader("The same figures as a table")
     st.table(picture.table.set_index("Plan").T.rename_axis(None, axis=1), alt=picture.alt)
 
