@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from sim.compiled import rule
+from sim.weather.warmth import air_c
 
 BEE = np.dtype(
     [
@@ -28,7 +29,6 @@ HOURS = np.dtype(
         ("too_hot_c", "f8"),
         ("window_start_hour", "f8"),
         ("window_hours", "f8"),
-        ("hottest_hour", "f8"),
         ("rain_some_mm", "f8"),
         ("rain_much_mm", "f8"),
         ("rain_some_share", "f8"),
@@ -42,34 +42,28 @@ HOURS_PER_DAY = 24.0
 
 
 @rule
-def temperature_at(hour: float, tmin_c: float, tmax_c: float, hottest_hour: float) -> float:
-    """Return the air temperature at an hour of the day: a sine wave between minimum and maximum."""
-    wave = math.cos(2.0 * math.pi * (hour - hottest_hour) / HOURS_PER_DAY)
-    return (tmax_c + tmin_c) / 2.0 + (tmax_c - tmin_c) / 2.0 * wave
-
-
-@rule
-def flies_at(air_c: float, lowest_c: float, full_c: float, hot_from_c: float, too_hot_c: float) -> float:
+def flies_at(here_c: float, lowest_c: float, full_c: float, hot_from_c: float, too_hot_c: float) -> float:
     """Return the share of bees out at this temperature: 0, rising to 1, level, falling to 0."""
-    rise = (air_c - lowest_c) / (full_c - lowest_c)
-    fall = (too_hot_c - air_c) / (too_hot_c - hot_from_c)
+    rise = (here_c - lowest_c) / (full_c - lowest_c)
+    fall = (too_hot_c - here_c) / (too_hot_c - hot_from_c)
     return max(0.0, min(1.0, min(rise, fall)))
 
 
 @rule
-def flying_share(bee: Any, hours: Any, tmin_c: float, tmax_c: float, rain_mm: float) -> float:
+def flying_share(bee: Any, hours: Any, peak_lag_h: float, today: Any) -> float:
     """Return the share of the flowering window that this kind of bee uses today, 0 to 1."""
+    sunrise_h = (HOURS_PER_DAY - today.day_length_h) / 2.0
     total = 0.0
     steps = math.ceil(hours.window_hours)
     width = hours.window_hours / steps
     for step in range(steps):
         hour = hours.window_start_hour + (step + 1.0 / 2.0) * width
-        air_c = temperature_at(hour, tmin_c, tmax_c, hours.hottest_hour)
+        warmth_c = air_c(today.tmin_c, today.tmax_c, today.day_length_h, max(0.0, hour - sunrise_h), peak_lag_h)
         full_c = bee.lowest_flight_c + hours.full_flight_above_lowest_c
-        total += flies_at(air_c, bee.lowest_flight_c, full_c, hours.hot_from_c, hours.too_hot_c)
+        total += flies_at(warmth_c, bee.lowest_flight_c, full_c, hours.hot_from_c, hours.too_hot_c)
     share = total / steps
-    if rain_mm > hours.rain_much_mm:
+    if today.rain_mm > hours.rain_much_mm:
         return float(share * hours.rain_much_share)
-    if rain_mm >= hours.rain_some_mm:
+    if today.rain_mm >= hours.rain_some_mm:
         return float(share * hours.rain_some_share)
     return float(share)

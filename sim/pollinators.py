@@ -91,6 +91,7 @@ def plan_visits(
     beetles_per_flower: Floats,
     bees: Records,
     hours: Records,
+    peak_lag_h: float,
     bloom: Records,
     factors: Floats,
     flower_strip_m2: float,
@@ -116,7 +117,7 @@ def plan_visits(
         present = bee.bees_at_most * factors[kind] * index[kind]
         present *= 1.0 + bee.strip_gain * strip + bee.hedgerow_gain * hedge
         present *= blossoms / (blossoms + draw.blossoms_for_half_the_bees)
-        share = flying_share(bee, hours[0], day.tmin_c, day.tmax_c, day.rain_mm)
+        share = flying_share(bee, hours[0], peak_lag_h, day)
         minutes = share * hours[0].window_hours * MINUTES_PER_HOUR
         each = visits_per_flower(present, bee.flowers_per_minute, minutes, blossoms)
         lost = 0.0
@@ -203,6 +204,7 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         self._bloom = records(np.zeros(1, BLOOM))
         for name in BLOOM.names or ():
             self._bloom[name] = parameters.number(f"pollinators.{name}")
+        self._peak_lag_h = parameters.number("weather.warmth.peak_lag_hours")
         self._factors = np.array(factors, dtype=np.float64)
         self._open_flowers: Floats = np.zeros(bed_count)
         self._no_beetles: Floats = np.zeros(bed_count)
@@ -211,9 +213,9 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         self.harmed: Floats = np.zeros(BEES)
         self.mean_visits: Floats = np.zeros((bed_count, BEES))
 
-    def flying_share(self, bee: Bee, tmin_c: float, tmax_c: float, rain_mm: float) -> float:
-        """Return the share of the flowering window in which a kind of bee flies, 0 to 1."""
-        return float(flying_share(self._bees[bee], self._hours[0], tmin_c, tmax_c, rain_mm))
+    def flying_share(self, bee: Bee, today: Records) -> float:
+        """Return the share of the flowering window in which a kind of bee flies on a day, 0 to 1."""
+        return float(flying_share(self._bees[bee], self._hours[0], self._peak_lag_h, today[0]))
 
     def visit(
         self,
@@ -259,6 +261,7 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
             self._no_beetles if beetles_per_flower is None else beetles_per_flower,
             self._bees,
             self._hours,
+            self._peak_lag_h,
             self._bloom,
             self._factors,
             flower_strip_m2,

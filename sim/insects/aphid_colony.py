@@ -21,7 +21,7 @@ LIFE = np.dtype(
             "base_c",
             "adult_dd",
             "young_per_female",
-            "slowest_above_c",
+            "upper_c",
             "hot_c",
             "heat_per_day_c",
             "cold_c",
@@ -30,6 +30,8 @@ LIFE = np.dtype(
             "rain_full_mm",
             "rain_hazard_per_day",
             "crowd_per_cm2",
+            "dies_out_below",
+            "settles_again_share",
             "arrivals_per_m2",
             "flight_peak_day_of_year",
             "flight_spread_days",
@@ -49,17 +51,11 @@ LIFE = np.dtype(
 EATERS = tuple(f"eaten_by_{word(Predator(enemy))}" for enemy in range(GENERALISTS))
 HAZARDS = (*EATERS, "parasitised", "sprayed", "rained_off", "heat_or_cold")
 """Causes of death whose hazards are summed."""
-FLOWS = (*HAZARDS, "aged", "flew_off", "washed_off", "harvested", "lost_host", "arrived", "born")
+FLOWS = (*HAZARDS, "aged", "flew_off", "washed_off", "harvested", "lost_host", "died_out", "arrived", "born")
 PARASITISED, SPRAYED, RAINED_OFF, WEATHER = range(GENERALISTS, len(HAZARDS))
-AGED, FLEW_OFF, WASHED_OFF, HARVESTED, LOST_HOST, ARRIVED, BORN = range(len(HAZARDS), len(FLOWS))
+AGED, FLEW_OFF, WASHED_OFF, HARVESTED, LOST_HOST, DIED_OUT, ARRIVED, BORN = range(len(HAZARDS), len(FLOWS))
 
 LEAST_SURVIVAL = 1e-12  # keeps the hazard of a certain death finite
-
-
-@rule
-def warmth_dd(tmin_c: float, tmax_c: float, base_c: float, slowest_above_c: float) -> float:
-    """Return the day's degree-days above the base, by the daily mean, level above a ceiling."""
-    return max(0.0, min((tmin_c + tmax_c) / 2.0, slowest_above_c) - base_c)
 
 
 @rule
@@ -121,8 +117,8 @@ def take_hazards(colony: Floats, hazards: Floats, flows: Floats) -> None:
 
 
 @rule
-def grow_colony(colony: Floats, dd: float, crowding: float, life: Any, instar_dd: Floats, flows: Floats) -> None:
-    """Let a colony age, bear young and send off winged females, by this morning's numbers.
+def grow_colony(colony: Floats, dd: float, crowding: float, life: Any, instar_dd: Floats, flows: Floats) -> float:
+    """Let a colony age and bear young, by this morning's numbers; return the winged females that take off.
 
     ``crowding`` is 0 on an empty plant and 1 on a full one; births fall and departures rise in step with it.
     """
@@ -137,7 +133,7 @@ def grow_colony(colony: Floats, dd: float, crowding: float, life: Any, instar_dd
     colony[ADULT] += moving_up - winged - aged
     flows[BORN] += born
     flows[AGED] += aged
-    flows[FLEW_OFF] += winged
+    return float(winged)
 
 
 @rule

@@ -17,15 +17,15 @@ import math
 
 import mesa
 import numpy as np
-from numpy.typing import NDArray
 
 from sim.cast import CROPS, PRODUCTS, Visitor
 from sim.compiled import Floats, Ints, Records, loop, records
 from sim.insects.aphid_colony import (
-    ADULT,
     AGES,
     ARRIVED,
     BORN,
+    DIED_OUT,
+    FLEW_OFF,
     FLOWS,
     HARVESTED,
     HAZARDS,
@@ -36,57 +36,21 @@ from sim.insects.aphid_colony import (
     SPRAYED,
     WASHED_OFF,
     WEATHER,
-    flight_level,
     grow_colony,
     parasitoid_hazard,
     rain_hazard,
     remove_share,
     spray_hazard,
     take_hazards,
-    warmth_dd,
     weather_hazard,
 )
+from sim.insects.aphid_flight import WINGED, arrive_on_plants
 from sim.parameters.table import Parameters
-from sim.randomness import chance, poisson, stream_key
+from sim.randomness import stream_key
 from sim.surroundings import Surroundings
+from sim.weather.warmth import degree_days
 
-WINGED = int(Visitor.WINGED_APHID)
 SMALL_WASP = int(Visitor.SMALL_PARASITOID)
-CM2_PER_M2 = 10000.0
-
-
-@loop
-def arrive_on_plants(
-    today: Records,
-    plants: Records,
-    gets_in: Floats,
-    host_weight: Floats,
-    life: Records,
-    factor: float,
-    keys: NDArray[np.uint64],
-    hosts_m2: Floats,
-    colonies: Floats,
-    flows: Floats,
-) -> None:
-    """Draw the winged females of each bed and set each on a plant, by leaf area and liking."""
-    hosts_m2[:] = 0.0
-    for plant in range(plants.size):
-        if plants[plant].is_growing:
-            area_m2 = plants[plant].leaf_area_cm2 / CM2_PER_M2
-            hosts_m2[plants[plant].bed] += host_weight[plants[plant].crop] * area_m2
-    day = today[0].day
-    level = flight_level(today[0].day_of_year, today[0].tmax_c, today[0].rain_mm, life[0])
-    for bed in range(hosts_m2.size):
-        mean = life[0].arrivals_per_m2 * hosts_m2[bed] * level * factor * gets_in[bed, WINGED]
-        for number in range(poisson(mean, chance(keys[bed], day, 0))):
-            along = chance(keys[bed], day, number + 1) * hosts_m2[bed]
-            landed = -1
-            for plant in range(plants.size):
-                if plants[plant].bed == bed and plants[plant].is_growing and along >= 0.0:
-                    along -= host_weight[plants[plant].crop] * plants[plant].leaf_area_cm2 / CM2_PER_M2
-                    landed = plant
-            colonies[landed, ADULT] += 1.0
-            flows[bed, ARRIVED] += 1.0
 
 
 @loop
@@ -119,15 +83,17 @@ def prepare_hazards(
 @loop
 def live_on_plants(
     beds: Records,
+    gets_in: Floats,
     plants: Records,
     hazards: Floats,
     host_weight: Floats,
     life: Records,
     instar_dd: Floats,
+    roaming: Floats,
     colonies: Floats,
     flows: Floats,
 ) -> None:
-    """Let each colony die and grow for a day."""
+    """Let each colony die and grow for a day; winged females that find no way out, or need none, roam their bed."""
     for plant in range(plants.size):
         alive = colonies[plant].sum()
         if alive <= 0.0:
@@ -138,9 +104,14 @@ def live_on_plants(
             flows[bed, LOST_HOST] += remove_share(colonies[plant], 1.0)
             continue
         crowding = min(1.0, alive / room)
-        dd = warmth_dd(beds[bed].tmin_c, beds[bed].tmax_c, life[0].base_c, life[0].slowest_above_c)
+        dd = degree_days(beds[bed].tmin_c, beds[bed].tmax_c, life[0].base_c, life[0].upper_c)
         take_hazards(colonies[plant], hazards[bed], flows[bed])
-        grow_colony(colonies[plant], dd, crowding, life[0], instar_dd, flows[bed])
+        winged = grow_colony(colonies[plant], dd, crowding, life[0], instar_dd, flows[bed])
+        gone = winged * (1.0 - life[0].settles_again_share) * gets_in[bed, WINGED]
+        flows[bed, FLEW_OFF] += gone
+        roaming[bed] += winged - gone
+        if colonies[plant].sum() < life[0].dies_out_below:
+            flows[bed, DIED_OUT] += remove_share(colonies[plant], 1.0)
 
 
 @loop
@@ -207,6 +178,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         self._factor = factor
         self._keys = np.array([stream_key(seed, "winged aphids", bed) for bed in range(bed_count)], dtype=np.uint64)
         self._hosts_m2: Floats = np.zeros(bed_count)
+        self._roaming: Floats = np.zeros(bed_count)
         self._hazards: Floats = np.zeros((bed_count, len(HAZARDS)))
         self._flows: Floats = np.zeros((bed_count, len(FLOWS)))
         self._nobody_killed: Floats = np.zeros(PRODUCTS)
@@ -253,11 +225,13 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         )
         live_on_plants(
             surroundings.beds,
+            surroundings.gets_in,
             plants,
             self._hazards,
             self._host_weight,
             self._life,
             self._instar_dd,
+            self._roaming,
             self._colonies,
             self._flows,
         )
@@ -270,6 +244,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
             self._factor,
             self._keys,
             self._hosts_m2,
+            self._roaming,
             self._colonies,
             self._flows,
         )
@@ -286,7 +261,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
 
     def alive(self) -> float:
         """Return how many aphids there are in all beds, margin included."""
-        return float(self._colonies.sum())
+        return float(self._colonies.sum() + self._roaming.sum())
 
     def ledger(self) -> dict[str, float]:
         """Return aphids by entry (arrived, born) and by exit (all others), and those alive."""
