@@ -6,7 +6,7 @@ Changes  nothing.
 
 Temperatures and radiation run in straight lines between mid-months, with corners such that the mean over each month's
 days is the month's figure. The record's standard deviations hold the drift of the season within a month; it is taken
-out, since the lines bring it back. Rain keeps its month's figures all month long.
+out, since the lines bring it back. Spreads and rain keep their month's figures all month long.
 """
 
 from __future__ import annotations
@@ -112,7 +112,7 @@ def usual_days(
     for column, name in enumerate(MEANS):
         usual[name] = means[:, column] + (warmer_c if name in WARMED else 0.0)
     for column, name in enumerate(SPREADS):
-        usual[name] = weights @ spreads[:, column]
+        usual[name] = spreads[months, column]
     rain = np.array([rain_of(month, wetter, wettest_share) for month in climate.months])
     for column, name in enumerate(BY_MONTH):
         usual[name] = rain[months, column]
