@@ -125,7 +125,9 @@ class ResultsFolder:
             found = json.loads((self.path / _HEADER).read_text(encoding="utf-8"))
             model, run = found["model"], found["run"]
         except (OSError, ValueError, KeyError, TypeError):
-            raise OutputError(f"'{self.path / _HEADER}' cannot be read; choose another folder.") from None
+            raise OutputError(
+                f"'{self.path / _HEADER}' is not the record of kept seasons; choose another folder."
+            ) from None
         if model != self._header["model"]:
             raise OutputError(
                 f"'{self.path}' holds seasons of another version of the model ({_in_short(model)}; "

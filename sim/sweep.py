@@ -17,7 +17,7 @@ import numpy as np
 
 from sim.comparison import Comparison, FinishedSeason, better_of, comparison_of, plans_of, seeds_of, unit_of
 from sim.compiled import Floats
-from sim.errors import RunError
+from sim.errors import RunError, near_names
 from sim.jobs import Cancel, Job, Progress, SeasonFunction, run_jobs, season_fingerprint
 from sim.settings import Setting, Value
 from sim.store import ResultsFolder
@@ -118,7 +118,18 @@ class Sweep:
         return {**self._first.provenance, "settings": varied}
 
     def values(self, point: Point, plan: str, measure: str) -> Floats:
-        """Return one number a season, in the order of the seeds."""
+        """Return one number a season, in the order of the seeds.
+
+        Raises
+        ------
+        RunError
+            If the plan was not run or there is no such measure.
+        """
+        for name, known, kind in ((plan, self.plans, "plan"), (measure, self.measures, "measure")):
+            if name not in known:
+                raise RunError(
+                    f"This sweep has no {kind} '{name}'; it has {', '.join(known)}.{near_names(name, known)}"
+                )
         at = self.comparisons[point]
         values: Floats = at.values[at.plans.index(plan), :, at.measures.index(measure)]
         return values

@@ -122,10 +122,10 @@ def test_a_damaged_folder_is_told(tmp_path):
     with pytest.raises(OutputError, match=r"line 1, is not a season"):
         folder.seasons()
     (tmp_path / "run.json").write_text("{")
-    with pytest.raises(OutputError, match="cannot be read"):
+    with pytest.raises(OutputError, match="is not the record of kept seasons"):
         ResultsFolder(tmp_path, ABOUT)
     (tmp_path / "run.json").unlink()
-    with pytest.raises(OutputError, match="no run.json"):
+    with pytest.raises(OutputError, match=r"no run\.json"):
         ResultsFolder(tmp_path, ABOUT)
 
 

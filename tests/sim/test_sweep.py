@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import threading
 from types import SimpleNamespace
 
 import numpy as np
@@ -216,6 +217,28 @@ def test_sentence_of_two_settings_weighs_each():
     text = words(f"{LATE}=0,10 pests.arrivals=1,2")
     assert text.count("Averaged over") == 2
     assert "a change of -1 to -1 kg" in text
+
+
+def test_sentence_about_what_is_not_there_is_told():
+    with pytest.raises(RunError, match=r"no measure 'harvst'.*Did you mean 'harvest'"):
+        words("pests.arrivals=1,2", measure="harvst", seasons=1)
+    with pytest.raises(RunError, match="no plan 'nets'"):
+        words("pests.arrivals=1,2", plan="nets", seasons=1)
+
+
+def test_cancelled_sweep_keeps_the_seasons_that_every_point_has():
+    cancel = threading.Event()
+
+    def stop(done, total):
+        if done >= 9:
+            cancel.set()
+
+    found = sweep(
+        fake.scenario(), [setting_from("pests.arrivals=1:4:4")], ["net"], seasons=50,
+        season=fake.season, cancel=cancel, progress=stop,
+    )  # fmt: skip
+    assert found.seeds == (1, 2)
+    assert not found.provenance["is_complete"]
 
 
 def test_parquet_holds_the_table_and_its_record(tmp_path):

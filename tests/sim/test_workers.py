@@ -1,9 +1,13 @@
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 import threading
 import time
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
+from pathlib import Path
 
 import pytest
 
@@ -151,6 +155,49 @@ def test_the_pool_is_kept_and_counted():
         processes(0)
 
 
+def test_workers_end_with_their_parent_however_it_ended(tmp_path):
+    script = (
+        "import sys, pathlib\nfrom sim.comparison import compare_as_they_come\nfrom sim.workers import Processes\n"
+        "from tests.sim import fake_seasons as fake\n"
+        "if __name__ == '__main__':\n"
+        "    pool = Processes(2)\n"
+        "    garden = fake.scenario(about=sys.argv[1])\n"
+        "    coming = compare_as_they_come(garden, seasons=5000, season=fake.slow, executor=pool)\n"
+        "    next(coming)\n"
+        "    pids = ' '.join(str(child.pid) for child in __import__('multiprocessing').active_children())\n"
+        "    (pathlib.Path(sys.argv[1]) / 'children.part').write_text(pids)\n"
+        "    (pathlib.Path(sys.argv[1]) / 'children.part').rename(pathlib.Path(sys.argv[1]) / 'children')\n"
+        "    list(coming)\n"
+    )
+    (tmp_path / "script.py").write_text(script)
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
+    parent = subprocess.Popen([sys.executable, str(tmp_path / "script.py"), str(tmp_path)], env=environment)
+    assert _comes_true(lambda: (tmp_path / "children").exists())
+    children = [int(pid) for pid in (tmp_path / "children").read_text().split()]
+    assert len(children) == 2
+    assert all(map(_is_alive, children))
+    parent.kill()
+    parent.wait()
+    assert _comes_true(lambda: not any(map(_is_alive, children)))
+
+
+def _comes_true(question, seconds=20):
+    deadline = time.monotonic() + seconds
+    while time.monotonic() < deadline:
+        if question():
+            return True
+        time.sleep(0.02)
+    return False
+
+
+def _is_alive(pid):
+    try:
+        state = Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0]
+    except FileNotFoundError:
+        return False
+    return state != "Z"
+
+
 # ---------------------------------------------------------------- a real cluster of two workers
 
 
@@ -177,7 +224,7 @@ def test_same_bytes_on_a_cluster_one_worker_of_which_is_killed(tmp_path, local_c
 
 
 def test_a_cluster_out_of_reach_is_told():
-    with pytest.raises(RunError, match="No cluster answers at 'tcp://127.0.0.1:9'"):
+    with pytest.raises(RunError, match=r"No cluster answers at 'tcp://127\.0\.0\.1:9'"):
         cluster("tcp://127.0.0.1:9", timeout_seconds=1)
     with pytest.raises(RunError, match="No cluster answers at 'nonsense'"):
         cluster("nonsense", timeout_seconds=1)
