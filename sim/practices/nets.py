@@ -18,6 +18,7 @@ from sim.cast import Visitor
 from sim.compiled import Floats, Records, loop, records, rule
 from sim.parameters.table import Parameters
 from sim.practices.fabrics import Edges, Material, fabric_table, mesh_table
+from sim.practices.workday import Workday, single
 from sim.randomness import chance, stream_key
 from sim.surroundings import Surroundings
 
@@ -222,20 +223,36 @@ class Nets(mesa.Agent):
         if self.is_covered(bed):
             self.covers[bed]["minutes_open"] += minutes
 
+    def check(self, bed: int) -> None:
+        """Walk along the edge and close what is badly closed."""
+        self.covers[bed]["is_badly_closed"] = 0
+
+    def follow(self, workday: Workday) -> None:
+        """Carry out what the gardener did to the nets this morning; call it before ``write``."""
+        for bed in workday.uncovered:
+            self.take_off(bed)
+        for covering in workday.covered:
+            self.put_on(covering.bed, covering.material, covering.edges, covering.gap_share, covering.open_hours)
+        for bed, minutes in workday.openings:
+            self.open_for(bed, minutes)
+        for bed in workday.net_checks:
+            self.check(bed)
+
     def write(self, today: Any, surroundings: Surroundings) -> None:
         """Write what the day is like in each bed and who gets in."""
+        record = single(today)
         weather = self._weather
-        weather[0] = today["tmin_c"]
-        weather[1] = today["tmax_c"]
-        weather[2] = today["rain_mm"]
-        weather[3] = min(_HOURS_A_DAY, max(1.0, float(today["day_length_h"])))
-        weather[4] = today["clear_share"]
+        weather[0] = record["tmin_c"]
+        weather[1] = record["tmax_c"]
+        weather[2] = record["rain_mm"]
+        weather[3] = min(_HOURS_A_DAY, max(1.0, float(record["day_length_h"])))
+        weather[4] = record["clear_share"]
         write_beds(
             self.covers,
             self.fabrics,
             self.mesh_pass,
             self.habit,
-            int(today["day"]),
+            int(record["day"]),
             weather,
             surroundings.beds,
             surroundings.gets_in,

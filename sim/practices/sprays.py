@@ -22,6 +22,7 @@ import numpy as np
 from sim.cast import PRODUCTS, Product, word
 from sim.compiled import Floats, Records, loop, records, rule
 from sim.parameters.table import Parameters
+from sim.practices.workday import Workday, single
 from sim.randomness import chance, stream_key
 from sim.surroundings import Surroundings
 
@@ -217,14 +218,21 @@ class Sprays(mesa.Agent):
         self._doses[bed, product, hour] = 1.0
         self._is_dosed = True
 
+    def follow(self, workday: Workday) -> None:
+        """Carry out the gardener's sprays of today; call it before ``write``."""
+        for bed, product, hour in workday.sprayed:
+            self.spray(bed, product, hour)
+
     def is_fit(self, today: Any, hour: int) -> bool:
         """Return whether the weather lets a careful gardener spray: little wind and no rain to speak of."""
-        wind_m_s = self.wind.at(int(today["day"]), hour)
-        return bool(wind_m_s <= self.wind.limit_m_s and float(today["rain_mm"]) <= self.rain_limit_mm)
+        record = single(today)
+        wind_m_s = self.wind.at(int(record["day"]), hour)
+        return bool(wind_m_s <= self.wind.limit_m_s and float(record["rain_mm"]) <= self.rain_limit_mm)
 
     def write(self, today: Any, surroundings: Surroundings) -> None:
         """Write what of the sprays is met today, after the nets have written the beds."""
-        day = int(today["day"])
+        record = single(today)
+        day = int(record["day"])
         is_neighbour_spraying = self._let_neighbour_drift(day)
         if not (self._is_dosed or is_neighbour_spraying or self._is_any_left):
             return
@@ -234,7 +242,7 @@ class Sprays(mesa.Agent):
             self.field,
             self.day_left,
             self.hours_to_bees,
-            float(today["clear_share"]),
+            float(record["clear_share"]),
             surroundings.beds,
             self.on_leaf,
             self.in_flowers,
