@@ -1,0 +1,220 @@
+"""Plain tables, their units, gaps and faults. All samples are invented."""
+
+from datetime import date, timedelta
+
+import numpy as np
+import pytest
+
+from sim.errors import WeatherError
+from sim.weather.files import read_weather
+
+HEADER = "date,tmin_c,tmax_c,rain_mm\n"
+ROWS = "2024-05-01,8.5,19.5,0\n2024-05-02,9.0,21.0,3.4\n2024-05-03,10.0,18.0,0.0\n"
+
+
+@pytest.fixture
+def read(tmp_path):
+    def reader(content, **options):
+        path = tmp_path / "garden.csv"
+        path.write_bytes(content if isinstance(content, bytes) else content.encode())
+        return read_weather(path, **{"latitude_deg": 45.0, **options})
+
+    return reader
+
+
+@pytest.fixture
+def refuse(read):
+    def refuser(content, **options):
+        with pytest.raises(WeatherError) as caught:
+            read(content, **options)
+        sentence = str(caught.value)
+        assert sentence.startswith("The ")
+        assert "\n" not in sentence
+        return sentence
+
+    return refuser
+
+
+def rows_of(count, tmin="10.0", tmax="20.0", rain="0"):
+    first = date(2024, 5, 1)
+    return "".join(f"{first + timedelta(days=day)},{tmin},{tmax},{rain}\n" for day in range(count))
+
+
+def test_a_plain_table_is_read(read):
+    weather = read(HEADER + ROWS)
+    assert weather.first_date == date(2024, 5, 1)
+    assert weather.days["tmin_c"].tolist() == [8.5, 9.0, 10.0]
+    assert weather.days["tmax_c"].tolist() == [19.5, 21.0, 18.0]
+    assert weather.days["rain_mm"].tolist() == [0.0, 3.4, 0.0]
+    assert weather.days["is_wet"].tolist() == [0, 1, 0]
+    assert weather.days["day_of_year"].tolist() == [122, 123, 124]
+    assert weather.notes == ()
+    assert "garden.csv" in weather.origin
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        ("\ufeff" + HEADER + ROWS).encode(),
+        (HEADER + ROWS).encode("utf-16"),
+        (HEADER + ROWS).replace("\n", "\r\n").encode(),
+        ("# Anlage am Übergang\n" + HEADER + ROWS).encode("latin-1"),
+        ("date,Tmin (°C),Tmax (°C),Rain (mm)\n" + ROWS).encode("latin-1"),
+        ("date,temp_min_c,temp_max_c,precipitation_mm\n" + ROWS).encode(),
+        (HEADER + ROWS).replace(",", ";").replace(".", ",").encode(),
+        ("sep=;\n" + (HEADER + ROWS).replace(",", ";").replace(".", ",")).encode(),
+        (HEADER + ROWS).replace(",", "\t").encode(),
+        (HEADER + ROWS).replace("-", "/").encode(),
+        (HEADER + ROWS).replace("2024-05-", "202405").encode(),
+        (HEADER + "".join(f"{row},,\n" for row in ROWS.split())).encode(),
+    ],
+    ids=[
+        "mark",
+        "utf-16",
+        "crlf",
+        "latin-1",
+        "degree sign",
+        "names",
+        "semicolons",
+        "sep",
+        "tabs",
+        "slashes",
+        "packed",
+        "tail",
+    ],
+)
+def test_the_same_table_in_other_clothes(read, content):
+    assert read(content).days.tobytes() == read(HEADER + ROWS).days.tobytes()
+
+
+def test_fahrenheit_and_inches_in_the_header(read):
+    days = read("date,tmin_f,tmax_f,rain_in\n2024-05-01,50,68,0.5\n").days
+    assert days["tmin_c"][0] == pytest.approx(10.0)
+    assert days["tmax_c"][0] == pytest.approx(20.0)
+    assert days["rain_mm"][0] == pytest.approx(12.7)
+
+
+def test_declared_units(read):
+    days = read("date,tmin,tmax,rain\n2024-05-01,50,68,0.5\n", temperature_unit="F", rain_unit="inch").days
+    assert (days["tmin_c"][0], days["rain_mm"][0]) == pytest.approx((10.0, 12.7))
+
+
+def test_silence_is_taken_for_celsius_and_said_so(read):
+    weather = read("date,tmin,tmax,rain\n" + ROWS)
+    assert weather.notes == ("The file names no unit: temperatures were taken as °C and rain was taken as mm.",)
+
+
+def test_trace_is_no_rain(read):
+    assert read(HEADER + "2024-05-01,8,19,T\n").days["rain_mm"][0] == 0
+
+
+def test_days_of_us_and_european_order(read):
+    us = read(HEADER + "5/12/2024,8,19,0\n5/13/2024,8,19,0\n")
+    european = read(HEADER + "12.05.2024,8,19,0\n13.05.2024,8,19,0\n")
+    assert us.first_date == european.first_date == date(2024, 5, 12)
+
+
+def test_radiation_is_used_where_known(read):
+    weather = read("date,tmin_c,tmax_c,rain_mm,radiation_mj_m2\n2024-05-01,8,19,0,12.5\n2024-05-02,8,19,0,\n")
+    estimated = read(HEADER + "2024-05-01,8,19,0\n2024-05-02,8,19,0\n")
+    assert weather.days["radiation_mj_m2"][0] == 12.5
+    assert weather.days["radiation_mj_m2"][1] == estimated.days["radiation_mj_m2"][1]
+
+
+def test_short_gaps_are_filled_and_said_so(read):
+    weather = read(HEADER + "2024-05-01,8,20,0\n2024-05-02,,,\n2024-05-05,12,24,4\n2024-05-06,12,24,4\n")
+    assert weather.days["tmin_c"].tolist() == [8, 9, 10, 11, 12, 12]
+    assert weather.days["rain_mm"].tolist() == [0, 1, 2, 3, 4, 4]
+    assert weather.notes == (
+        "3 days were filled by a straight line between neighbours: 2024-05-02, 2024-05-03, 2024-05-04.",
+    )
+
+
+def test_a_filled_night_is_not_warmer_than_its_day(read):
+    days = read(HEADER + "2024-05-01,18,20,0\n2024-05-02,,15,0\n2024-05-03,18,20,0\n").days
+    assert days["tmin_c"][1] == 15
+
+
+def test_blank_ends_are_left_out(read):
+    weather = read(HEADER + "2024-04-30,,,\n" + ROWS + "2024-05-04,7,-9999,0\n")
+    assert (weather.first_date, len(weather)) == (date(2024, 5, 1), 3)
+    assert weather.notes == ("2 days without readings at the ends were left out.",)
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        ("", "the file is empty"),
+        ("  \n\n", "the file is empty"),
+        ("# only a remark\n", "remarks but no days"),
+        (HEADER, "a header but no days"),
+        (b"PK\x03\x04rest", "a spreadsheet or a packed archive; save it as CSV"),
+        (b"\x1f\x8brest", "packed; unpack it first"),
+        ("date,tmin_c\n".encode("utf-16-le"), "no plain text"),
+        ("hello world\n1,2,3\n", "line 1: 'hello world' is no known header"),
+        ("date,tmin_c,tmx_c,rain_mm\n" + ROWS, "no column for tmax; found date, tmin_c, tmx_c, rain_mm"),
+        ("date,tmin_c,temp_min,tmax_c,rain\n", "'tmin_c' and 'temp_min' both hold tmin; keep one"),
+        ("date,tmin_c,tmax_f,rain_mm\n" + ROWS, "gives tmin and tmax different units"),
+        (HEADER + "2024-05-01,8,x,0\n", "line 2: tmax is 'x'; a number or a blank is allowed"),
+        (HEADER + "2024-05-01,8,inf,0\n", "line 2: tmax is 'inf'"),
+        (HEADER + "# note\n", "line 2: 1 cells found where the header has 4"),
+        (HEADER + "2024-05-01,8,5,19,5,0\n", "line 2: 6 cells found where the header has 4. Decimal commas?"),
+        (HEADER + '2024-05-01,"8,125",19,0\n', "line 2: tmin is '8,125', where the comma may part"),
+        (HEADER + "2024-02-30,8,19,0\n", "line 2: the date '2024-02-30' is not in the calendar"),
+        (HEADER + "May 1,8,19,0\n", "line 2: the date is 'May 1'; dates such as 2024-05-31 are allowed"),
+        (HEADER + "05/06/2024,8,19,0\n", "line 2: day and month cannot be told apart in '05/06/2024'"),
+        (HEADER + "2024-05-01,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 stands in line 2 already"),
+        (HEADER + "2024-05-02,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 comes after 2024-05-02"),
+        (HEADER + "2024-05-01,8,19,0\n2024-05-06,8,19,0\n", "4 days in a row have no reading from 2024-05-02"),
+        (HEADER + "2024-05-01,8,,0\n", "no day has tmin, tmax and rain"),
+        (HEADER + "2024-05-01,20,19,0\n", "line 2: tmin 20 °C is above tmax 19 °C"),
+        (HEADER + "2024-05-01,8,19,-1\n", "line 2: rain is -1 mm; 0 to 1900 mm is allowed"),
+        (HEADER + "2024-05-01,8,99.9,0\n", "line 2: tmax is 99.9 °C; -90 to 60 °C is allowed"),
+        (
+            "date,tmin,tmax,rain\n2024-05-01,50,68,0\n",
+            "line 2 has tmax 68, above 60 °C, so the temperatures may be in °F",
+        ),
+        ("date,tmin,tmax,rain\n2024-05-01,45,58,0\n", "line 2 has tmin 45, above 40 °C"),
+        ("date,tmin,tmax,rain_in\n2024-05-01,30,50,0\n", "the rain is in inches, so the temperatures may be in °F"),
+        ("date,tmin_f,tmax_f,rain\n2024-05-01,30,50,0\n", "the temperatures are in °F, so the rain may be in inches"),
+        ("date,tmin_c,tmax_c,rain\n" + rows_of(9, rain="0.31"), "a wet day has 0.31 on average, 1 to 35 mm is usual"),
+        ("date,tmin_c,tmax_c,rain\n" + rows_of(9, rain="88"), "a wet day has 88 on average"),
+        (
+            "date,tmin_c,tmax_c,rain_mm,radiation\n2024-05-01,8,19,0,250\n",
+            "line 2: radiation is 250; a clear sky gives",
+        ),
+        ("date,tmin_c,tmax_c,rain_mm,radiation\n2024-05-01,8,19,0,-2\n", "line 2: radiation is -2"),
+    ],
+)
+def test_what_cannot_be_used_is_refused_in_one_sentence(refuse, content, words):
+    assert words in refuse(content)
+
+
+def test_doubt_is_settled_by_saying_which(refuse, read):
+    content = "date,tmin,tmax,rain\n" + rows_of(9, "50", "68", "0.31")
+    assert "say which with temperature_unit (c, f, tenths_c)" in refuse(content)
+    assert "say which with rain_unit (mm, inch, tenths_mm)" in refuse(content, temperature_unit="f")
+    assert np.allclose(read(content, temperature_unit="f", rain_unit="inch").days["tmax_c"], 20.0)
+
+
+def test_declarations_must_be_known_and_agree_with_the_file(refuse):
+    assert "temperature_unit is 'kelvin'; c, f, tenths_c are allowed" in refuse(
+        HEADER + ROWS, temperature_unit="kelvin"
+    )
+    assert "temperature_unit says °F, but the file is in °C" in refuse(HEADER + ROWS, temperature_unit="f")
+    assert "rain_unit says inches, but the file is in mm" in refuse(HEADER + ROWS, rain_unit="inch")
+
+
+def test_places_and_paths_are_checked(read, refuse, tmp_path):
+    assert "The latitude is 95" in refuse(HEADER + ROWS, latitude_deg=95)
+    assert "The latitude is nan" in refuse(HEADER + ROWS, latitude_deg=float("nan"))
+    assert "The elevation is 9000 m; -430 to 5500 m is allowed" in refuse(HEADER + ROWS, elevation_m=9000)
+    with pytest.raises(WeatherError, match="cannot be read: no such file"):
+        read_weather(tmp_path / "absent.csv", latitude_deg=45)
+    with pytest.raises(WeatherError, match="cannot be read: is a directory"):
+        read_weather(tmp_path, latitude_deg=45)
+
+
+def test_polar_night_has_no_light_and_is_read(read):
+    days = read(HEADER + "2024-12-20,-30,-20,0\n", latitude_deg=80).days
+    assert (days["radiation_mj_m2"][0], days["clear_share"][0], days["day_length_h"][0]) == (0, 0, 0)
