@@ -49,7 +49,7 @@ def plants_to_look_at(key: np.uint64, day: int, first: int, last: int, count: in
     rows = np.arange(first, last, dtype=np.int64)
     if count >= rows.size:
         return rows
-    drawn = np.array([chance(key, day, row) for row in rows])
+    drawn = np.array([chance(key, day, row) for row in range(first, last)])
     return np.sort(rows[np.argsort(drawn, kind="stable")[:count]])
 
 
