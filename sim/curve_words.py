@@ -145,7 +145,7 @@ def _amount(values: Floats, measure: str) -> str:
 
 def _unit(measure: str) -> str:
     unit = unit_of(measure)
-    return f" {unit}" if unit else ""
+    return f" {unit}" if unit not in ("", "1") else ""
 
 
 def _capital(text: str) -> str:

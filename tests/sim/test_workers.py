@@ -63,6 +63,17 @@ def test_a_killed_worker_costs_a_retry_not_the_run(tmp_path, pool, expected):
     assert set(fake.runs(tmp_path)) == set(ALL)
 
 
+def test_two_runs_share_a_pool_though_one_loses_a_worker(tmp_path, pool, expected):
+    def run(function):
+        garden = fake.scenario(about=str(tmp_path))
+        return as_bytes(compare_as_they_come(garden, seasons=8, season=function, executor=pool))
+
+    with ThreadPoolExecutor(2) as threads:
+        both = [threads.submit(run, function) for function in (fake.kills_its_worker_once, fake.slow)]
+        assert [one.result() for one in both] == [as_bytes(expected)] * 2
+    assert (tmp_path / "died").exists()
+
+
 def test_a_season_that_always_kills_its_worker_ends_the_run_with_a_sentence(pool):
     with pytest.raises(RunError, match="lost its worker 3 times"):
         compare(fake.scenario(), seasons=2, season=fake.kills_every_worker, executor=pool)
