@@ -23,6 +23,7 @@ TRACE = "t"
 """How American gauges write rain too little to measure."""
 
 UNKNOWN = math.nan
+_NUMBER = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)(e[-+]?[0-9]+)?", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -78,12 +79,8 @@ def number_in(text: str, column: str, line: int) -> float:
         raise WeatherError(f"line {line}: {column} is '{word}', where the comma may part decimals or thousands.")
     if re.fullmatch(r"[-+]?\d*,\d+", word):
         word = word.replace(",", ".")
-    try:
-        value = float(word)
-    except ValueError:
-        raise WeatherError(f"line {line}: {column} is '{text.strip()}'; a number or a blank is allowed.") from None
-    if not math.isfinite(value):
-        raise WeatherError(f"line {line}: {column} is '{text.strip()}'; a number or a blank is allowed.")
+    if not _NUMBER.fullmatch(word) or not math.isfinite(value := float(word)):
+        raise WeatherError(f"line {line}: {column} is '{text.strip()[:40]}'; a number or a blank is allowed.")
     return UNKNOWN if value == MISSING_CODE else value
 
 

@@ -89,8 +89,8 @@ def _columns(header: list[str]) -> tuple[dict[str, int], dict[str, str | None]]:
 
 def _rows(lines: list[str], skipped: int, separator: str, width: int) -> Iterator[tuple[int, list[str]]]:
     reader = csv.reader(lines, delimiter=separator, skipinitialspace=True)
-    next(reader)
     try:
+        next(reader)
         for row in reader:
             line = skipped + reader.line_num
             while len(row) > width and not row[-1].strip():
@@ -103,6 +103,13 @@ def _rows(lines: list[str], skipped: int, separator: str, width: int) -> Iterato
             yield line, row
     except csv.Error as error:
         raise WeatherError(f"line {skipped + reader.line_num}: the cells cannot be parted ({error}).") from None
+
+
+def _header(line: str, separator: str, skipped: int) -> list[str]:
+    try:
+        return next(csv.reader([line], delimiter=separator, skipinitialspace=True))
+    except csv.Error as error:
+        raise WeatherError(f"line {skipped + 1}: the cells cannot be parted ({error}).") from None
 
 
 def _one_unit(units: dict[str, str | None]) -> str | None:
@@ -152,7 +159,7 @@ def read_table(lines: list[str], skipped: int) -> Found:
         If a column is missing or doubled, a row is of another length, or a cell cannot be read.
     """
     separator = max(_SEPARATORS, key=lines[0].count)
-    header = next(csv.reader(lines[:1], delimiter=separator, skipinitialspace=True))
+    header = _header(lines[0], separator, skipped)
     places, units = _columns(header)
     rows = list(_rows(lines, skipped, separator, len(header)))
     dates = dates_in([(line, row[places["date"]]) for line, row in rows])
