@@ -13,20 +13,21 @@ Time goes to patches by area, use and what pays: ``area * use * pays ** matching
 from __future__ import annotations
 
 import math
+from typing import Any
 
+from sim.birds.daybook import OWN_KJ, OWN_RATE, YOUNG_KJ, YOUNG_RATE, DayBook, Here
+from sim.birds.menu import Menu
 from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES, Predator, Visitor
-from sim.compiled import Floats, Ints, Records, loop, rule
+from sim.compiled import Floats, Records, loop, rule
 
-_HERE = int(Predator.TIT_LIKE_BIRD)
+_FIRST_BIRD = int(Predator.TIT_LIKE_BIRD)
 _BIRD = int(Visitor.BIRD)
 _MINUTES_PER_HOUR = 60.0
 _MG_PER_G = 1000.0
-# columns of ``offer``: rate of meetings [1/min] and energy met [kJ/min], for the bird itself and for its young
-_OWN_RATE, _OWN_KJ, _YOUNG_RATE, _YOUNG_KJ = 0, 1, 2, 3
 
 
 @rule
-def wanted_share(prey_mg: float, shared: Records) -> float:
+def wanted_share(prey_mg: float, shared: Any) -> float:
     """Return how much a prey of this fresh mass is wanted when met, 0 to 1 (after nd00: switch at 10 to 12 mg)."""
     if prey_mg <= shared.small_prey_mg:
         return float(shared.small_prey_share)
@@ -39,21 +40,21 @@ def wanted_share(prey_mg: float, shared: Records) -> float:
 
 
 @rule
-def density_per_m2(group: Records, day_of_year: float) -> float:
+def density_per_m2(group: Any, day_of_year: float) -> float:
     """Return prey of a group [1/m²] in the country on a date: a lasting part and a flush around its day."""
     from_flush = (day_of_year - group.flush_day_of_year) / group.flush_width_days
     return float(group.lasting_per_m2 + group.flush_per_m2 * math.exp(-from_flush * from_flush / 2.0))
 
 
 @rule
-def mean_mg(group: Records, day_of_year: float) -> float:
+def mean_mg(group: Any, day_of_year: float) -> float:
     """Return the mean fresh mass [mg] of a prey group on a date; it grows along a logistic curve."""
     grown = 1.0 / (1.0 + math.exp(-(day_of_year - group.half_grown_day_of_year) / group.growing_days))
     return float(group.young_mg + (group.grown_mg - group.young_mg) * grown)
 
 
 @rule
-def feeding_minutes(today: Records, shared: Records) -> float:
+def feeding_minutes(today: Any, shared: Any) -> float:
     """Return minutes in which a bird can look for food: daylight less rain."""
     wetness = min(1.0, today.rain_mm / shared.wet_full_rain_mm)
     dry_share = 1.0 - (1.0 - shared.wet_hours_share) * wetness
@@ -61,7 +62,7 @@ def feeding_minutes(today: Records, shared: Records) -> float:
 
 
 @rule
-def prey_activity(today: Records, shared: Records) -> float:
+def prey_activity(today: Any, shared: Any) -> float:
     """Return how well prey shows itself, from a low share in the cold to 1 on a mild day."""
     mean_c = (today.tmin_c + today.tmax_c) / 2.0
     warmth = (mean_c - shared.cold_to_c) / (shared.cold_from_c - shared.cold_to_c)
@@ -81,219 +82,167 @@ def caught_per_minute(met: float, all_met: float, handling_minutes: float) -> fl
 
 
 @rule
-def _put_on_offer(here: Floats, rate: float, kj: float, is_for_young: bool) -> None:
-    here[_OWN_RATE] += rate
-    here[_OWN_KJ] += rate * kj
-    if is_for_young:
-        here[_YOUNG_RATE] += rate
-        here[_YOUNG_KJ] += rate * kj
+def taken_share(hazard: float) -> float:
+    """Return the share of prey that falls to a hazard within the day."""
+    return -math.expm1(-hazard)
 
 
 @loop
-def offer_in_beds(
-    beds: Records,
-    gets_in: Floats,
-    alive: Floats,
-    mass_mg: Floats,
-    generalists: Floats,
-    kinds: Records,
-    shared: Records,
-    groups: Records,
-    appeal: Floats,
-    group_of: Ints,
-    enemy_appeal: Floats,
-    enemy_mg: Floats,
-    enemy_group: Ints,
-    wanted: Floats,
-    offer: Floats,
-) -> None:
-    """Fill ``wanted`` (B, SPECIES, STAGES) and the beds' part of ``offer`` (BIRDS, B + 2, 4) at full prey activity."""
-    for bed in range(beds.size):
-        open_share = gets_in[bed, _BIRD]
-        area_m2 = beds[bed].area_m2
-        rate, energy = 0.0, 0.0
+def look_into_beds(here: Here, menu: Menu, book: DayBook) -> None:
+    """Fill ``wanted`` and the beds' part of ``offer``; under a closed net there is nothing to be had."""
+    for bed in range(here.beds.size):
+        open_share = here.gets_in[bed, _BIRD]
+        area_m2 = here.beds[bed].area_m2
+        rate, energy = _enemies_on_offer(bed, open_share, here, menu)
         for species in range(SPECIES):
             for stage in range(STAGES):
-                wanted[bed, species, stage] = 0.0
-                count = alive[bed, species, stage]
-                if count <= 0.0 or open_share <= 0.0 or area_m2 <= 0.0 or appeal[species, stage] <= 0.0:
+                book.wanted[bed, species, stage] = 0.0
+                count = here.alive[bed, species, stage]
+                meal = menu.meals[species, stage]
+                if count <= 0.0 or open_share <= 0.0 or area_m2 <= 0.0 or meal.appeal <= 0.0:
                     continue
-                prey_mg = mass_mg[bed, species, stage] / count
-                want = appeal[species, stage] * wanted_share(prey_mg, shared[0]) * open_share
-                wanted[bed, species, stage] = want
-                kj = prey_mg / _MG_PER_G * groups[group_of[species, stage]].energy_kj_per_g
+                prey_mg = here.mass_mg[bed, species, stage] / count
+                want = meal.appeal * wanted_share(prey_mg, menu.shared[0]) * open_share
+                book.wanted[bed, species, stage] = want
                 rate += want * count / area_m2
-                energy += want * count / area_m2 * kj
-        for enemy in range(GENERALISTS):
-            want = enemy_appeal[enemy] * wanted_share(enemy_mg[enemy], shared[0]) * open_share
-            kj = enemy_mg[enemy] / _MG_PER_G * groups[enemy_group[enemy]].energy_kj_per_g
-            rate += want * generalists[bed, enemy]
-            energy += want * generalists[bed, enemy] * kj
+                energy += want * count / area_m2 * prey_mg / _MG_PER_G * menu.groups[meal.group].energy_kj_per_g
         for kind in range(BIRDS):
-            searched = kinds[kind].search_m2_per_minute * kinds[kind].reach_in_beds
-            offer[kind, bed, _OWN_RATE] = rate * searched
-            offer[kind, bed, _OWN_KJ] = energy * searched
-            offer[kind, bed, _YOUNG_RATE] = rate * searched
-            offer[kind, bed, _YOUNG_KJ] = energy * searched
-
-
-@loop
-def offer_outside(
-    day_of_year: float,
-    territory_food: float,
-    kinds: Records,
-    shared: Records,
-    groups: Records,
-    reach: Floats,
-    met: Floats,
-    prey_mg: Floats,
-    offer: Floats,
-) -> None:
-    """Fill ``met`` (BIRDS, 2, GROUPS) [1/min], ``prey_mg`` (GROUPS,) and the last two patches of ``offer``."""
-    hedgerow, territory = offer.shape[1] - 2, offer.shape[1] - 1
-    for kind in range(BIRDS):
-        offer[kind, hedgerow, :] = 0.0
-        offer[kind, territory, :] = 0.0
-        for g in range(groups.size):
-            prey_mg[g] = mean_mg(groups[g], day_of_year)
-            want = groups[g].palatability * wanted_share(prey_mg[g], shared[0]) * reach[kind, g]
-            rate = kinds[kind].search_m2_per_minute * want * density_per_m2(groups[g], day_of_year)
-            kj = prey_mg[g] / _MG_PER_G * groups[g].energy_kj_per_g
-            met[kind, 0, g] = rate * groups[g].hedgerow_factor
-            met[kind, 1, g] = rate * territory_food
-            is_for_young = groups[g].is_for_young > 0.0
-            _put_on_offer(offer[kind, hedgerow], met[kind, 0, g], kj, is_for_young)
-            _put_on_offer(offer[kind, territory], met[kind, 1, g], kj, is_for_young)
+            looked_at = menu.kinds[kind].search_m2_per_minute * menu.kinds[kind].reach_in_beds
+            offer = book.offer[kind, bed]
+            offer[OWN_RATE], offer[OWN_KJ] = rate * looked_at, energy * looked_at
+            offer[YOUNG_RATE], offer[YOUNG_KJ] = rate * looked_at, energy * looked_at
 
 
 @rule
-def _use_of_patch(
-    patch: int, beds: Records, hedgerow_m2: float, near_use: float, hedgerow_use: float, kind: Records
-) -> float:
-    if patch < beds.size:
-        return float(beds[patch].area_m2 * near_use * kind.use_of_garden)
-    if patch == beds.size:
-        return hedgerow_m2 * hedgerow_use
+def _enemies_on_offer(bed: int, open_share: float, here: Here, menu: Menu) -> tuple[float, float]:
+    rate, energy = 0.0, 0.0
+    for enemy in range(GENERALISTS):
+        food = menu.enemies[enemy]
+        want = food.appeal * wanted_share(food.mg, menu.shared[0]) * open_share
+        rate += want * here.generalists_per_m2[bed, enemy]
+        kj = food.mg / _MG_PER_G * menu.groups[food.group].energy_kj_per_g
+        energy += want * here.generalists_per_m2[bed, enemy] * kj
+    return rate, energy
+
+
+@loop
+def look_outside(day_of_year: float, here: Here, menu: Menu, book: DayBook) -> None:
+    """Fill ``met``, ``prey_mg`` and the last two patches of ``offer`` with the date's prey."""
+    hedgerow, territory = book.offer.shape[1] - 2, book.offer.shape[1] - 1
+    date = day_of_year - here.site[0].spring_shift_days
+    for g in range(menu.groups.size):
+        book.prey_mg[g] = mean_mg(menu.groups[g], date)
+    for kind in range(BIRDS):
+        book.offer[kind, hedgerow, :] = 0.0
+        book.offer[kind, territory, :] = 0.0
+        for g in range(menu.groups.size):
+            group = menu.groups[g]
+            want = group.palatability * wanted_share(book.prey_mg[g], menu.shared[0]) * menu.reach[kind, g]
+            rate = menu.kinds[kind].search_m2_per_minute * want * density_per_m2(group, date)
+            book.met[kind, 0, g] = rate * group.hedgerow_factor
+            book.met[kind, 1, g] = rate * here.site[0].territory_food
+            kj = book.prey_mg[g] / _MG_PER_G * group.energy_kj_per_g
+            _put_on_offer(book.offer[kind, hedgerow], book.met[kind, 0, g], kj, group.is_for_young)
+            _put_on_offer(book.offer[kind, territory], book.met[kind, 1, g], kj, group.is_for_young)
+
+
+@rule
+def _put_on_offer(offer: Floats, rate: float, kj: float, is_for_young: float) -> None:
+    offer[OWN_RATE] += rate
+    offer[OWN_KJ] += rate * kj
+    if is_for_young > 0.0:
+        offer[YOUNG_RATE] += rate
+        offer[YOUNG_KJ] += rate * kj
+
+
+@loop
+def share_time(nests: Records, activity: float, here: Here, menu: Menu, book: DayBook) -> None:
+    """Fill ``shares``: of a nest's foraging time, where it is spent; the bird follows what pays for its need."""
+    for n in range(nests.size):
+        nest, kind = nests[n], menu.kinds[nests[n].kind]
+        near = nearness(nest.distance_m, kind.territory_m2)
+        total = 0.0
+        for patch in range(book.shares.shape[1]):
+            offer = book.offer[nest.kind, patch]
+            if nest.young_need_kj > 0.0:
+                pays = caught_per_minute(
+                    offer[YOUNG_KJ] * activity, offer[YOUNG_RATE] * activity, kind.handling_minutes
+                )
+            else:
+                own_minutes = menu.shared[0].own_meal_minutes
+                pays = caught_per_minute(offer[OWN_KJ] * activity, offer[OWN_RATE] * activity, own_minutes)
+            use_m2 = _use_of_patch_m2(patch, near, kind, here, menu)
+            book.shares[n, patch] = use_m2 * pays ** menu.shared[0].matching_exponent if pays > 0.0 else 0.0
+            total += book.shares[n, patch]
+        if total > 0.0:
+            for patch in range(book.shares.shape[1]):
+                book.shares[n, patch] /= total
+
+
+@rule
+def _use_of_patch_m2(patch: int, near: float, kind: Any, here: Here, menu: Menu) -> float:
+    site = here.site[0]
+    if patch < here.beds.size:
+        return float(here.beds[patch].area_m2 * near * kind.use_of_garden * site.use_of_garden)
+    if patch == here.beds.size:
+        return float(site.hedgerow_area_m2 * near * menu.shared[0].hedgerow_use)
     return float(kind.territory_m2)
 
 
 @loop
-def share_time(
-    nests: Records,
-    beds: Records,
-    hedgerow_m2: float,
-    use_of_garden: float,
-    kinds: Records,
-    shared: Records,
-    offer: Floats,
-    activity: float,
-    shares: Floats,
-) -> None:
-    """Fill ``shares`` (N, B + 2): of a nest's foraging time, where it is spent."""
-    for n in range(nests.size):
-        kind = kinds[nests[n].kind]
-        near = nearness(nests[n].distance_m, kind.territory_m2)
-        column = _YOUNG_RATE if nests[n].young_need_kj > 0.0 else _OWN_RATE
-        handling = kind.handling_minutes if nests[n].young_need_kj > 0.0 else shared[0].own_meal_minutes
-        total = 0.0
-        for patch in range(shares.shape[1]):
-            here = offer[nests[n].kind, patch]
-            pays = caught_per_minute(here[column + 1] * activity, here[column] * activity, handling)
-            use = _use_of_patch(patch, beds, hedgerow_m2, near * use_of_garden, near * shared[0].hedgerow_use, kind)
-            shares[n, patch] = use * pays ** shared[0].matching_exponent if pays > 0.0 else 0.0
-            total += shares[n, patch]
-        if total > 0.0:
-            for patch in range(shares.shape[1]):
-                shares[n, patch] /= total
-
-
-@loop
-def plan_minutes(
-    nests: Records,
-    kinds: Records,
-    shared: Records,
-    offer: Floats,
-    shares: Floats,
-    activity: float,
-    day_minutes: float,
-) -> None:
+def plan_minutes(nests: Records, activity: float, day_minutes: float, menu: Menu, book: DayBook) -> None:
     """Set each nest's minutes of own meals and of feeding young: no longer than needed, no longer than the day."""
+    own_meal = menu.shared[0].own_meal_minutes
     for n in range(nests.size):
         nest = nests[n]
         own_kj, young_kj = 0.0, 0.0
-        for patch in range(shares.shape[1]):
-            here = offer[nest.kind, patch]
-            own = caught_per_minute(here[_OWN_KJ] * activity, here[_OWN_RATE] * activity, shared[0].own_meal_minutes)
-            young = caught_per_minute(
-                here[_YOUNG_KJ] * activity, here[_YOUNG_RATE] * activity, kinds[nest.kind].handling_minutes
-            )
-            own_kj += shares[n, patch] * own
-            young_kj += shares[n, patch] * young
-        parents_have = nest.parents_free * day_minutes
-        own_minutes = min(parents_have, nest.parent_need_kj / own_kj) if own_kj > 0.0 else 0.0
-        grown_have = nest.grown_young * day_minutes
-        grown_minutes = min(grown_have, nest.grown_need_kj / own_kj) if own_kj > 0.0 else 0.0
-        left = parents_have - own_minutes
-        nest.young_minutes = min(left, nest.young_need_kj / young_kj) if young_kj > 0.0 else 0.0
-        nest.parent_minutes = own_minutes
-        nest.own_minutes = own_minutes + grown_minutes
-
-
-@loop
-def hunt(
-    nests: Records,
-    beds: Records,
-    kinds: Records,
-    shared: Records,
-    offer: Floats,
-    shares: Floats,
-    activity: float,
-    effort: Floats,
-    searched: Floats,
-) -> None:
-    """Fill ``effort`` (N, B + 2, 2) and its sum by kind ``searched`` (BIRDS, B + 2): m² really searched in the day."""
-    searched[:, :] = 0.0
-    for n in range(nests.size):
-        kind = kinds[nests[n].kind]
-        area_per_minute = kind.search_m2_per_minute * activity
-        for patch in range(shares.shape[1]):
-            here = offer[nests[n].kind, patch]
-            own = caught_per_minute(area_per_minute, here[_OWN_RATE] * activity, shared[0].own_meal_minutes)
-            young = caught_per_minute(area_per_minute, here[_YOUNG_RATE] * activity, kind.handling_minutes)
-            effort[n, patch, 0] = nests[n].own_minutes * shares[n, patch] * own
-            effort[n, patch, 1] = nests[n].young_minutes * shares[n, patch] * young
-            searched[nests[n].kind, patch] += effort[n, patch, 0] + effort[n, patch, 1]
-
-
-@loop
-def write_risk(
-    beds: Records,
-    gets_in: Floats,
-    kinds: Records,
-    shared: Records,
-    wanted: Floats,
-    enemy_appeal: Floats,
-    enemy_mg: Floats,
-    searched: Floats,
-    risk: Floats,
-    enemy_risk: Floats,
-) -> None:
-    """Write the birds' part of ``risk`` (B, SPECIES, STAGES, PREDATORS) and ``enemy_risk`` (B, GENERALISTS) [1/d]."""
-    for bed in range(beds.size):
-        all_times = 0.0
-        for kind in range(BIRDS):
-            area_m2 = beds[bed].area_m2
-            times = searched[kind, bed] * kinds[kind].reach_in_beds / area_m2 if area_m2 > 0.0 else 0.0
-            all_times += times
-            for species in range(SPECIES):
-                for stage in range(STAGES):
-                    risk[bed, species, stage, _HERE + kind] = times * wanted[bed, species, stage]
-        for enemy in range(GENERALISTS):
-            want = enemy_appeal[enemy] * wanted_share(enemy_mg[enemy], shared[0])
-            enemy_risk[bed, enemy] = all_times * want * gets_in[bed, _BIRD]
+        for patch in range(book.shares.shape[1]):
+            offer, share = book.offer[nest.kind, patch], book.shares[n, patch]
+            handling = menu.kinds[nest.kind].handling_minutes
+            own_kj += share * caught_per_minute(offer[OWN_KJ] * activity, offer[OWN_RATE] * activity, own_meal)
+            young_kj += share * caught_per_minute(offer[YOUNG_KJ] * activity, offer[YOUNG_RATE] * activity, handling)
+        day_of_parents = nest.parents_free * day_minutes
+        nest.parent_minutes = _minutes_for(nest.parent_need_kj, own_kj, day_of_parents)
+        nest.young_minutes = _minutes_for(nest.young_need_kj, young_kj, day_of_parents - nest.parent_minutes)
+        grown_minutes = _minutes_for(nest.grown_need_kj, own_kj, nest.grown_young * day_minutes)
+        nest.own_minutes = nest.parent_minutes + grown_minutes
 
 
 @rule
-def taken_share(hazard: float) -> float:
-    """Return the share of prey that falls to a hazard within the day."""
-    return -math.expm1(-hazard)
+def _minutes_for(need_kj: float, kj_per_minute: float, most_minutes: float) -> float:
+    if kj_per_minute <= 0.0:
+        return most_minutes if need_kj > 0.0 else 0.0
+    return min(most_minutes, need_kj / kj_per_minute)
+
+
+@loop
+def hunt(nests: Records, activity: float, menu: Menu, book: DayBook) -> None:
+    """Fill ``effort`` and ``searched``: the area really searched, handling taken off, in each patch."""
+    book.searched[:, :] = 0.0
+    for n in range(nests.size):
+        nest, kind = nests[n], menu.kinds[nests[n].kind]
+        area_per_minute = kind.search_m2_per_minute * activity
+        for patch in range(book.shares.shape[1]):
+            offer, share = book.offer[nest.kind, patch], book.shares[n, patch]
+            own = caught_per_minute(area_per_minute, offer[OWN_RATE] * activity, menu.shared[0].own_meal_minutes)
+            young = caught_per_minute(area_per_minute, offer[YOUNG_RATE] * activity, kind.handling_minutes)
+            book.effort[n, patch, 0] = nest.own_minutes * share * own
+            book.effort[n, patch, 1] = nest.young_minutes * share * young
+            book.searched[nest.kind, patch] += book.effort[n, patch, 0] + book.effort[n, patch, 1]
+
+
+@loop
+def write_risk(here: Here, menu: Menu, book: DayBook) -> None:
+    """Write the birds' part of ``risk``, and ``enemy_risk`` [1/d]: times a bed is searched, times what is wanted."""
+    for bed in range(here.beds.size):
+        area_m2, all_times = here.beds[bed].area_m2, 0.0
+        for kind in range(BIRDS):
+            times = book.searched[kind, bed] * menu.kinds[kind].reach_in_beds / area_m2 if area_m2 > 0.0 else 0.0
+            all_times += times
+            for species in range(SPECIES):
+                for stage in range(STAGES):
+                    here.risk[bed, species, stage, _FIRST_BIRD + kind] = times * book.wanted[bed, species, stage]
+        for enemy in range(GENERALISTS):
+            food = menu.enemies[enemy]
+            want = food.appeal * wanted_share(food.mg, menu.shared[0]) * here.gets_in[bed, _BIRD]
+            book.enemy_risk[bed, enemy] = all_times * want

@@ -2,163 +2,143 @@
 
 Takes: the area each nest searched, what was met outside, and the insects that birds really caught in the beds.
 Keeps: nothing.
-Changes: ``count`` and ``mg`` (N, MOUTHS, PLACES, GROUPS), the nests' food of the day, and the season's totals.
+Changes: ``carried``, ``carried_mg`` and ``food_kj`` of the day, the nests' food so far, and the tables of the day and season.
 """
 
 from __future__ import annotations
 
+from typing import Any
+
+from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, TAKEN_COUNT, TAKEN_MG, DayBook, Here
 from sim.birds.foraging import taken_share
-from sim.birds.menu import GROUPS, MOUTHS, PLACES, Mouth, Place
+from sim.birds.menu import GROUPS, MOUTHS, PLACES, Menu, Mouth, Place
 from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES
-from sim.compiled import Floats, Ints, Records, loop
+from sim.compiled import Floats, Records, loop, rule
 
 _OWN, _YOUNG = int(Mouth.OWN), int(Mouth.YOUNG)
 _GARDEN, _HEDGEROW, _TERRITORY = int(Place.GARDEN), int(Place.HEDGEROW), int(Place.TERRITORY)
 _MG_PER_G = 1000.0
-TAKEN_COUNT, TAKEN_MG, FED_COUNT, FED_MG, FED_KJ = range(5)
-"""Rows of the tables (5, BIRDS, PLACES, GROUPS): all that was taken, and of it what nestlings were fed."""
 
 
 @loop
-def carry_from_outside(
-    nests: Records,
-    kinds: Records,
-    groups: Records,
-    effort: Floats,
-    searched: Floats,
-    met: Floats,
-    prey_mg: Floats,
-    hedgerow_m2: float,
-    count: Floats,
-    mg: Floats,
-) -> None:
+def carry_from_outside(nests: Records, here: Here, menu: Menu, book: DayBook) -> None:
     """Start the day's larder with what the disc equation gives in hedgerow and territory."""
-    patches = effort.shape[1]
-    all_searched = 0.0
-    for kind in range(BIRDS):
-        all_searched += searched[kind, patches - 2]
-    times = all_searched / hedgerow_m2 if hedgerow_m2 > 0.0 else 0.0
-    still_there = taken_share(times) / times if times > 0.0 else 1.0  # no prey is taken twice
+    hedgerow, territory = book.effort.shape[1] - 2, book.effort.shape[1] - 1
+    still_there = _left_in_hedgerow(here.site[0].hedgerow_area_m2, book.searched[:, hedgerow])
     for n in range(nests.size):
         kind = nests[n].kind
+        area_per_minute = menu.kinds[kind].search_m2_per_minute
         for mouth in range(MOUTHS):
-            hedgerow_minutes = effort[n, patches - 2, mouth] / kinds[kind].search_m2_per_minute * still_there
-            territory_minutes = effort[n, patches - 1, mouth] / kinds[kind].search_m2_per_minute
+            hedgerow_minutes = book.effort[n, hedgerow, mouth] / area_per_minute * still_there
+            territory_minutes = book.effort[n, territory, mouth] / area_per_minute
             for g in range(GROUPS):
-                wanted = 1.0 if mouth == _OWN or groups[g].is_for_young > 0.0 else 0.0
-                count[n, mouth, _GARDEN, g] = 0.0
-                count[n, mouth, _HEDGEROW, g] = hedgerow_minutes * met[kind, 0, g] * wanted
-                count[n, mouth, _TERRITORY, g] = territory_minutes * met[kind, 1, g] * wanted
+                is_taken = 1.0 if mouth == _OWN or menu.groups[g].is_for_young > 0.0 else 0.0
+                book.carried[n, mouth, _GARDEN, g] = 0.0
+                book.carried[n, mouth, _HEDGEROW, g] = hedgerow_minutes * book.met[kind, 0, g] * is_taken
+                book.carried[n, mouth, _TERRITORY, g] = territory_minutes * book.met[kind, 1, g] * is_taken
                 for place in range(PLACES):
-                    mg[n, mouth, place, g] = count[n, mouth, place, g] * prey_mg[g]
+                    book.carried_mg[n, mouth, place, g] = book.carried[n, mouth, place, g] * book.prey_mg[g]
+
+
+@rule
+def _left_in_hedgerow(hedgerow_m2: float, searched_m2: Floats) -> float:
+    """Return what a day's searching really yields over what it would if prey taken in the morning came back."""
+    times = searched_m2.sum() / hedgerow_m2 if hedgerow_m2 > 0.0 else 0.0
+    return taken_share(times) / times if times > 0.0 else 1.0
 
 
 @loop
-def carry_enemies(
-    nests: Records,
-    kinds: Records,
-    beds: Records,
-    effort: Floats,
-    searched: Floats,
-    generalists: Floats,
-    enemy_risk: Floats,
-    enemy_mg: Floats,
-    enemy_group: Ints,
-    count: Floats,
-    mg: Floats,
-) -> None:
+def carry_enemies(nests: Records, here: Here, menu: Menu, book: DayBook) -> None:
     """Add the generalist enemies taken in the beds."""
-    for bed in range(beds.size):
+    for bed in range(here.beds.size):
         all_searched = 0.0
         for kind in range(BIRDS):
-            all_searched += searched[kind, bed] * kinds[kind].reach_in_beds
+            all_searched += book.searched[kind, bed] * menu.kinds[kind].reach_in_beds
         if all_searched <= 0.0:
             continue
         for enemy in range(GENERALISTS):
-            taken = generalists[bed, enemy] * beds[bed].area_m2 * taken_share(enemy_risk[bed, enemy])
-            if taken <= 0.0:
-                continue
-            g = enemy_group[enemy]
+            present = here.generalists_per_m2[bed, enemy] * here.beds[bed].area_m2
+            taken = present * taken_share(book.enemy_risk[bed, enemy])
+            food = menu.enemies[enemy]
             for n in range(nests.size):
+                reach = menu.kinds[nests[n].kind].reach_in_beds
                 for mouth in range(MOUTHS):
-                    share = effort[n, bed, mouth] * kinds[nests[n].kind].reach_in_beds / all_searched
-                    count[n, mouth, _GARDEN, g] += taken * share
-                    mg[n, mouth, _GARDEN, g] += taken * share * enemy_mg[enemy]
+                    share = book.effort[n, bed, mouth] * reach / all_searched
+                    book.carried[n, mouth, _GARDEN, food.group] += taken * share
+                    book.carried_mg[n, mouth, _GARDEN, food.group] += taken * share * food.mg
 
 
 @loop
-def carry_insects(
-    nests: Records,
-    effort: Floats,
-    searched: Floats,
-    group_of: Ints,
-    caught_count: Floats,
-    caught_mg: Floats,
-    count: Floats,
-    mg: Floats,
-) -> None:
+def carry_insects(nests: Records, caught_count: Floats, caught_mg: Floats, menu: Menu, book: DayBook) -> None:
     """Add the insects really caught, shared among nests of a kind by how much each searched the bed."""
     for kind in range(BIRDS):
         for bed in range(caught_count.shape[1]):
-            if searched[kind, bed] <= 0.0:
+            if book.searched[kind, bed] <= 0.0:
                 continue
             for species in range(SPECIES):
                 for stage in range(STAGES):
-                    caught = caught_count[kind, bed, species, stage]
-                    if caught <= 0.0:
-                        continue
-                    g = group_of[species, stage]
-                    for n in range(nests.size):
-                        if nests[n].kind != kind:
-                            continue
-                        for mouth in range(MOUTHS):
-                            share = effort[n, bed, mouth] / searched[kind, bed]
-                            count[n, mouth, _GARDEN, g] += caught * share
-                            mg[n, mouth, _GARDEN, g] += caught_mg[kind, bed, species, stage] * share
+                    if caught_count[kind, bed, species, stage] > 0.0:
+                        caught = caught_count[kind, bed, species, stage], caught_mg[kind, bed, species, stage]
+                        _carry_one(nests, kind, bed, caught, menu.meals[species, stage].group, book)
+
+
+@rule
+def _carry_one(nests: Records, kind: int, bed: int, caught: tuple[float, float], g: int, book: DayBook) -> None:
+    for n in range(nests.size):
+        if nests[n].kind == kind:
+            for mouth in range(MOUTHS):
+                share = book.effort[n, bed, mouth] / book.searched[kind, bed]
+                book.carried[n, mouth, _GARDEN, g] += caught[0] * share
+                book.carried_mg[n, mouth, _GARDEN, g] += caught[1] * share
 
 
 @loop
-def hand_out(
-    nests: Records, groups: Records, count: Floats, mg: Floats, food_kj: Floats, today: Floats, totals: Floats
-) -> None:
+def hand_out(nests: Records, brood_need_kj: Floats, menu: Menu, book: DayBook) -> None:
     """Let parents eat their fill first, give the rest to the young, and write the day's and the season's tables."""
-    today[:] = 0.0
+    book.today[:] = 0.0
     for n in range(nests.size):
         nest = nests[n]
-        own_kj, young_kj = 0.0, 0.0
-        for place in range(PLACES):
-            for g in range(GROUPS):
-                own_kj += mg[n, _OWN, place, g] / _MG_PER_G * groups[g].energy_kj_per_g
-                young_kj += mg[n, _YOUNG, place, g] / _MG_PER_G * groups[g].energy_kj_per_g
+        own_kj = _worth_kj(book.carried_mg[n, _OWN], menu)
+        young_kj = _worth_kj(book.carried_mg[n, _YOUNG], menu)
         parents_kj = own_kj * nest.parent_minutes / nest.own_minutes if nest.own_minutes > 0.0 else 0.0
-        short_kj = max(0.0, nest.parent_need_kj - parents_kj)
-        kept_kj = min(young_kj, short_kj)
+        kept_kj = min(young_kj, max(0.0, nest.parent_need_kj - parents_kj))
         nestling_share = nest.brood_need_kj / nest.young_need_kj if nest.young_need_kj > 0.0 else 0.0
         fed_share = nestling_share * (1.0 - kept_kj / young_kj) if young_kj > 0.0 else 0.0
-        food_kj[n] = young_kj * fed_share
-        nest.garden_kj = 0.0
-        for place in range(PLACES):
-            for g in range(GROUPS):
-                _write_down(today, nest.kind, place, g, count[n], mg[n], fed_share, groups)
-                if place == _GARDEN:
-                    nest.garden_kj += mg[n, _YOUNG, place, g] / _MG_PER_G * groups[g].energy_kj_per_g * fed_share
-        nest.fed_kj = food_kj[n]
-        nest.hunger_share = max(0.0, 1.0 - food_kj[n] / nest.brood_need_kj) if nest.brood_need_kj > 0.0 else 0.0
-        nest.need_so_far_kj += nest.brood_need_kj
-        nest.fed_so_far_kj += nest.fed_kj
-        nest.garden_so_far_kj += nest.garden_kj
-        if nest.nestlings > 0:
-            nest.nest_days += 1
-    totals += today
+        _write_tables(nest.kind, book.carried[n], book.carried_mg[n], fed_share, menu, book.today)
+        nest.fed_kj = young_kj * fed_share
+        nest.garden_kj = _worth_kj(book.carried_mg[n, _YOUNG, _GARDEN : _GARDEN + 1], menu) * fed_share
+        book.food_kj[n] = nest.fed_kj
+        _count_up(nest, brood_need_kj[nest.kind])
+    book.season[:] += book.today
 
 
-@loop
-def _write_down(
-    today: Floats, kind: int, place: int, g: int, count: Floats, mg: Floats, fed_share: float, groups: Records
-) -> None:
-    for mouth in range(MOUTHS):
-        today[TAKEN_COUNT, kind, place, g] += count[mouth, place, g]
-        today[TAKEN_MG, kind, place, g] += mg[mouth, place, g]
-    today[FED_COUNT, kind, place, g] += count[_YOUNG, place, g] * fed_share
-    today[FED_MG, kind, place, g] += mg[_YOUNG, place, g] * fed_share
-    today[FED_KJ, kind, place, g] += mg[_YOUNG, place, g] / _MG_PER_G * groups[g].energy_kj_per_g * fed_share
+@rule
+def _worth_kj(mg: Floats, menu: Menu) -> float:
+    worth_kj = 0.0
+    for place in range(mg.shape[0]):
+        for g in range(GROUPS):
+            worth_kj += mg[place, g] / _MG_PER_G * menu.groups[g].energy_kj_per_g
+    return worth_kj
+
+
+@rule
+def _count_up(nest: Any, ordinary_need_kj: float) -> None:
+    nest.hunger_share = max(0.0, 1.0 - nest.fed_kj / nest.brood_need_kj) if nest.brood_need_kj > 0.0 else 0.0
+    nest.need_so_far_kj += nest.brood_need_kj
+    nest.fed_so_far_kj += nest.fed_kj
+    nest.garden_so_far_kj += nest.garden_kj
+    nest.brood_days_fed += nest.garden_kj / ordinary_need_kj
+    if nest.nestlings > 0:
+        nest.nest_days += 1
+
+
+@rule
+def _write_tables(kind: int, count: Floats, mg: Floats, fed_share: float, menu: Menu, today: Floats) -> None:
+    for place in range(PLACES):
+        for g in range(GROUPS):
+            fed_mg = mg[_YOUNG, place, g] * fed_share
+            today[TAKEN_COUNT, kind, place, g] += count[_OWN, place, g] + count[_YOUNG, place, g]
+            today[TAKEN_MG, kind, place, g] += mg[_OWN, place, g] + mg[_YOUNG, place, g]
+            today[FED_COUNT, kind, place, g] += count[_YOUNG, place, g] * fed_share
+            today[FED_MG, kind, place, g] += fed_mg
+            today[FED_KJ, kind, place, g] += fed_mg / _MG_PER_G * menu.groups[g].energy_kj_per_g

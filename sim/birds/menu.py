@@ -6,13 +6,13 @@ insect species and stage. Changes: nothing after it is made.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
+from typing import NamedTuple
 
 import numpy as np
 
 from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES, Bird, Predator, Species, Stage, word
-from sim.compiled import Floats, Ints, Records, records
+from sim.compiled import Floats, Records, records
 from sim.parameters.table import Parameters
 
 
@@ -133,10 +133,13 @@ GROUP_FIELDS = (
 KIND = np.dtype([(name, "f8") for name in KIND_FIELDS], align=True)
 SHARED = np.dtype([(name, "f8") for name in SHARED_FIELDS], align=True)
 GROUP = np.dtype([(name, "f8") for name in GROUP_FIELDS], align=True)
+MEAL = np.dtype([("appeal", "f8"), ("group", "i8")], align=True)
+"""An insect in a bed as food: visibility times palatability, and its ``PreyGroup``."""
+ENEMY = np.dtype([("appeal", "f8"), ("mg", "f8"), ("group", "i8")], align=True)
+"""A generalist enemy as food: exposure by day times palatability, fresh mass [mg], and its ``PreyGroup``."""
 
 
-@dataclass(frozen=True, slots=True)
-class Menu:
+class Menu(NamedTuple):
     """Every number of birds in the form that loops read.
 
     Attributes
@@ -145,23 +148,18 @@ class Menu:
         ``KIND`` records (BIRDS,), one ``SHARED`` record (1,), ``GROUP`` records (GROUPS,).
     reach
         Share of a prey group that lives where a kind of bird looks, shape (BIRDS, GROUPS).
-    appeal
-        Visibility times palatability of an insect in a bed, shape (SPECIES, STAGES).
-    group_of
-        Prey group of an insect, shape (SPECIES, STAGES).
-    enemy_appeal, enemy_mg, enemy_group
-        Exposure by day times palatability, fresh mass [mg] and prey group of generalist enemies, shape (GENERALISTS,).
+    meals
+        ``MEAL`` records (SPECIES, STAGES).
+    enemies
+        ``ENEMY`` records (GENERALISTS,).
     """
 
     kinds: Records
     shared: Records
     groups: Records
     reach: Floats
-    appeal: Floats
-    group_of: Ints
-    enemy_appeal: Floats
-    enemy_mg: Floats
-    enemy_group: Ints
+    meals: Records
+    enemies: Records
 
 
 def build_menu(parameters: Parameters) -> Menu:
@@ -171,11 +169,8 @@ def build_menu(parameters: Parameters) -> Menu:
         shared=_rows(parameters, SHARED, ["birds.shared"]),
         groups=_rows(parameters, GROUP, [f"birds.prey.{word(group)}" for group in PreyGroup]),
         reach=_table(parameters, [f"birds.{word(kind)}.reach" for kind in Bird], (BIRDS, GROUPS)),
-        appeal=_appeal(parameters),
-        group_of=_groups_of_insects(),
-        enemy_appeal=parameters.numbers("birds.enemies.exposure") * parameters.numbers("birds.enemies.palatability"),
-        enemy_mg=parameters.numbers("birds.enemies.mass_mg"),
-        enemy_group=_groups_of_enemies(),
+        meals=_meals(parameters),
+        enemies=_enemies(parameters),
     )
 
 
@@ -194,30 +189,28 @@ def _table(parameters: Parameters, keys: list[str], shape: tuple[int, int]) -> F
     return table
 
 
-def _appeal(parameters: Parameters) -> Floats:
+def _meals(parameters: Parameters) -> Records:
+    meals = records(np.zeros((SPECIES, STAGES), MEAL))
     visible = _table(parameters, [f"birds.visibility.{word(insect)}" for insect in Species], (SPECIES, STAGES))
-    tasty = np.zeros((SPECIES, STAGES))
     for insect in Species:
         young, adult = parameters.numbers(f"birds.palatability.{word(insect)}")
-        tasty[insect] = young
-        tasty[insect, Stage.ADULT] = adult
-    return visible * tasty
-
-
-def _groups_of_insects() -> Ints:
-    group_of = np.full((SPECIES, STAGES), int(PreyGroup.BUG_OR_FLY), dtype=np.int64)
+        meals["appeal"][insect] = visible[insect] * young
+        meals["appeal"][insect, Stage.ADULT] = visible[insect, Stage.ADULT] * adult
+    meals["group"] = PreyGroup.BUG_OR_FLY
     for moth in (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH):
-        group_of[moth] = PreyGroup.CATERPILLAR
-        group_of[moth, Stage.ADULT] = PreyGroup.MOTH
+        meals["group"][moth] = PreyGroup.CATERPILLAR
+        meals["group"][moth, Stage.ADULT] = PreyGroup.MOTH
     for beetle in (Species.FLEA_BEETLE, Species.CUCUMBER_BEETLE):
-        group_of[beetle] = PreyGroup.BEETLE
-    return group_of
+        meals["group"][beetle] = PreyGroup.BEETLE
+    return meals
 
 
-def _groups_of_enemies() -> Ints:
-    group = np.zeros(GENERALISTS, dtype=np.int64)
-    group[Predator.GROUND_BEETLE] = PreyGroup.BEETLE
-    group[Predator.SPIDER] = PreyGroup.SPIDER
-    group[Predator.LADY_BEETLE] = PreyGroup.BEETLE
-    group[Predator.LACEWING] = PreyGroup.BUG_OR_FLY
-    return group
+def _enemies(parameters: Parameters) -> Records:
+    enemies = records(np.zeros(GENERALISTS, ENEMY))
+    exposure = parameters.numbers("birds.enemies.exposure")
+    enemies["appeal"] = exposure * parameters.numbers("birds.enemies.palatability")
+    enemies["mg"] = parameters.numbers("birds.enemies.mass_mg")
+    enemies["group"] = PreyGroup.BEETLE
+    enemies["group"][Predator.SPIDER] = PreyGroup.SPIDER
+    enemies["group"][Predator.LACEWING] = PreyGroup.BUG_OR_FLY
+    return enemies

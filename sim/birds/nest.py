@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from enum import IntEnum
+from typing import Any
 
 import numpy as np
 
@@ -64,10 +65,12 @@ NEST = np.dtype(
         ("starved", "i8"),
         ("lost", "i8"),  # nestlings lost with the whole nest
         ("failed_nests", "i8"),
-        ("entangled", "i8"),
+        ("entangled", "i8"),  # birds of this pair caught in nets so far
+        ("entangled_expected", "f8"),
         ("need_so_far_kj", "f8"),
         ("fed_so_far_kj", "f8"),
         ("garden_so_far_kj", "f8"),
+        ("brood_days_fed", "f8"),  # garden food over the mean daily need of an ordinary brood
         ("nest_days", "i8"),  # days with nestlings
     ],
     align=True,
@@ -77,14 +80,14 @@ _CLUTCH_SIZE, _FIRST_EGG, _SECOND_BROOD, _REPLACEMENT, _HATCH, _FAIL, _SNARE, _D
 
 
 @rule
-def curve_g(age_days: float, kind: Records) -> float:
+def curve_g(age_days: float, kind: Any) -> float:
     """Return the mass [g] of a well-fed nestling: logistic ``A / (1 + exp(-K (t - ti)))`` (best of six: tsw)."""
     fall = math.exp(-kind.growth_rate_per_day * (age_days - kind.growth_middle_day))
     return float(kind.growth_top_g / (1.0 + fall))
 
 
 @rule
-def full_gain_g(mass_g: float, kind: Records) -> float:
+def full_gain_g(mass_g: float, kind: Any) -> float:
     """Return what a nestling of this mass gains in a day of plenty [g]: one day along its own logistic curve."""
     if mass_g <= 0.0:
         return 0.0
@@ -93,30 +96,30 @@ def full_gain_g(mass_g: float, kind: Records) -> float:
 
 
 @rule
-def upkeep_kj(mass_g: float, shared: Records) -> float:
+def upkeep_kj(mass_g: float, shared: Any) -> float:
     """Return a nestling's daily expenditure [kJ/d]: ``4.58 M ** 0.76`` (mh98, eleven species)."""
     return float(shared.nestling_energy_factor * mass_g**shared.nestling_energy_exponent)
 
 
 @rule
-def adult_kj(mass_g: float, shared: Records) -> float:
+def adult_kj(mass_g: float, shared: Any) -> float:
     """Return a free-living small bird's daily expenditure [kJ/d] (passerine allometry, from memory)."""
     return float(shared.adult_energy_factor * mass_g**shared.adult_energy_exponent)
 
 
 @rule
-def nestling_need_kj(mass_g: float, kind: Records, shared: Records) -> float:
+def nestling_need_kj(mass_g: float, kind: Any, shared: Any) -> float:
     """Return the day's need of one nestling [kJ]: upkeep at its midday mass and the cost of a full gain."""
     gain_g = full_gain_g(mass_g, kind)
-    return upkeep_kj(mass_g + gain_g / 2.0, shared) + shared.growth_cost_kj_per_g * gain_g
+    return float(upkeep_kj(mass_g + gain_g / 2.0, shared) + shared.growth_cost_kj_per_g * gain_g)
 
 
 @rule
-def grow_nestling(mass_g: float, food_kj: float, kind: Records, shared: Records) -> float:
+def grow_nestling(mass_g: float, food_kj: float, kind: Any, shared: Any) -> float:
     """Return tomorrow's mass [g]: food first pays upkeep, the rest becomes tissue; a shortage is paid in tissue."""
     gain_g = full_gain_g(mass_g, kind)
     spare_kj = food_kj - upkeep_kj(mass_g + gain_g / 2.0, shared)
-    return max(0.0, mass_g + min(gain_g, spare_kj / shared.growth_cost_kj_per_g))
+    return float(max(0.0, mass_g + min(gain_g, spare_kj / shared.growth_cost_kj_per_g)))
 
 
 @loop
@@ -133,7 +136,7 @@ def brood_need_per_day_kj(kinds: Records, shared: Records) -> Floats:
 
 
 @loop
-def share_food(masses_g: Floats, food_kj: float, kind: Records, shared: Records, portions_kj: Floats) -> float:
+def share_food(masses_g: Floats, food_kj: float, kind: Any, shared: Any, portions_kj: Floats) -> float:
     """Fill ``portions_kj``: bigger nestlings win more, nobody gets more than the need; return what is left over."""
     portions_kj[:] = 0.0
     left_kj = food_kj
@@ -155,7 +158,7 @@ def share_food(masses_g: Floats, food_kj: float, kind: Records, shared: Records,
 
 
 @rule
-def _choose_first_egg(nest: Records, kind: Records, shift_days: float) -> None:
+def _choose_first_egg(nest: Any, kind: Any, shift_days: float) -> None:
     spread = kind.first_egg_spread_days * normal(nest.key, 0, _FIRST_EGG)
     nest.egg_day_of_year = round(kind.first_egg_day_of_year + shift_days + spread)
 
@@ -192,7 +195,7 @@ def wake_nests(
 
 
 @rule
-def _set_free_parents(nest: Records, shared: Records) -> None:
+def _set_free_parents(nest: Any, shared: Any) -> None:
     nest.parents_free = float(nest.parents) if nest.is_here else 0.0
     if not nest.is_here:
         return
@@ -220,7 +223,7 @@ def feed_nestlings(
 
 
 @rule
-def _starve(nest: Records, masses_g: Floats, kind: Records, shared: Records) -> None:
+def _starve(nest: Any, masses_g: Floats, kind: Any, shared: Any) -> None:
     if nest.age_days <= shared.starving_from_age_days:
         return
     least_g = shared.starving_share * curve_g(float(nest.age_days), kind)
@@ -232,14 +235,18 @@ def _starve(nest: Records, masses_g: Floats, kind: Records, shared: Records) -> 
 
 
 @loop
-def turn_page(nests: Records, nestling_g: Floats, kinds: Records, shared: Records, day: int, day_of_year: int) -> None:
+def turn_page(
+    nests: Records, nestling_g: Floats, kinds: Records, shared: Records, day: int, day_of_year: int, shift_days: float
+) -> None:
     """End the day of every nest: eggs laid or hatched, whole nests lost, young fledged, families growing up."""
     for n in range(nests.size):
         nest, kind = nests[n], kinds[nests[n].kind]
         _raise_family(nest, kind, shared[0])
         if not nest.is_here:
             continue
-        if nest.stage == NestStage.WAITING and day_of_year >= nest.egg_day_of_year:
+        if nest.stage == NestStage.WAITING and day_of_year > kind.last_egg_day_of_year + shift_days:
+            nest.stage = NestStage.DONE
+        elif nest.stage == NestStage.WAITING and day_of_year >= nest.egg_day_of_year:
             _lay_first_egg(nest, kind, day_of_year)
         elif nest.stage in (NestStage.LAYING, NestStage.INCUBATING):
             _sit(nest, nestling_g[n], kind, shared[0], day_of_year)
@@ -250,7 +257,7 @@ def turn_page(nests: Records, nestling_g: Floats, kinds: Records, shared: Record
 
 
 @rule
-def _lay_first_egg(nest: Records, kind: Records, day_of_year: int) -> None:
+def _lay_first_egg(nest: Any, kind: Any, day_of_year: int) -> None:
     nest.egg_day_of_year = day_of_year
     nest.brood += 1
     spread = kind.clutch_spread_eggs * normal(nest.key, nest.brood, _CLUTCH_SIZE)
@@ -261,7 +268,7 @@ def _lay_first_egg(nest: Records, kind: Records, day_of_year: int) -> None:
 
 
 @rule
-def _sit(nest: Records, masses_g: Floats, kind: Records, shared: Records, day_of_year: int) -> None:
+def _sit(nest: Any, masses_g: Floats, kind: Any, shared: Any, day_of_year: int) -> None:
     last_egg = nest.egg_day_of_year + nest.eggs - 1
     if day_of_year >= last_egg:
         nest.stage = NestStage.INCUBATING
@@ -270,7 +277,7 @@ def _sit(nest: Records, masses_g: Floats, kind: Records, shared: Records, day_of
 
 
 @rule
-def _hatch(nest: Records, masses_g: Floats, kind: Records, shared: Records) -> None:
+def _hatch(nest: Any, masses_g: Floats, kind: Any, shared: Any) -> None:
     clutch_key = child_key(nest.key, nest.brood)
     masses_g[:] = 0.0
     nest.nestlings = 0
@@ -286,7 +293,7 @@ def _hatch(nest: Records, masses_g: Floats, kind: Records, shared: Records) -> N
 
 
 @rule
-def _meet_misfortune(nest: Records, masses_g: Floats, kind: Records, day: int, day_of_year: int) -> None:
+def _meet_misfortune(nest: Any, masses_g: Floats, kind: Any, day: int, day_of_year: int) -> None:
     nest_days = kind.clutch_eggs + kind.incubation_days + kind.nestling_days
     hazard = -math.log1p(-kind.failure_per_nest) / nest_days
     if chance(nest.key, day, _FAIL) < -math.expm1(-hazard):
@@ -294,7 +301,7 @@ def _meet_misfortune(nest: Records, masses_g: Floats, kind: Records, day: int, d
 
 
 @rule
-def lose_nest(nest: Records, masses_g: Floats, kind: Records, day_of_year: int) -> None:
+def lose_nest(nest: Any, masses_g: Floats, kind: Any, day_of_year: int) -> None:
     """Lose all eggs or nestlings at once; the pair may try again if the season allows."""
     nest.lost += nest.nestlings
     nest.nestlings = 0
@@ -304,7 +311,7 @@ def lose_nest(nest: Records, masses_g: Floats, kind: Records, day_of_year: int) 
 
 
 @rule
-def _plan_next(nest: Records, kind: Records, day_of_year: int, wanted_share: float, question: int) -> None:
+def _plan_next(nest: Any, kind: Any, day_of_year: int, wanted_share: float, question: int) -> None:
     next_egg = day_of_year + int(kind.next_clutch_gap_days)
     tries = nest.parents > 1 and chance(nest.key, nest.brood, question) < wanted_share
     nest.stage = NestStage.DONE
@@ -314,7 +321,7 @@ def _plan_next(nest: Records, kind: Records, day_of_year: int, wanted_share: flo
 
 
 @rule
-def _leave_nest(nest: Records, masses_g: Floats, kind: Records, shared: Records, day_of_year: int) -> None:
+def _leave_nest(nest: Any, masses_g: Floats, kind: Any, shared: Any, day_of_year: int) -> None:
     if nest.nestlings > 0 and nest.age_days < kind.nestling_days:
         return
     if nest.nestlings > 0 and nest.age_days < kind.nestling_days + shared.fledging_wait_days:
@@ -341,7 +348,7 @@ def _leave_nest(nest: Records, masses_g: Floats, kind: Records, shared: Records,
 
 
 @rule
-def _raise_family(nest: Records, kind: Records, shared: Records) -> None:
+def _raise_family(nest: Any, kind: Any, shared: Any) -> None:
     if nest.fledglings > 0.0:
         death = shared.early_death_per_day if nest.days_out < shared.early_days else shared.late_death_per_day
         nest.fledglings *= 1.0 - death
@@ -354,7 +361,7 @@ def _raise_family(nest: Records, kind: Records, shared: Records) -> None:
 
 @rule
 def catch_in_net(
-    nest: Records, masses_g: Floats, kind: Records, snare: float, death_share: float, day: int, day_of_year: int
+    nest: Any, masses_g: Floats, kind: Any, snare: float, death_share: float, day: int, day_of_year: int
 ) -> None:
     """Let a net take a bird with this chance; a parent that dies in it leaves the other alone, or the nest lost."""
     if nest.parents == 0 or chance(nest.key, day, _SNARE) >= snare:

@@ -12,25 +12,14 @@ from typing import Any
 import mesa
 import numpy as np
 
-from sim.birds.foraging import (
-    feeding_minutes,
-    hunt,
-    offer_in_beds,
-    offer_outside,
-    plan_minutes,
-    prey_activity,
-    share_time,
-    write_risk,
-)
-from sim.birds.larder import FED_COUNT, FED_KJ, carry_enemies, carry_from_outside, carry_insects, hand_out
-from sim.birds.menu import GROUPS, MOUTHS, PLACES, Menu, Place, build_menu
-from sim.birds.nest import BROOD, NEST, begin_year, brood_need_per_day_kj, feed_nestlings, turn_page, wake_nests
-from sim.birds.snares import meet_nets
-from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES
+from sim.birds.day import come_home, spend_day
+from sim.birds.daybook import FED_COUNT, FED_KJ, SITE, DayBook, Here, empty_tables, open_daybook
+from sim.birds.menu import Menu, Place, build_menu
+from sim.birds.nest import BROOD, NEST, begin_year, brood_need_per_day_kj
 from sim.compiled import Floats, Ints, Records, records
 from sim.parameters.table import Parameters
 from sim.randomness import stream_key
-from sim.surroundings import Surroundings
+from sim.surroundings import Surroundings, open_ground
 
 
 class Nests(mesa.Agent):
@@ -77,51 +66,48 @@ class Nests(mesa.Agent):
         super().__init__(garden)
         self.menu: Menu = build_menu(parameters)
         self.seed = seed
-        self.garden_area_m2 = garden_area_m2
-        self.hedgerow_area_m2 = hedgerow_area_m2
-        self.use_of_garden = use_of_garden
-        self.territory_food = territory_food
-        self.spring_shift_days = spring_shift_days
+        self.site: Records = records(np.zeros(1, SITE))
+        self.site["garden_area_m2"], self.site["hedgerow_area_m2"] = garden_area_m2, hedgerow_area_m2
+        self.site["use_of_garden"], self.site["territory_food"] = use_of_garden, territory_food
+        self.site["spring_shift_days"] = spring_shift_days
         self.nests: Records = records(np.zeros(0, NEST))
         self.nestling_g: Floats = np.zeros((0, BROOD))
-        table = (5, BIRDS, PLACES, GROUPS)
-        self.today_table, self.season_table = np.zeros(table), np.zeros(table)
-        self.enemy_risk: Floats = np.zeros((0, GENERALISTS))
-        self.entangled_expected = 0.0
-        self.brood_days_fed = 0.0
+        self.book: DayBook = open_daybook(0, 0, empty_tables())
         self._brood_need_kj: Floats = brood_need_per_day_kj(self.menu.kinds, self.menu.shared)
-        self._prey_mg = np.zeros(GROUPS)
-        self._met = np.zeros((BIRDS, 2, GROUPS))
-        self._portions_kj = np.zeros(BROOD)
-        self._day_minutes = 0.0
-        self._make_room(0)
+        self._no_danger: Floats = np.zeros(0)
+        self._here: Here = self._look(open_ground(np.zeros(0)), np.zeros((0, 4)))
         for one_kind, one_distance_m in zip(kind, distance_m, strict=True):
             self.settle(int(one_kind), float(one_distance_m))
 
     def settle(self, kind: int, distance_m: float) -> None:
-        """Add a pair, as when a nest box is taken; it begins with its first clutch if the year's date is not past."""
-        number = len(self.nests)
+        """Add a pair, as when a nest box is taken; call it in the morning. A first-egg date that is past is made up at once, in season."""
         pair = np.zeros(1, NEST)
-        pair["key"] = stream_key(self.seed, "nest", number)
+        pair["key"] = stream_key(self.seed, "nest", len(self.nests))
         pair["kind"], pair["distance_m"], pair["parents"] = kind, distance_m, 2
-        pair = records(pair)
-        begin_year(pair, self.menu.kinds, self.spring_shift_days)
-        self.nests = records(np.concatenate([np.asarray(self.nests, dtype=NEST), np.asarray(pair, dtype=NEST)]))
+        begin_year(records(pair), self.menu.kinds, float(self.site["spring_shift_days"][0]))
+        self.nests = records(np.concatenate([np.asarray(self.nests).view(NEST), pair]))
         self.nestling_g = np.concatenate([self.nestling_g, np.zeros((1, BROOD))])
-        self._make_room(len(self.enemy_risk))
+        self._make_room(len(self._no_danger))
 
     def _make_room(self, bed_count: int) -> None:
-        """Allocate the day's working arrays once for this many nests and beds."""
-        nest_count = len(self.nests)
-        self.enemy_risk = np.zeros((bed_count, GENERALISTS))
-        self._wanted = np.zeros((bed_count, SPECIES, STAGES))
-        self._offer = np.zeros((BIRDS, bed_count + 2, 4))
-        self._shares = np.zeros((nest_count, bed_count + 2))
-        self._effort = np.zeros((nest_count, bed_count + 2, MOUTHS))
-        self._searched = np.zeros((BIRDS, bed_count + 2))
-        self._count = np.zeros((nest_count, MOUTHS, PLACES, GROUPS))
-        self._mg = np.zeros((nest_count, MOUTHS, PLACES, GROUPS))
-        self._food_kj = np.zeros(nest_count)
+        """Open a day book once for this many nests and beds."""
+        self.book = open_daybook(len(self.nests), bed_count, self.book.season)
+        self._no_danger = np.zeros(bed_count)
+
+    def _look(self, surroundings: Surroundings, generalists_per_m2: Floats) -> Here:
+        return Here(
+            site=self.site,
+            beds=surroundings.beds,
+            gets_in=surroundings.gets_in,
+            alive=surroundings.alive,
+            mass_mg=surroundings.mass_mg,
+            generalists_per_m2=generalists_per_m2,
+            risk=surroundings.risk,
+        )
+
+    def set_hedgerow(self, area_m2: float) -> None:
+        """Change the hedgerow's area [m²], as when one is planted or grows."""
+        self.site["hedgerow_area_m2"] = area_m2
 
     def forage(self, today: Records, surroundings: Surroundings, generalists_per_m2: Floats) -> Floats:
         """Decide where to hunt today, write the birds' part of the risk, and return that of generalist enemies.
@@ -140,118 +126,14 @@ class Nests(mesa.Agent):
         numpy.ndarray
             Hazard from all birds together on each generalist enemy [1/d], shape (B, 4); own array, reused each day.
         """
-        if len(self.enemy_risk) != len(surroundings.beds):
+        if len(self._no_danger) != len(surroundings.beds):
             self._make_room(len(surroundings.beds))
-        menu, here = self.menu, surroundings
-        shift = self.spring_shift_days
-        wake_nests(self.nests, self.nestling_g, menu.kinds, menu.shared, int(today["day_of_year"]), shift)
-        activity = prey_activity(today, menu.shared[0])
-        self._day_minutes = feeding_minutes(today, menu.shared[0])
-        offer_in_beds(
-            here.beds,
-            here.gets_in,
-            here.alive,
-            here.mass_mg,
-            generalists_per_m2,
-            menu.kinds,
-            menu.shared,
-            menu.groups,
-            menu.appeal,
-            menu.group_of,
-            menu.enemy_appeal,
-            menu.enemy_mg,
-            menu.enemy_group,
-            self._wanted,
-            self._offer,
-        )
-        offer_outside(
-            float(today["day_of_year"]) - shift,
-            self.territory_food,
-            menu.kinds,
-            menu.shared,
-            menu.groups,
-            menu.reach,
-            self._met,
-            self._prey_mg,
-            self._offer,
-        )
-        self._divide_time(here, activity)
-        write_risk(
-            here.beds,
-            here.gets_in,
-            menu.kinds,
-            menu.shared,
-            self._wanted,
-            menu.enemy_appeal,
-            menu.enemy_mg,
-            self._searched,
-            here.risk,
-            self.enemy_risk,
-        )
-        self._start_larder(here, generalists_per_m2)
-        return self.enemy_risk
-
-    def _divide_time(self, here: Surroundings, activity: float) -> None:
-        kinds, shared = self.menu.kinds, self.menu.shared
-        share_time(
-            self.nests,
-            here.beds,
-            self.hedgerow_area_m2,
-            self.use_of_garden,
-            kinds,
-            shared,
-            self._offer,
-            activity,
-            self._shares,
-        )
-        plan_minutes(self.nests, kinds, shared, self._offer, self._shares, activity, self._day_minutes)
-        hunt(
-            self.nests,
-            here.beds,
-            kinds,
-            shared,
-            self._offer,
-            self._shares,
-            activity,
-            self._effort,
-            self._searched,
-        )
-
-    def _start_larder(self, here: Surroundings, generalists_per_m2: Floats) -> None:
-        menu = self.menu
-        carry_from_outside(
-            self.nests,
-            menu.kinds,
-            menu.groups,
-            self._effort,
-            self._searched,
-            self._met,
-            self._prey_mg,
-            self.hedgerow_area_m2,
-            self._count,
-            self._mg,
-        )
-        carry_enemies(
-            self.nests,
-            menu.kinds,
-            here.beds,
-            self._effort,
-            self._searched,
-            generalists_per_m2,
-            self.enemy_risk,
-            menu.enemy_mg,
-            menu.enemy_group,
-            self._count,
-            self._mg,
-        )
+        self._here = self._look(surroundings, generalists_per_m2)
+        spend_day(today, self.nests, self.nestling_g, self._here, self.menu, self.book)
+        return self.book.enemy_risk
 
     def feed(
-        self,
-        today: Records,
-        caught_count: Floats,
-        caught_mg: Floats,
-        surroundings: Surroundings | None = None,
-        entangle_per_contact: Floats | None = None,
+        self, today: Records, caught_count: Floats, caught_mg: Floats, entangle_per_contact: Floats | None = None
     ) -> None:
         """Bring home what was caught, feed the young, meet nets, and end the nests' day.
 
@@ -261,61 +143,55 @@ class Nests(mesa.Agent):
             One ``TODAY`` record.
         caught_count, caught_mg
             Insects that birds really took in the beds and their fresh mass [mg], shape (BIRDS, B, SPECIES, STAGES).
-        surroundings, entangle_per_contact
-            Beds, and the chance that a bird near a bed for a day is caught in its net, shape (B,); none where left out.
+        entangle_per_contact
+            Chance that a bird which comes to a bed is caught in its net that day, shape (B,); none where left out.
         """
-        menu = self.menu
-        day, day_of_year = int(today["day"]), int(today["day_of_year"])
-        carry_insects(
+        danger = self._no_danger if entangle_per_contact is None else entangle_per_contact
+        come_home(
+            today,
             self.nests,
-            self._effort,
-            self._searched,
-            menu.group_of,
+            self.nestling_g,
             caught_count,
             caught_mg,
-            self._count,
-            self._mg,
+            danger,
+            self._brood_need_kj,
+            self._here,
+            self.menu,
+            self.book,
         )
-        hand_out(self.nests, menu.groups, self._count, self._mg, self._food_kj, self.today_table, self.season_table)
-        self.brood_days_fed += float(np.sum(self.nests["garden_kj"] / self._brood_need_kj[self.nests["kind"]]))
-        feed_nestlings(self.nests, self.nestling_g, menu.kinds, menu.shared, self._food_kj, self._portions_kj)
-        if surroundings is not None and entangle_per_contact is not None:
-            self.entangled_expected += meet_nets(
-                self.nests,
-                self.nestling_g,
-                menu.kinds,
-                menu.shared,
-                surroundings.beds,
-                self._shares,
-                entangle_per_contact,
-                self.garden_area_m2,
-                day,
-                day_of_year,
-            )
-        turn_page(self.nests, self.nestling_g, menu.kinds, menu.shared, day, day_of_year)
 
     # -- what a day and a season are told by
 
     def delivered_kj(self, place: Place, *, whole_season: bool = False) -> float:
         """Return energy fed to nestlings from a place [kJ], today or so far."""
-        table = self.season_table if whole_season else self.today_table
+        table = self.book.season if whole_season else self.book.today
         return float(table[FED_KJ, :, place].sum())
 
     def delivered_count(self, place: Place, *, whole_season: bool = False) -> float:
         """Return prey fed to nestlings from a place, today or so far."""
-        table = self.season_table if whole_season else self.today_table
+        table = self.book.season if whole_season else self.book.today
         return float(table[FED_COUNT, :, place].sum())
 
     def visits(self, *, whole_season: bool = False) -> float:
         """Return feeding visits to all nests, today or so far: prey over prey carried at a time."""
-        table = self.season_table if whole_season else self.today_table
+        table = self.book.season if whole_season else self.book.today
         return float(table[FED_COUNT].sum() / self.menu.shared[0].items_per_trip)
 
     @property
     def garden_share(self) -> float:
         """Share of all nestlings' food so far that came from the garden, 0 to 1."""
-        total = float(self.season_table[FED_KJ].sum())
-        return float(self.season_table[FED_KJ, :, Place.GARDEN].sum()) / total if total > 0.0 else 0.0
+        total = float(self.book.season[FED_KJ].sum())
+        return float(self.book.season[FED_KJ, :, Place.GARDEN].sum()) / total if total > 0.0 else 0.0
+
+    @property
+    def brood_days_fed(self) -> float:
+        """Garden food so far over the mean daily need of an ordinary brood of its kind."""
+        return float(self.nests["brood_days_fed"].sum())
+
+    @property
+    def entangled_expected(self) -> float:
+        """Birds expected to be caught in nets so far, whatever the luck."""
+        return float(self.nests["entangled_expected"].sum())
 
     @property
     def nestlings(self) -> int:
