@@ -1,7 +1,7 @@
 """What a spray kills: tables by product, read once a season and handed to the guilds that bear them.
 
 How a guild uses them: of a kill, ``eaten_share`` works on those that feed, by the ``residue`` on the leaf; the rest
-works by ``contact``, the share wetted today. A larva inside a heart or head meets only ``sprays.head_refuge_share`` of both.
+works by ``contact``, the share wetted today.
 Kills of 0 must leave everything exactly as it was.
 """
 
