@@ -83,7 +83,8 @@ def show_picture(picture: Picture) -> None:
                 st.altair_chart(to_altair(picture, panel), width="stretch", theme=None, alt=alt)
     st.markdown(picture.caption)
     st.subheader("The same figures as a table")
-    st.table(picture.table.set_index("Plan").T.rename_axis(None, axis=1), alt=picture.alt)
+    by_measure = picture.table.set_index("Plan").T.rename_axis("Measure").reset_index()
+    st.table(by_measure, hide_index=True, alt=picture.alt)
 
 
 def show_about(garden: Scenario, plans: list[str]) -> None:

@@ -1,0 +1,130 @@
+"""The command: what it prints, what it keeps, and how it answers mistakes."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+from dashboard.command import main
+
+
+def run(capsys, *arguments):
+    """Return exit status, standard output and standard error of the command."""
+    try:
+        status = main(arguments)
+    except SystemExit as end:
+        status = end.code
+    captured = capsys.readouterr()
+    return status, captured.out, captured.err
+
+
+def test_help_names_every_command(capsys):
+    status, out, _ = run(capsys, "--help")
+    assert status == 0
+    assert all(word in out for word in ("season", "compare", "scenarios", "check", "new", "--port"))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["seasn"], "season"),
+        (["season"], "SCENARIO"),
+        (["season", "teaching_gardn"], "teaching_garden"),
+        (["season", "teaching_garden", "--plan", "nett"], "'nett'"),
+        (["season", "teaching_garden", "--seed", "-1"], "whole number from 1"),
+        (["compare", "teaching_garden", "--seasons", "0"], "whole number from 1"),
+        (["compare", "teaching_garden", "--seasons", "many"], "'many'"),
+        (["compare", "teaching_garden", "--plan", "net", "--plan", "net"], "twice"),
+        (["--port", "80"], "1024"),
+        (["check", "not_there.toml"], "not_there.toml"),
+    ],
+)
+def test_a_mistake_is_one_sentence_and_status_2(capsys, arguments, told):
+    status, out, err = run(capsys, *arguments)
+    assert status == 2
+    assert out == ""
+    assert told in err
+    assert err.count("\n") == 1
+    assert "Traceback" not in err
+
+
+def test_scenarios_lists_gardens_and_plans(capsys):
+    status, out, _ = run(capsys, "scenarios")
+    assert status == 0
+    assert "teaching_garden" in out
+    assert "spray_weekly" in out
+
+
+def test_a_new_file_is_all_well_and_is_never_written_over(capsys, tmp_path):
+    file = tmp_path / "mine.toml"
+    assert run(capsys, "new", str(file))[0] == 0
+    assert "all well" in run(capsys, "check", str(file))[1]
+    status, _, err = run(capsys, "new", str(file))
+    assert status == 2
+    assert "is there already" in err
+
+
+def test_a_place_for_results_is_checked_before_any_season(capsys, tmp_path, monkeypatch):
+    (tmp_path / "mine.txt").write_text("", encoding="utf-8")
+    monkeypatch.setattr("sim.compare", lambda *_, **__: pytest.fail("ran"), raising=False)
+    status, _, err = run(capsys, "compare", "leaf_bed", "--out", str(tmp_path))
+    assert status == 2
+    assert "no run wrote" in err
+
+
+def test_a_stop_is_one_line_and_status_130(capsys, monkeypatch):
+    def stop(*_, **__):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("sim.compare", stop, raising=False)
+    status, _, err = run(capsys, "compare", "leaf_bed")
+    assert status == 130
+    assert err.splitlines()[-1] == "leafnest: stopped; nothing was written."
+
+
+def test_a_season_in_json_is_json_alone(capsys):
+    status, out, _ = run(capsys, "season", "leaf_bed", "--plan", "net", "--seed", "2", "--json")
+    record = json.loads(out)
+    assert status == 0
+    assert record["run"]["seed"] == 2
+    assert record["summary"]["harvest_kg"] >= record["summary"]["marketable_kg"] >= 0
+
+
+def test_a_season_in_words_has_its_measures_and_fates(capsys):
+    status, out, _ = run(capsys, "season", "leaf_bed")
+    assert status == 0
+    assert "How every insect ended" in out
+    assert "The label" in out or "Labels of sprays are the law" in out
+
+
+def test_a_comparison_prints_differences_and_keeps_files(capsys, tmp_path):
+    folder = tmp_path / "out"
+    status, out, err = run(capsys, "compare", "leaf_bed", "--seasons", "2", "--out", str(folder))
+    assert status == 0
+    assert "against 'nothing'" in out
+    assert "Harvest" in out
+    assert str(folder) in err
+    assert {"summary.png", "summary.svg", "plans.csv", "differences.csv", "seasons.csv", "run.json"} <= {
+        path.name for path in folder.iterdir()
+    }
+    run_record = json.loads((folder / "run.json").read_text(encoding="utf-8"))
+    assert run_record["plans"] == ["nothing", "net", "spray_weekly"]
+
+
+def test_a_comparison_in_json_has_no_number_that_is_none(capsys):
+    _, out, _ = run(capsys, "compare", "leaf_bed", "--seasons", "1", "--plan", "nothing", "--plan", "net", "--json")
+    assert "NaN" not in out
+    assert {row["plan"] for row in json.loads(out)["plans"]} == {"nothing", "net"}
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["scenarios"], ["season", "x", "--seed", "0"]])
+def test_small_answers_import_nothing_slow(arguments):
+    code = (
+        "import sys\nfrom dashboard.command import main\n"
+        f"try:\n    main({arguments!r})\nexcept SystemExit:\n    pass\n"
+        "slow = {'numba', 'mesa', 'pandas', 'scipy', 'matplotlib', 'altair', 'streamlit'} & set(sys.modules)\n"
+        "sys.exit(f'imported {slow}' if slow else 0)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr

@@ -1,0 +1,51 @@
+"""What is said in words follows from the seasons."""
+
+import numpy as np
+
+from dashboard.sentences import fledging_sentence, headlines
+from sim.comparison import Comparison
+from tests.dashboard.invented import MEASURED, TITLES, comparison
+
+
+def with_more_to_sell(difference):
+    base = comparison(plans=("nothing", "net"))
+    values = base.values.copy()
+    place = MEASURED.index("marketable_kg")
+    values[1, :, place] = values[0, :, place] + np.asarray(difference)
+    return Comparison(base.plans, base.seeds, base.measures, values)
+
+
+def test_a_sure_lead_is_counted():
+    sentence = headlines(with_more_to_sell(2.5), TITLES)[0]
+    assert (
+        sentence
+        == "Net it: more to sell than 'Do nothing' in 12 of 12 seasons (from +2.5 to +2.5 kg in 8 of 10 seasons)."
+    )
+
+
+def test_a_loss_is_told_as_plainly_as_a_lead():
+    assert "less to sell than 'Do nothing' in 12 of 12" in headlines(with_more_to_sell(-1.0), TITLES)[0]
+
+
+def test_a_draw_is_called_open():
+    assert headlines(with_more_to_sell([1.0, -1.0] * 6), TITLES)[0].endswith("more seasons would be needed.")
+
+
+def test_no_difference_is_said():
+    assert "as much to sell as 'Do nothing' in every season" in headlines(with_more_to_sell(0.0), TITLES)[0]
+
+
+def test_fledglings_that_do_not_move_are_said_plainly():
+    assert "one bed is small beside a territory" in fledging_sentence(comparison().seasons)
+
+
+def test_fledglings_that_move_in_one_season_are_not():
+    base = comparison()
+    values = base.values.copy()
+    values[1, 4, MEASURED.index("nestlings_fledged_count")] -= 1
+    moved = Comparison(base.plans, base.seeds, base.measures, values)
+    assert fledging_sentence(moved.seasons) == ""
+
+
+def test_a_garden_without_nests_says_nothing_of_fledglings():
+    assert fledging_sentence(comparison(fledged=0.0).seasons) == ""

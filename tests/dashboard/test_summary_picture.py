@@ -1,0 +1,114 @@
+"""The summary picture says what the seasons say, on paper and on screen, to every reader."""
+
+import json
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from matplotlib.text import Text
+
+from dashboard.charts.on_paper import draw, picture_bytes
+from dashboard.charts.on_screen import to_altair
+from dashboard.charts.palette import LOOKS, contrast_on_white
+from dashboard.charts.picture import axis_ticks, short_number
+from dashboard.charts.summary import PANELS, summary_picture
+from tests.dashboard.invented import TITLES, comparison
+
+
+@pytest.fixture(scope="module")
+def seasons():
+    return comparison().seasons
+
+
+@pytest.fixture(scope="module")
+def picture(seasons):
+    return summary_picture(seasons, TITLES, "An invented garden")
+
+
+def test_every_measure_drawn_is_one_that_the_model_reports():
+    from sim.measures import MEASURES
+
+    assert {lane.measure for panel in PANELS for lane in panel.lanes} <= set(MEASURES)
+
+
+def test_every_season_is_a_mark(picture):
+    counts = picture.frame.groupby(["measure", "plan"])["season"].nunique()
+    assert set(counts) == {12}
+    assert len(counts) == 6 * len(TITLES)
+
+
+def test_alternative_text_and_table_carry_every_plan_and_mean(picture, seasons):
+    means = seasons.groupby(["plan", "measure"])["value"].mean()
+    for number, (slug, title) in enumerate(TITLES.items()):
+        assert title in picture.alt
+        assert picture.table["Plan"][number] == title
+        for measure, factor in [("harvest_kg", 1), ("egg_to_adult_share", 100), ("bird_food_delivered_g", 1)]:
+            said = short_number(means[slug, measure] * factor)
+            assert said in picture.alt
+            assert any(str(cell).startswith(f"{said} (") for cell in picture.table.iloc[number])
+
+
+def test_one_season_has_no_range_and_says_so(seasons):
+    one = summary_picture(seasons[seasons["seed"] == 1], TITLES, "An invented garden")
+    assert "One season" in one.caption
+    assert not one.table.iloc[:, 1:].map(lambda cell: "(" in cell).to_numpy().any()
+
+
+def test_a_missing_measure_is_a_fault_not_a_gap(seasons):
+    with pytest.raises(KeyError, match="harvest_kg"):
+        summary_picture(seasons[seasons["measure"] != "harvest_kg"], TITLES, "An invented garden")
+
+
+def test_colours_stand_out_on_white_and_marks_differ_without_colour():
+    assert all(contrast_on_white(look.colour) >= 3 for look in LOOKS)
+    assert len({look.on_paper for look in LOOKS}) == len({look.on_screen for look in LOOKS}) == len(LOOKS)
+
+
+def test_paper_names_every_plan_in_letters_of_nine_points_or_more(picture):
+    texts = [text for text in draw(picture).findobj(Text) if text.get_text().strip()]
+    assert min(text.get_fontsize() for text in texts) >= 9
+    assert set(TITLES.values()) <= {text.get_text().replace("\n", " ") for text in texts}
+
+
+def test_no_text_of_the_figure_covers_another(picture):
+    figure = draw(picture)
+    figure.draw_without_rendering()
+    for axes in figure.axes:
+        boxes = [text.get_window_extent() for text in axes.texts]
+        for number, box in enumerate(boxes):
+            assert not any(box.overlaps(other) for other in boxes[number + 1 :])
+
+
+@pytest.mark.parametrize("form", ["png", "svg"])
+def test_the_same_picture_is_the_same_file(picture, form):
+    assert picture_bytes(picture, form) == picture_bytes(picture, form)
+
+
+def test_the_svg_speaks(picture):
+    svg = picture_bytes(picture, "svg").decode()
+    assert 'role="img"' in svg
+    assert f"<title>{picture.title}</title>" in svg
+    assert "<desc>Four small charts" in svg
+
+
+def test_the_screen_draws_the_same_figures_and_fetches_nothing(picture):
+    for panel in picture.panels:
+        chart = json.loads(to_altair(picture, panel).to_json())
+        rows = max(chart["datasets"].values(), key=len)
+        assert len(rows) == 12 * len(TITLES) * len(panel.lanes)
+        assert "url" not in json.dumps(chart)
+
+
+@given(st.floats(0.001, 1e7), st.integers(2, 6))
+def test_axis_figures_are_few_and_reach_the_data(highest, most):
+    ticks = axis_ticks(highest, most)
+    assert ticks[0] == 0
+    assert 2 <= len(ticks) <= most + 2
+    assert ticks[-1] >= 0.5 * highest
+
+
+@pytest.mark.parametrize(
+    ("value", "said"), [(0, "0"), (0.623, "0.62"), (7.41, "7.4"), (86.2, "86"), (1240.4, "1,240"), (-3.04, "-3.0")]
+)
+def test_numbers_are_said_as_a_reader_would(value, said):
+    assert short_number(value) == said

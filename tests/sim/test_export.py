@@ -1,0 +1,138 @@
+"""Results on disk: right as CSV, described, and whole or not at all."""
+
+import csv
+import errno
+import io
+import json
+from pathlib import Path
+
+import pandas as pd
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sim.errors import OutputError
+from sim.export import Results, check_destination, csv_bytes, schema_of, unit_of, write_results
+
+
+def results(**changes):
+    frame = pd.DataFrame(
+        {"date": ["2025-03-01", "2025-03-02"], "harvest_kg": [0.5, float("nan")], "alive_count": [3, 4]}
+    )
+    whole = {"tables": {"daily": frame}, "provenance": {"seed": 1}, "descriptions": {"harvest_kg": "picked"}}
+    return Results(**(whole | changes))
+
+
+def rows_of(content):
+    return list(csv.reader(io.StringIO(content.decode("utf-8"), newline="")))
+
+
+@given(st.lists(st.text(alphabet=st.characters(exclude_categories=["Cs"], exclude_characters="\x00")), min_size=1))
+def test_any_text_comes_back_and_none_starts_a_formula(texts):
+    rows = rows_of(csv_bytes(pd.DataFrame({"words": texts, "number": range(len(texts))})))
+    for text, row in zip(texts, rows[1:], strict=True):
+        assert row[0] in (text, f"'{text}")
+        assert not row[0].startswith(("=", "+", "-", "@", "\t", "\r"))
+
+
+@given(st.lists(st.floats(allow_nan=False), min_size=1))
+def test_numbers_come_back_exactly(numbers):
+    rows = rows_of(csv_bytes(pd.DataFrame({"value_kg": numbers})))
+    assert [float(row[0]) for row in rows[1:]] == numbers
+
+
+def test_rows_end_as_the_standard_says_and_missing_is_blank():
+    frame = pd.DataFrame(
+        {"plan": ["net, tight", 'say "no"'], "a_kg": [-1.5, None], "n": pd.array([1, None], dtype="Int64")}
+    )
+    assert csv_bytes(frame) == b'plan,a_kg,n\r\n"net, tight",-1.5,1\r\n"say ""no""",,\r\n'
+
+
+def test_dates_are_iso_and_truth_is_words():
+    frame = pd.DataFrame({"date": pd.to_datetime(["2025-03-01"]), "is_covered": [True]})
+    assert csv_bytes(frame) == b"date,is_covered\r\n2025-03-01,true\r\n"
+
+
+@pytest.mark.parametrize(
+    ("column", "unit"),
+    [("harvest_kg", "kg"), ("leaf_m2", "m2"), ("egg_to_adult_share", "1"), ("eggs_per_day", "/d"), ("plan", "")],
+)
+def test_a_column_name_tells_its_unit(column, unit):
+    assert unit_of(column) == unit
+
+
+def test_the_schema_names_types_units_and_words():
+    schema = schema_of(results().tables["daily"], {"harvest_kg": "picked"})
+    assert schema["fields"] == [
+        {"name": "date", "type": "string"},
+        {"name": "harvest_kg", "type": "number", "unit": "kg", "description": "picked"},
+        {"name": "alive_count", "type": "integer", "unit": "1"},
+    ]
+    assert schema["simulated"] is True
+
+
+def test_a_folder_holds_what_its_record_says(tmp_path):
+    place = write_results(tmp_path / "a" / "b", results(extras={"summary.png": b"picture"}))
+    record = json.loads((place / "run.json").read_text(encoding="utf-8"))
+    assert {path.name for path in place.iterdir()} == {*record["files"], "run.json"}
+    assert record["seed"] == 1
+    assert (place / "summary.png").read_bytes() == b"picture"
+    assert [path.name for path in (tmp_path / "a").iterdir()] == ["b"]
+
+
+def test_the_same_results_are_the_same_bytes(tmp_path):
+    first, second = write_results(tmp_path / "1", results()), write_results(tmp_path / "2", results())
+    for path in first.iterdir():
+        assert path.read_bytes() == (second / path.name).read_bytes()
+
+
+def test_earlier_results_stay_unless_told(tmp_path):
+    place = write_results(tmp_path / "out", results())
+    with pytest.raises(OutputError, match="already holds results"):
+        write_results(place, results(provenance={"seed": 2}))
+    write_results(place, results(provenance={"seed": 2}), overwrite=True)
+    assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 2
+
+
+def test_what_no_run_wrote_is_never_replaced(tmp_path):
+    place = write_results(tmp_path / "out", results())
+    (place / "my notes.txt").write_text("keep", encoding="utf-8")
+    with pytest.raises(OutputError, match="my notes"):
+        write_results(place, results(), overwrite=True)
+    assert (place / "my notes.txt").read_text(encoding="utf-8") == "keep"
+
+
+@pytest.mark.parametrize("failing", ["os.fsync", "pathlib.Path.rename"])
+def test_a_full_disk_leaves_everything_as_it_was(tmp_path, monkeypatch, failing):
+    place = write_results(tmp_path / "out", results())
+
+    def fail(*_):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(failing, fail)
+        with pytest.raises(OutputError, match="No space left"):
+            write_results(place, results(provenance={"seed": 2}), overwrite=True)
+    assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_a_stop_between_two_renames_brings_the_earlier_results_back(tmp_path, monkeypatch):
+    place = write_results(tmp_path / "out", results())
+    rename = Path.rename
+
+    def stop_at_new(self, target):
+        if self.name == "new":
+            raise KeyboardInterrupt
+        return rename(self, target)
+
+    monkeypatch.setattr(Path, "rename", stop_at_new)
+    with pytest.raises(KeyboardInterrupt):
+        write_results(place, results(provenance={"seed": 2}), overwrite=True)
+    assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
+
+
+def test_a_file_in_the_way_is_told(tmp_path):
+    (tmp_path / "out").write_text("", encoding="utf-8")
+    with pytest.raises(OutputError, match="is a file"):
+        check_destination(tmp_path / "out", overwrite=True)
