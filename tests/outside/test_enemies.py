@@ -203,3 +203,33 @@ def test_pyrethrins_are_harder_than_spinosad() -> None:
     pyrethrins = share_alive_after_spray(Product.PYRETHRINS, enemy_kill())
     assert (pyrethrins < share_alive_after_spray(Product.SPINOSAD, enemy_kill())).all()
     assert (pyrethrins < 0.7).all()
+
+
+@check(
+    "predators after spinosad: recovery is under way within a week",
+    source="wvv03",
+    read="read: abstract",
+    independent=False,
+)
+def test_predators_recover_within_a_week_of_spinosad() -> None:
+    who, _ = settled(1.0)
+    surroundings = open_ground(AREA_M2)
+    surroundings.beds["tmin_c"], surroundings.beds["tmax_c"] = 15.0, 25.0
+    half_life_days = load_parameters().number("sprays.spinosad.half_life_sunny_days")
+    coverage = load_parameters().number("sprays.coverage_share")
+    mornings = [who.density_per_m2[0].copy()]
+    for day in range(8):
+        surroundings.contact[0, Product.SPINOSAD] = coverage if day == 0 else 0.0
+        surroundings.residue[0, Product.SPINOSAD] = coverage * 0.5 ** (day / half_life_days)
+        who.hunt(surroundings, NO_APHIDS)
+        who.live(
+            surroundings,
+            aphids_per_m2=NO_APHIDS,
+            hedgerow_m=0.0,
+            flower_strip_m2=0.0,
+            enemy_kill=enemy_kill(),
+            bird_enemy_risk=NO_BIRDS,
+        )
+        mornings.append(who.density_per_m2[0].copy())
+    assert (mornings[1] < mornings[0]).all()
+    assert (mornings[8] > mornings[7]).all()

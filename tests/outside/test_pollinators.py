@@ -54,7 +54,8 @@ def mean_visits(
         hedgerow_m=0.0,
         beetles_per_flower=np.array([beetles]),
     )
-    return who.mean_visits[0].copy()
+    visits: Floats = who.mean_visits[0].copy()
+    return visits
 
 
 @check(
