@@ -2,7 +2,7 @@
 
 Takes: the area each nest searched, what was met outside, and the insects that birds really caught in the beds.
 Keeps: nothing.
-Changes: ``carried``, ``carried_mg`` and ``food_kj`` of the day, the nests' food so far, and the tables of the day and season.
+Changes: ``carried``, ``carried_mg`` and ``food_kj`` of the day, the nests' food so far, and both tables.
 """
 
 from __future__ import annotations

@@ -161,6 +161,11 @@ class Menu(NamedTuple):
     meals: Records
     enemies: Records
 
+    @property
+    def enemy_mg(self) -> Floats:
+        """Fresh mass of generalist enemies [mg], shape (GENERALISTS,)."""
+        return np.asarray(self.enemies["mg"])
+
 
 def build_menu(parameters: Parameters) -> Menu:
     """Return the birds' numbers laid out for compiled loops."""

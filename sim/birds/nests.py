@@ -13,13 +13,15 @@ import mesa
 import numpy as np
 
 from sim.birds.day import come_home, spend_day
-from sim.birds.daybook import FED_COUNT, FED_KJ, SITE, DayBook, Here, empty_tables, open_daybook
+from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, SITE, DayBook, Here, empty_tables, open_daybook
 from sim.birds.menu import Menu, Place, build_menu
 from sim.birds.nest import BROOD, NEST, begin_year, brood_need_per_day_kj
 from sim.compiled import Floats, Ints, Records, records
 from sim.parameters.table import Parameters
 from sim.randomness import stream_key
 from sim.surroundings import Surroundings, open_ground
+
+_MG_PER_G = 1000.0
 
 
 class Nests(mesa.Agent):
@@ -80,7 +82,10 @@ class Nests(mesa.Agent):
             self.settle(int(one_kind), float(one_distance_m))
 
     def settle(self, kind: int, distance_m: float) -> None:
-        """Add a pair, as when a nest box is taken; call it in the morning. A first-egg date that is past is made up at once, in season."""
+        """Add a pair, as when a nest box is taken; call it in the morning.
+
+        A pair whose date for the first egg is past lays at once, if the season still allows it.
+        """
         pair = np.zeros(1, NEST)
         pair["key"] = stream_key(self.seed, "nest", len(self.nests))
         pair["kind"], pair["distance_m"], pair["parents"] = kind, distance_m, 2
@@ -105,8 +110,13 @@ class Nests(mesa.Agent):
             risk=surroundings.risk,
         )
 
-    def set_hedgerow(self, area_m2: float) -> None:
-        """Change the hedgerow's area [m²], as when one is planted or grows."""
+    @property
+    def hedgerow_area_m2(self) -> float:
+        """Hedgerow beside the garden [m²]; may be set, as when one is planted or grows."""
+        return float(self.site["hedgerow_area_m2"][0])
+
+    @hedgerow_area_m2.setter
+    def hedgerow_area_m2(self, area_m2: float) -> None:
         self.site["hedgerow_area_m2"] = area_m2
 
     def forage(self, today: Records, surroundings: Surroundings, generalists_per_m2: Floats) -> Floats:
@@ -133,7 +143,12 @@ class Nests(mesa.Agent):
         return self.book.enemy_risk
 
     def feed(
-        self, today: Records, caught_count: Floats, caught_mg: Floats, entangle_per_contact: Floats | None = None
+        self,
+        today: Records,
+        caught_count: Floats,
+        caught_mg: Floats,
+        surroundings: Surroundings | None = None,
+        entangle_per_contact: Floats | None = None,
     ) -> None:
         """Bring home what was caught, feed the young, meet nets, and end the nests' day.
 
@@ -143,9 +158,13 @@ class Nests(mesa.Agent):
             One ``TODAY`` record.
         caught_count, caught_mg
             Insects that birds really took in the beds and their fresh mass [mg], shape (BIRDS, B, SPECIES, STAGES).
+        surroundings
+            The beds in the evening; this morning's where left out.
         entangle_per_contact
             Chance that a bird which comes to a bed is caught in its net that day, shape (B,); none where left out.
         """
+        if surroundings is not None:
+            self._here = self._look(surroundings, self._here.generalists_per_m2)
         danger = self._no_danger if entangle_per_contact is None else entangle_per_contact
         come_home(
             today,
@@ -162,20 +181,29 @@ class Nests(mesa.Agent):
 
     # -- what a day and a season are told by
 
-    def delivered_kj(self, place: Place, *, whole_season: bool = False) -> float:
-        """Return energy fed to nestlings from a place [kJ], today or so far."""
-        table = self.book.season if whole_season else self.book.today
-        return float(table[FED_KJ, :, place].sum())
+    def delivered_kj(self, place: Place) -> float:
+        """Return energy fed to nestlings today from a place [kJ]."""
+        return float(self.book.today[FED_KJ, :, place].sum())
 
-    def delivered_count(self, place: Place, *, whole_season: bool = False) -> float:
-        """Return prey fed to nestlings from a place, today or so far."""
-        table = self.book.season if whole_season else self.book.today
-        return float(table[FED_COUNT, :, place].sum())
+    def delivered_count(self, place: Place, group: int | None = None) -> float:
+        """Return prey fed to nestlings today from a place, of one ``PreyGroup`` or of all."""
+        return _of_group(self.book.today[FED_COUNT, :, place], group)
 
-    def visits(self, *, whole_season: bool = False) -> float:
-        """Return feeding visits to all nests, today or so far: prey over prey carried at a time."""
-        table = self.book.season if whole_season else self.book.today
-        return float(table[FED_COUNT].sum() / self.menu.shared[0].items_per_trip)
+    def visits(self) -> float:
+        """Return today's feeding visits to all nests: prey over prey carried at a time."""
+        return float(self.book.today[FED_COUNT].sum() / self.menu.shared["items_per_trip"][0])
+
+    def fed_kj(self, place: Place) -> float:
+        """Return energy fed to nestlings so far this season from a place [kJ]."""
+        return float(self.book.season[FED_KJ, :, place].sum())
+
+    def fed_count(self, place: Place, group: int | None = None) -> float:
+        """Return prey fed to nestlings so far this season from a place, of one ``PreyGroup`` or of all."""
+        return _of_group(self.book.season[FED_COUNT, :, place], group)
+
+    def fed_g(self, place: Place, group: int | None = None) -> float:
+        """Return fresh mass fed to nestlings so far this season from a place [g], of one ``PreyGroup`` or of all."""
+        return _of_group(self.book.season[FED_MG, :, place], group) / _MG_PER_G
 
     @property
     def garden_share(self) -> float:
@@ -216,3 +244,7 @@ class Nests(mesa.Agent):
     def as_columns(self) -> dict[str, Any]:
         """Return one column a fact of each nest, for a table at the season's end."""
         return {name: np.asarray(self.nests[name]).copy() for name in NEST.names or ()}
+
+
+def _of_group(table: Floats, group: int | None) -> float:
+    return float(table.sum() if group is None else table[:, group].sum())
