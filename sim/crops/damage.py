@@ -84,6 +84,7 @@ def bite_leaves(plant: Any, leaves: Records, crop: Any, demand_cm2: Floats, rati
             eaten_cm2 += bite_cm2
     if eaten_cm2 > 0.0:
         plant.eaten_cm2 += eaten_cm2
+        plant.missing_g += eaten_cm2 / crop.sla_cm2_g
         flow.leaf_eaten_cm2 += eaten_cm2
         flow.leaf_eaten_g += eaten_cm2 / crop.sla_cm2_g
         measure_leaves(plant, leaves, crop)

@@ -50,7 +50,7 @@ def is_past_use(plant: Any, fruits: Records, crop: Any) -> bool:
 @rule
 def has_headed(plant: Any, crop: Any) -> bool:
     """Return whether a head, a swollen stem or a root has begun to fill."""
-    return crop.sold_as != LEAF_CROP and crop.sold_as != FRUIT_CROP and plant.warmth_dd >= crop.filling_dd
+    return bool(crop.sold_as != LEAF_CROP and crop.sold_as != FRUIT_CROP and plant.warmth_dd >= crop.filling_dd)
 
 
 @loop

@@ -62,7 +62,8 @@ def open_one(plant: Any, fruits: Records, crop: Any, day: int) -> bool:
         if fruit.state == OPEN or fruit.state == GROWING:
             continue
         fruit.state = OPEN
-        fruit.key = child_key(plant.key, day * fruits.size + j)
+        fruit.key = child_key(plant.key, plant.flowers_made)
+        plant.flowers_made += 1
         fruit.opened_day = day
         fruit.honey_visits = 0
         fruit.bumble_visits = 0
@@ -77,11 +78,21 @@ def open_one(plant: Any, fruits: Records, crop: Any, day: int) -> bool:
 
 
 @rule
-def carrying_share(plant: Any) -> float:
-    """Return how much of a full flush of flowers a plant can carry: dry matter on offer over what fruits take up."""
-    if plant.fruit_wish_g <= plant.fruit_supply_g:
+def need_of_one_fruit_g(crop: Any, warmth_dd: float) -> float:
+    """Return what one more fruit would take up today on its way to picking size [g dry matter], as a mean of its life."""
+    start = crop.start_g / (crop.full_g - crop.start_g)
+    ripe = crop.least_fresh_g / (crop.full_g - crop.least_fresh_g)
+    life_dd = math.log(ripe / start) / crop.rate_per_dd
+    return float(crop.least_fresh_g * crop.dry_share * warmth_dd / life_dd)
+
+
+@rule
+def carrying_share(plant: Any, crop: Any) -> float:
+    """Return how much of a full flush of flowers a plant can carry: dry matter on offer over what one more would ask."""
+    wish_g = plant.fruit_wish_g + need_of_one_fruit_g(crop, plant.warmth_today_dd)
+    if wish_g <= plant.fruit_supply_g:
         return 1.0
-    return float(plant.fruit_supply_g / plant.fruit_wish_g)
+    return float(plant.fruit_supply_g / wish_g)
 
 
 @loop
@@ -96,7 +107,7 @@ def open_flowers_of_all(plants: Records, fruits: Records, crops: Records, flows:
             continue
         if plant.is_wilting or plant.warmth_dd > crop.last_leaf_dd:
             continue
-        plant.flowers_due += crop.flowers_per_dd * plant.warmth_today_dd * carrying_share(plant)
+        plant.flowers_due += crop.flowers_per_dd * plant.warmth_today_dd * carrying_share(plant, crop)
         while plant.flowers_due >= 1.0:
             plant.flowers_due -= 1.0
             if open_one(plant, fruits[i], crop, day):
@@ -149,7 +160,7 @@ def set_fruit_of_all(plants: Records, fruits: Records, crops: Records, flows: Re
             whole_share = max(0.0, 1.0 - fruit.eaten_cm2 / crop.flower_cm2)
             if fruit.honey_visits + fruit.bumble_visits + fruit.small_visits + fruit.hand_visits > 0:
                 flow.flowers_visited += 1.0
-            if chance(fruit.key, day, SETS) < whole_share * chance_to_set(fruit, crop, plant.self_fruitful == 1):
+            if chance(fruit.key, 0, SETS) < whole_share * chance_to_set(fruit, crop, plant.self_fruitful == 1):
                 fruit.state = GROWING
                 fruit.eaten_cm2 = 0.0
                 flow.fruits_set += 1.0

@@ -53,13 +53,13 @@ def is_saleable_fruit(fruit: Any, crop: Any) -> bool:
     scar_share = fruit.eaten_cm2 / (math.pi * diameter_cm * length_cm)
     if cucumber_size(length_cm, diameter_cm, crop) == NO_SIZE or scar_share > crop.scar_limit_share:
         return False
-    return chance(fruit.key, fruit.opened_day, SHAPE) < fruit.shape
+    return bool(chance(fruit.key, 0, SHAPE) < fruit.shape)
 
 
 @rule
 def is_saleable_leaf(leaf: Any, plant: Any, crop: Any) -> bool:
     """Return whether a leaf misses no more than the limit, on a plant that does not bolt."""
-    return plant.is_bolting == 0 and leaf.eaten_cm2 <= crop.leaf_limit_share * leaf.area_cm2
+    return bool(plant.is_bolting == 0 and leaf.eaten_cm2 <= crop.leaf_limit_share * leaf.area_cm2)
 
 
 @rule
@@ -82,4 +82,4 @@ def is_saleable_root(plant: Any, crop: Any) -> bool:
     """Return whether a root is large enough, in its time and little marked; holes in its leaves do not matter."""
     is_large = plant.root_g / crop.dry_share >= crop.least_fresh_g
     is_clean = plant.root_eaten_cm2 <= crop.root_limit_share * root_surface_cm2(plant, crop)
-    return is_large and is_clean and plant.is_bolting == 0
+    return bool(is_large and is_clean and plant.is_bolting == 0)

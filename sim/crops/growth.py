@@ -82,14 +82,23 @@ def slowed_by_aphids(plant: Any, crop: Any) -> float:
     """Return growth as a share of that of a clean plant; half of it at a set number of aphids a cm² of leaf."""
     if plant.aphids <= 0.0 or plant.leaf_area_cm2 <= 0.0:
         return 1.0
-    return 1.0 / (1.0 + plant.aphids / plant.leaf_area_cm2 / crop.aphids_halve_per_cm2)
+    return float(1.0 / (1.0 + plant.aphids / plant.leaf_area_cm2 / crop.aphids_halve_per_cm2))
+
+
+@rule
+def missing_share(plant: Any) -> float:
+    """Return the share of its leaf that a plant has lost to feeding and not yet made good, 0 to 1."""
+    if plant.missing_g <= 0.0:
+        return 0.0
+    return float(plant.missing_g / (plant.missing_g + plant.leaf_g))
 
 
 @rule
 def assimilate_g(plant: Any, crop: Any, mean_c: float, par_mj_m2: float, bed_cover: float, flow: Any) -> float:
     """Return the dry matter a plant makes today [g] and book the light it caught.
 
-    A plant whose neighbours are small or gone spreads over part of the ground that they leave open.
+    A plant whose neighbours are small or gone spreads over part of the ground that they leave open. Leaf that is left
+    works harder where much is missing (``boogaard2001``).
     """
     ground_m2 = plant.ground_area_m2 * (1.0 + crop.spread_share * (1.0 - bed_cover))
     caught_mj = par_mj_m2 * ground_m2 * intercepted_share(standing_m2(plant), ground_m2, crop.extinction)
@@ -100,12 +109,13 @@ def assimilate_g(plant: Any, crop: Any, mean_c: float, par_mj_m2: float, bed_cov
         * plant.vigour
         * plant.own_growth
         * slowed_by_aphids(plant, crop)
+        * (1.0 + crop.livelier_share * missing_share(plant))
     )
     if plant.is_wilting:
         made_g = 0.0
     flow.light_mj += caught_mj
     flow.grown_g += made_g
-    return made_g
+    return float(made_g)
 
 
 @rule
@@ -132,8 +142,9 @@ def fill_product(plant: Any, crop: Any, product_g: float) -> None:
 def share_growth(plant: Any, leaves: Records, fruits: Records, crop: Any, made_g: float, warmth_dd: float) -> None:
     """Share a day's dry matter among product, leaves, reserve, stem and root.
 
-    Missing leaf draws growth and reserve to the leaves, as far as young leaves can still expand; what leaves cannot
-    use fills the reserve, and beyond that the product or the stem.
+    Missing leaf draws growth and reserve to the leaves, as far as young leaves can still expand, until the loss is made
+    good or the lost leaves would have fallen; what leaves cannot use fills the reserve, and beyond that the product or
+    the stem.
     """
     product_g = made_g * product_share(plant, crop)
     fruit_g = 0.0
@@ -144,14 +155,16 @@ def share_growth(plant: Any, leaves: Records, fruits: Records, crop: Any, made_g
         grow_fruits(fruits, crop, warmth_dd, fruit_g / plant.fruit_wish_g if plant.fruit_wish_g > 0.0 else 0.0)
         product_g = fruit_g
     rest_g = made_g - product_g
-    missing_share = measure_leaves(plant, leaves, crop)
-    leaf_share = crop.leaf_share + (1.0 - crop.leaf_share) * crop.regrow_share * missing_share
+    missing = missing_share(plant)
+    leaf_share = crop.leaf_share + (1.0 - crop.leaf_share) * crop.regrow_share * missing
     wish_g = leaf_wish_g(leaves, crop, warmth_dd)
     from_growth_g = rest_g * leaf_share
-    release_g = min(plant.reserve_g * crop.release_per_day * missing_share, max(0.0, wish_g - from_growth_g))
+    release_g = min(plant.reserve_g * crop.release_per_day * missing, max(0.0, wish_g - from_growth_g))
     plant.reserve_g -= release_g
     to_leaf_g = min(from_growth_g + release_g, wish_g)
     expand_leaves(leaves, crop, warmth_dd, to_leaf_g, wish_g)
+    made_good_g = max(0.0, to_leaf_g - rest_g * crop.leaf_share)
+    plant.missing_g = max(0.0, plant.missing_g * (1.0 - min(1.0, warmth_dd / crop.life_dd)) - made_good_g)
     stem_g = (rest_g - from_growth_g) * crop.stem_share
     spare_g = from_growth_g + release_g - to_leaf_g
     room_g = max(0.0, crop.reserve_share * plant.vigour * (plant.leaf_g + plant.stem_g) - plant.reserve_g)

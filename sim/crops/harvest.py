@@ -47,7 +47,7 @@ def note(tally: Floats, fresh_g: float, is_saleable: bool) -> None:
 @rule
 def is_pickable_leaf(leaf: Any, crop: Any) -> bool:
     """Return whether a leaf is worth picking and not among the youngest, which stay on the plant."""
-    return (
+    return bool(
         leaf.area_cm2 / crop.sla_cm2_g / crop.dry_share >= crop.least_fresh_g
         and leaf.age_dd >= crop.kept_leaves * crop.phyllochron_dd
     )
@@ -56,7 +56,7 @@ def is_pickable_leaf(leaf: Any, crop: Any) -> bool:
 @rule
 def is_ripe_fruit(fruit: Any, crop: Any) -> bool:
     """Return whether a fruit has reached its picking size."""
-    return fruit.state == GROWING and fruit.fresh_g >= crop.least_fresh_g
+    return bool(fruit.state == GROWING and fruit.fresh_g >= crop.least_fresh_g)
 
 
 @rule
@@ -67,13 +67,13 @@ def is_ready_whole(plant: Any, crop: Any) -> bool:
     if crop.sold_as == LEAF or plant.warmth_dd > crop.harvest_dd + crop.keeps_dd / 2.0:
         return True
     part_g = plant.root_g if crop.sold_as == ROOT else plant.head_g
-    return float(part_g / crop.dry_share) >= crop.least_fresh_g
+    return bool(float(part_g / crop.dry_share) >= crop.least_fresh_g)
 
 
 @rule
 def is_cut_whole(plant: Any, crop: Any) -> bool:
     """Return whether harvest takes the plant as a whole."""
-    return crop.sold_as == HEAD_CROP or crop.sold_as == ROOT or (crop.sold_as == LEAF and plant.once_over == 1)
+    return bool(crop.sold_as == HEAD_CROP or crop.sold_as == ROOT or (crop.sold_as == LEAF and plant.once_over == 1))
 
 
 @rule

@@ -73,27 +73,37 @@ def leaf_room_cm2(leaf: Any, crop: Any, warmth_dd: float) -> float:
 
 
 @rule
+def whole_share(leaf: Any) -> float:
+    """Return the share of a leaf's outline that is there, 0 to 1."""
+    return float(1.0 - leaf.eaten_cm2 / leaf.area_cm2) if leaf.area_cm2 > 0.0 else 0.0
+
+
+@rule
 def leaf_wish_g(leaves: Records, crop: Any, warmth_dd: float) -> float:
     """Return the dry matter that all young leaves together could use today [g]."""
     room_cm2 = 0.0
     for j in range(leaves.size):
-        room_cm2 += leaf_room_cm2(leaves[j], crop, warmth_dd)
+        room_cm2 += leaf_room_cm2(leaves[j], crop, warmth_dd) * whole_share(leaves[j])
     return float(room_cm2 / crop.sla_cm2_g)
 
 
 @rule
 def expand_leaves(leaves: Records, crop: Any, warmth_dd: float, offered_g: float, wish_g: float) -> None:
-    """Expand the young leaves by the dry matter on offer, each by its part of what all could use."""
+    """Expand the young leaves by the dry matter on offer; a hole grows with its leaf and costs nothing."""
     if wish_g <= 0.0:
         return
     filled_share = offered_g / wish_g
     for j in range(leaves.size):
-        leaves[j].area_cm2 += filled_share * leaf_room_cm2(leaves[j], crop, warmth_dd)
+        leaf = leaves[j]
+        gain_cm2 = filled_share * leaf_room_cm2(leaf, crop, warmth_dd)
+        if gain_cm2 > 0.0:
+            leaf.eaten_cm2 += gain_cm2 * (1.0 - whole_share(leaf))
+            leaf.area_cm2 += gain_cm2
 
 
 @rule
-def measure_leaves(plant: Any, leaves: Records, crop: Any) -> float:
-    """Write the plant's leaf area and mass, and return the share of its outline that is missing, 0 to 1."""
+def measure_leaves(plant: Any, leaves: Records, crop: Any) -> None:
+    """Write the plant's leaf area without holes, and its leaf mass."""
     outline_cm2 = 0.0
     eaten_cm2 = 0.0
     for j in range(leaves.size):
@@ -101,6 +111,3 @@ def measure_leaves(plant: Any, leaves: Records, crop: Any) -> float:
         eaten_cm2 += leaves[j].eaten_cm2
     plant.leaf_area_cm2 = max(0.0, outline_cm2 - eaten_cm2)
     plant.leaf_g = plant.leaf_area_cm2 / crop.sla_cm2_g
-    if outline_cm2 <= 0.0:
-        return 1.0
-    return eaten_cm2 / outline_cm2

@@ -53,6 +53,7 @@ PLANT = np.dtype(
         ("warmth_dd", "f8"),  # development since sowing; a transplant starts ahead
         ("warmth_today_dd", "f8"),
         ("leaf_area_cm2", "f8"),  # living leaf without its holes
+        ("missing_g", "f8"),  # leaf lost to feeding that it has not yet made good
         ("eaten_cm2", "f8"),  # leaf lost to feeding so far
         ("reserve_g", "f8"),  # dry matter on hand for regrowth
         ("leaf_g", "f8"),  # dry matter of living leaf
@@ -69,6 +70,7 @@ PLANT = np.dtype(
         ("is_wilting", "u1"),
         ("leaves_due", "f8"),  # new leaves not yet unfolded; one unfolds at 1
         ("flowers_due", "f8"),  # female flowers not yet open; one opens at 1
+        ("flowers_made", "i8"),  # female flowers so far; each has its own luck by its number
         ("has_flowered", "u1"),
         ("heat_load_dd", "f8"),  # warm spell so far, counted towards bolting
         ("fruit_supply_g", "f8"),  # dry matter on offer to fruits today
@@ -82,7 +84,7 @@ PLANT = np.dtype(
 LEAF = np.dtype(
     [
         ("area_cm2", "f8"),  # grown outline, holes included; 0 = empty slot
-        ("eaten_cm2", "f8"),
+        ("eaten_cm2", "f8"),  # holes; they grow with the leaf
         ("age_dd", "f8"),
     ],
     align=True,

@@ -79,6 +79,7 @@ GROUPS = {
         "stem_share",
         "product_share",
         "regrow_share",
+        "livelier_share",
         "reserve_share",
         "release_per_day",
         "aphids_halve_per_cm2",
