@@ -34,6 +34,7 @@ from sim.scenario.actions import Action, Repeated, SprayAtThreshold
 EVERY_WEEKDAY = (0, 1, 2, 3, 4, 5, 6)
 _BY_THE_PLANT = (Task.HAND_PICK, Task.WASH_OFF, Task.HAND_POLLINATE)
 """Work of which a part does a part of the good; all else counts only when it is finished."""
+_ONLY_WITH_NET = (Task.UNCOVER, Task.CHECK_NET)
 _WITHOUT_LIFTING = (Task.COVER, Task.UNCOVER, Task.CHECK_NET)
 
 
@@ -107,6 +108,7 @@ class Gardener(mesa.Agent):
         self.days_lost_to_weather = 0
         self.owns_sprayer = False
         self.nets_owned: set[tuple[int, Material]] = set()
+        self.edges_walked: set[int] = set()
         self.lifted: set[int] = set()
         self.has_mixed = False
         self.left_minutes = 0.0
@@ -188,6 +190,7 @@ class Gardener(mesa.Agent):
         for order in due:
             due_day = when(order, day, look, self)
             if due_day == NEVER:
+                self._let_go(order)
                 continue
             if due_day > day:
                 self.agenda[due_day].append(order)
@@ -201,6 +204,9 @@ class Gardener(mesa.Agent):
 
     def _do_in_order(self, jobs: list[Order], day: int, workday: Workday, look: Look) -> None:
         for order in jobs:
+            if order.task in _ONLY_WITH_NET and not self.is_covered[order.bed]:  # taken off earlier today
+                self._let_go(order)
+                continue
             lift_minutes = self._lift_minutes(order)
             ready_minutes = lift_minutes + self._mixing_minutes(order)
             whole_minutes = MINUTES_OF[order.task](self, order, look)
@@ -215,6 +221,10 @@ class Gardener(mesa.Agent):
                     self._open_net(order, lift_minutes, job_minutes, workday)
                     self._do_a_part(order, job_minutes / whole_minutes, day, workday, look)
                 self._put_off(order, day)
+
+    def _let_go(self, order: Order) -> None:
+        if order.task == Task.CHECK_NET:
+            self.edges_walked.discard(order.bed)
 
     def _lift_minutes(self, order: Order) -> float:
         if order.bed == NO_BED or not self.is_covered[order.bed] or order.task in _WITHOUT_LIFTING:
@@ -261,7 +271,7 @@ class Gardener(mesa.Agent):
             order.due_day = day + order.action.every_days
         elif isinstance(order.action, SprayAtThreshold):
             order.due_day = day + order.action.rest_days
-        elif order.task == Task.CHECK_NET and self.is_covered[order.bed]:
+        elif order.task == Task.CHECK_NET:
             order.due_day = day + self.labour.net_check_every_days
         else:
             return
@@ -269,8 +279,9 @@ class Gardener(mesa.Agent):
 
     def note_cover(self, bed: int, material: Material, day: int) -> float:
         """Remember that a bed is covered, plan the walks along its edge, and return what the net costs this season."""
-        if not self.is_covered[bed]:
-            self.is_covered[bed] = True
+        self.is_covered[bed] = True
+        if bed not in self.edges_walked:
+            self.edges_walked.add(bed)
             due_day = day + self.labour.net_check_every_days
             self.agenda[due_day].append(Order(Task.CHECK_NET, bed, due_day=due_day))
         if (bed, material) in self.nets_owned:
