@@ -6,7 +6,7 @@ more where more is better, less where less is; where neither is better, ahead me
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from functools import cached_property
@@ -215,9 +215,16 @@ def compare_as_they_come(
 
 
 def comparison_of(
-    scenario: Any, plans: Sequence[str], finished: Sequence[FinishedSeason], *, seasons_wanted: int | None = None
+    scenario: Any,
+    plans: Sequence[str],
+    finished: Sequence[FinishedSeason],
+    *,
+    seasons_wanted: int | None = None,
+    measures: Sequence[str] | None = None,
 ) -> Comparison:
-    """Return the comparison of the seasons that every plan has finished.
+    """Return the comparison of the seasons that every plan has finished, in every measure that any of them has.
+
+    ``seasons_wanted`` tells whether it is complete; ``measures`` sets which measures it holds.
 
     Raises
     ------
@@ -230,16 +237,23 @@ def comparison_of(
     ]
     if not seeds:
         raise RunError("Stopped before every plan had finished one season, so there is nothing to compare.")
-    measures = list(dict.fromkeys(name for summary in found.values() for name in summary))
+    names = list(measures_in(found.values()) if measures is None else measures)
     values = np.array(
-        [[[found[plan, seed].get(name, np.nan) for name in measures] for seed in seeds] for plan in plans], dtype=float
-    ).reshape(len(plans), len(seeds), len(measures))
+        [[[found[plan, seed].get(name, np.nan) for name in names] for seed in seeds] for plan in plans], dtype=float
+    ).reshape(len(plans), len(seeds), len(names))
     return Comparison(
-        tuple(plans), tuple(seeds), tuple(measures), values,
+        tuple(plans), tuple(seeds), tuple(names), values,
         scenario_name=str(scenario.name),
         scenario_fingerprint=str(getattr(scenario, "fingerprint", "")),
         is_complete=seasons_wanted is None or len(seeds) == seasons_wanted,
     )  # fmt: skip
+
+
+def measures_in(summaries: Iterable[Summary]) -> list[str]:
+    """Return every measure that some season has, in the order of the list of measures; others come last."""
+    had = dict.fromkeys(name for summary in summaries for name in summary)
+    order = {name: place for place, name in enumerate(_measures())}
+    return sorted(had, key=lambda name: order.get(name, len(order)))
 
 
 def plans_of(scenario: Any, plans: Sequence[str] | None) -> tuple[str, ...]:

@@ -136,7 +136,8 @@ def _steepest(setting: Setting, rows: list[Floats], measure: str) -> str:
 
 
 def _mean(values: Floats) -> str:
-    return f"{float(np.nanmean(values)):.3g}"
+    known = values[~np.isnan(values)]
+    return f"{known.mean():.3g}" if len(known) else "no value"
 
 
 def _amount(values: Floats, measure: str) -> str:

@@ -78,13 +78,19 @@ class Waiting:
         return self.cancel is not None and self.cancel.is_set()
 
     def take_batch(self, workers: int) -> list[Job]:
-        """Return the next seasons to hand over: one at first and here, then what fills half a second."""
+        """Return the next seasons to hand over: one at first and here, then what fills half a second.
+
+        Seasons of one seed stay together where they can, for they share weather and the harvest without pests.
+        """
         size = 1
         if workers and self.timed_count:
             fair = math.ceil(len(self.jobs) / (2 * workers))
             fitting = int(BATCH_SECONDS / max(self.quickest_seconds, BATCH_SECONDS / MOST_IN_A_BATCH))
             size = max(1, min(fair, fitting))
-        return [self.jobs.popleft() for _ in range(min(size, len(self.jobs)))]
+        batch = [self.jobs.popleft() for _ in range(min(size, len(self.jobs)))]
+        while workers and self.jobs and self.jobs[0].seed == batch[-1].seed and len(batch) < 2 * size:
+            batch.append(self.jobs.popleft())
+        return batch
 
     def note_time(self, seconds: float, count: int) -> None:
         """Take in how long a batch of so many seasons took; the quickest counts, for the first also loads the rules."""

@@ -15,7 +15,16 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
-from sim.comparison import Comparison, FinishedSeason, better_of, comparison_of, plans_of, seeds_of, unit_of
+from sim.comparison import (
+    Comparison,
+    FinishedSeason,
+    better_of,
+    comparison_of,
+    measures_in,
+    plans_of,
+    seeds_of,
+    unit_of,
+)
 from sim.compiled import Floats
 from sim.errors import RunError, near_names
 from sim.jobs import Cancel, Job, Progress, SeasonFunction, run_jobs, season_fingerprint
@@ -255,12 +264,14 @@ def sweep_of(
     for point in points:
         had = {(one.plan, one.seed) for one in finished.get(point, [])}
         seeds = {seed for seed in seeds if all((plan, seed) in had for plan in plans)}
+    measures = measures_in(one.summary for had in finished.values() for one in had)
     comparisons = {
         point: comparison_of(
             scenario,
             plans,
             [one for one in finished.get(point, []) if one.seed in seeds],
             seasons_wanted=seasons_wanted,
+            measures=measures,
         )
         for point in points
     }

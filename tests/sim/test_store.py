@@ -56,8 +56,10 @@ def test_a_killed_run_loses_at_most_what_was_in_hand(tmp_path):
     marks, store = tmp_path / "marks", tmp_path / "store"
     marks.mkdir()
     script = (
-        "import sys\nfrom sim.comparison import compare\nfrom tests.sim import fake_seasons as fake\n"
-        "compare(fake.scenario(about=sys.argv[1]), seasons=300, season=fake.slow, store=sys.argv[2])\n"
+        "import sys\nfrom sim.comparison import compare\nfrom sim.workers import here\n"
+        "from tests.sim import fake_seasons as fake\n"
+        "garden = fake.scenario(about=sys.argv[1])\n"
+        "compare(garden, seasons=300, season=fake.slow, executor=here(), store=sys.argv[2])\n"
     )
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
     running = subprocess.Popen([sys.executable, "-c", script, str(marks), str(store)], env=environment)

@@ -241,6 +241,20 @@ def test_cancelled_sweep_keeps_the_seasons_that_every_point_has():
     assert not found.provenance["is_complete"]
 
 
+def test_a_measure_that_some_points_lack_has_no_value_there():
+    def without(garden, plan, seed):
+        extra = {"harvest": 1.0 * seed} if garden.pests.arrivals else {}
+        return fake.FakeSeason({"other": 2.0, **extra})
+
+    found = sweep(fake.scenario(), [setting_from("pests.arrivals=0,1")], ["net"], seasons=3, season=without)
+    assert found.measures == ("harvest", "other")  # in the order of the list of measures
+    table = found.table.set_index(["pests.arrivals", "measure"])
+    assert np.isnan(table.loc[(0, "harvest"), "mean"])
+    assert table.loc[(0, "harvest"), "seasons"] == 0
+    assert table.loc[(1, "harvest"), "mean"] == 2.0
+    assert "has no value in these seasons" in curve_in_words(found, "harvest", "net")
+
+
 def test_parquet_holds_the_table_and_its_record(tmp_path):
     import pyarrow.parquet
 

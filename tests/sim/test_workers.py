@@ -5,6 +5,7 @@ import subprocess
 import sys
 import threading
 import time
+from collections import deque
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
 from pathlib import Path
@@ -156,6 +157,15 @@ def test_seasons_that_are_alike_run_once(tmp_path):
     assert summaries[:2] == summaries[2:]
     assert fake.runs(tmp_path) == [("net", 1), ("net", 2)]
     assert told == [(2, 4), (4, 4)]
+
+
+def test_seasons_of_one_seed_stay_together():
+    jobs = jobs_for(fake.scenario(), ["nothing", "net", "spray"], range(40))
+    waiting = Waiting(jobs=deque(jobs), season=None, cancel=None)
+    assert [job.seed for job in waiting.take_batch(workers=0)] == [0]
+    assert [job.seed for job in waiting.take_batch(workers=2)] == [0, 0]
+    waiting.note_time(0.1, 1)
+    assert [job.seed for job in waiting.take_batch(workers=2)] == [1, 1, 1, 2, 2, 2]
 
 
 def test_the_pool_is_kept_and_counted():
