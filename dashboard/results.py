@@ -7,15 +7,16 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 import pandas as pd
-from sim.measures import MEASURES
 
 from dashboard.charts.picture import Picture
 from dashboard.charts.summary import summary_picture
 from sim.export import Results
+from sim.measures import MEASURES
 
 if TYPE_CHECKING:
-    from sim import Comparison, Season
+    from sim.comparison import Comparison
     from sim.scenario import Scenario
+    from sim.season import Season
 
 COLUMN_WORDS = {
     "plan": "name of the plan: what the gardener does",

@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 
 import streamlit as st
 
-from sim import Comparison, Scenario, load_scenario, run_season
-from sim.comparison import FinishedSeason, comparison_of
-from sim.scenario import scenario_names
+from sim import run_season
+from sim.comparison import Comparison, FinishedSeason, comparison_of
+from sim.scenario import Scenario, load_scenario, scenario_names
 
 SEASONS_REMEMBERED = 5_000
 

@@ -10,7 +10,7 @@ from dashboard.charts.picture import short_number
 if TYPE_CHECKING:
     from pandas import DataFrame, Series
 
-    from sim import Comparison
+    from sim.comparison import Comparison
 
 SPOKEN = (
     ("marketable_kg", "kg", "to sell"),

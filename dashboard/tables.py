@@ -17,8 +17,9 @@ from dashboard.charts.picture import short_number
 if TYPE_CHECKING:
     import pandas as pd
 
-    from sim import Comparison, Season
+    from sim.comparison import Comparison
     from sim.scenario import Scenario
+    from sim.season import Season
 
 WIDTH_OFF_TERMINAL = 120
 LABEL_WIDTH = 34

@@ -6,10 +6,11 @@ import html
 import io
 import textwrap
 import threading
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import matplotlib as mpl
 from matplotlib.figure import Figure
+from matplotlib.layout_engine import ConstrainedLayoutEngine
 
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, Look, look_of
 from dashboard.charts.picture import Panel, Picture, axis_ticks, short_number
@@ -32,7 +33,7 @@ _settings_lock = threading.Lock()  # matplotlib's settings belong to the whole p
 
 def picture_bytes(picture: Picture, form: Literal["png", "svg"]) -> bytes:
     """Return the picture as a PNG or SVG file; the same picture always gives the same bytes."""
-    settings = {
+    settings: Any = {
         "font.size": TEXT_POINTS,
         "svg.hashsalt": "leafnest",
         "svg.fonttype": "path",
@@ -64,8 +65,8 @@ def _with_words(svg: bytes, picture: Picture) -> bytes:
 def draw(picture: Picture) -> Figure:
     """Return the figure: a panel a column, a plan a row."""
     rows = len(picture.plans)
-    figure = Figure(figsize=(WIDTH_INCHES, 1.75 + 0.62 * rows), layout="constrained", facecolor=PAPER)
-    figure.get_layout_engine().set(w_pad=0.06, h_pad=0.06)
+    layout = ConstrainedLayoutEngine(w_pad=0.06, h_pad=0.06)
+    figure = Figure(figsize=(WIDTH_INCHES, 1.75 + 0.62 * rows), layout=layout, facecolor=PAPER)
     figure.suptitle(picture.title, x=0.01, ha="left", fontsize=TEXT_POINTS + 4, fontweight="bold")
     figure.supxlabel(textwrap.fill(picture.caption, 140), x=0.01, ha="left", fontsize=TEXT_POINTS, color=QUIET_INK)
     panels = figure.subplots(1, len(picture.panels), sharey=True)

@@ -88,8 +88,8 @@ def _tips(value: str) -> list[alt.Tooltip]:
     return [alt.Tooltip("Plan:N"), alt.Tooltip(f"{value}:Q", format=",.3~g")]
 
 
-def _dress(chart: alt.LayerChart) -> alt.LayerChart:
-    return (
+def _dress(chart: Any) -> alt.LayerChart:
+    dressed: alt.LayerChart = (
         chart.configure(background=PAPER, font=FONT, padding=8)
         .configure_view(stroke=None)
         .configure_axis(
@@ -98,3 +98,4 @@ def _dress(chart: alt.LayerChart) -> alt.LayerChart:
         .configure_axisY(labelColor=INK, labelLineHeight=16)
         .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK)
     )
+    return dressed

@@ -5,7 +5,8 @@ import streamlit as st
 from dashboard.charts.picture import Picture
 from dashboard.dress import show_cautions, show_limits
 from dashboard.settings import MOST_SEASONS
-from sim import Comparison, Scenario
+from sim.comparison import Comparison
+from sim.scenario import Scenario
 
 PLANS_AT_FIRST = 3
 SEASONS_AT_FIRST = 10

@@ -1,0 +1,81 @@
+"""What is documented is what is there."""
+
+import argparse
+import re
+import tomllib
+
+import sim
+from dashboard.command import parser
+from tests.house.files import ROOT
+
+PUBLIC = {
+    "Comparison",
+    "LeafnestError",
+    "Scenario",
+    "Season",
+    "compare",
+    "load_scenario",
+    "run_season",
+    "scenario_names",
+}
+
+
+def text_of(name):
+    return (ROOT / name).read_text(encoding="utf-8")
+
+
+def test_every_command_and_option_is_in_the_readme():
+    readme = text_of("README.md")
+    whole = parser()
+    commands = next(action for action in whole._actions if isinstance(action, argparse._SubParsersAction)).choices
+    for name, part in commands.items():
+        assert f"leafnest {name}" in readme
+        for action in part._actions:
+            for option in action.option_strings:
+                assert option in readme or option in ("-h", "--help"), f"{name} {option}"
+    for action in whole._actions:
+        assert all(option in readme or option in ("-h", "--help") for option in action.option_strings)
+
+
+def test_the_readme_promises_nothing_that_is_not_there():
+    readme = text_of("README.md")
+    commands = next(action for action in parser()._actions if isinstance(action, argparse._SubParsersAction)).choices
+    assert set(re.findall(r"`leafnest (\w+)", readme)) <= set(commands)
+    for link in re.findall(r"\]\(([^)#:]+)\)", readme):
+        assert (ROOT / link).exists(), link
+
+
+def test_the_python_example_of_the_readme_runs():
+    example = re.search(r"```python\n(.*?)```", text_of("README.md"), re.DOTALL)[1]
+    exec(compile(example.replace("seasons=20", "seasons=2"), "README.md", "exec"), {})
+
+
+def test_the_public_names_are_these_and_each_says_what_it_is():
+    assert set(sim.__all__) >= PUBLIC
+    for name in sim.__all__:
+        assert getattr(sim, name).__doc__, name
+
+
+def test_the_version_is_the_same_everywhere():
+    version = tomllib.loads(text_of("pyproject.toml"))["project"]["version"]
+    assert f"version: {version}\n" in text_of("CITATION.cff")
+    assert f"## {version}" in text_of("CHANGELOG.md")
+
+
+def test_every_version_has_the_three_parts_of_the_changelog():
+    parts = re.split(r"^## ", text_of("CHANGELOG.md"), flags=re.MULTILINE)[1:]
+    for part in parts:
+        assert re.findall(r"^### (.*)$", part, re.MULTILINE) == [
+            "Model results changed",
+            "Things you can do",
+            "Repairs",
+        ]
+
+
+def test_every_dependency_has_its_reason():
+    developers = text_of("DEVELOPERS.md").lower()
+    project = tomllib.loads(text_of("pyproject.toml"))["project"]
+    groups = [project["dependencies"], *project["optional-dependencies"].values()]
+    for requirement in {line for group in groups for line in group}:
+        name = re.match(r"[A-Za-z0-9_-]+", requirement)[0].lower()
+        assert name in developers, name

@@ -1,0 +1,85 @@
+"""Who may import whom: one direction, from names and chance to whole seasons to screens."""
+
+import pytest
+
+from tests.house.files import modules_imported, name_of, python_files
+
+FOUNDATION = {"sim.errors", "sim.compiled", "sim.randomness", "sim.cast", "sim.parameters", "sim.surroundings"}
+GUILDS = ("sim.crops", "sim.insects", "sim.enemies", "sim.pollinators", "sim.birds")
+SHARED_RECORDS = {"sim.crops.plant"}
+WHOLE_SEASON = ("sim.garden", "sim.season", "sim.comparison", "sim.sweep", "sim.export", "sim.workers", "sim.jobs")
+SCREENS = {"dashboard", "streamlit", "altair", "matplotlib", "rich"}
+
+
+def module_of(path):
+    return name_of(path).removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+
+
+def belongs_to(module, package):
+    return module == package or module.startswith(f"{package}.")
+
+
+def imported_by(package):
+    for path in python_files("sim"):
+        if belongs_to(module_of(path), package):
+            for name in modules_imported(path):
+                yield name_of(path), name
+
+
+def test_the_model_knows_nothing_of_screens():
+    for path in python_files("sim", "scenarios"):
+        tops = {name.split(".")[0] for name in modules_imported(path)}
+        assert not tops & SCREENS, name_of(path)
+
+
+@pytest.mark.parametrize("guild", GUILDS)
+def test_guilds_meet_only_through_what_the_garden_hands_over(guild):
+    seen = list(imported_by(guild))
+    assert seen, f"{guild} was not found"
+    for path, name in seen:
+        for other in (*GUILDS, "sim.practices", "sim.scenario", *WHOLE_SEASON):
+            if other != guild and belongs_to(name, other):
+                assert any(belongs_to(name, shared) for shared in SHARED_RECORDS), f"{path} imports {name}"
+
+
+@pytest.mark.parametrize("module", sorted(FOUNDATION))
+def test_the_foundation_rests_on_nothing_above_it(module):
+    for path, name in imported_by(module):
+        if belongs_to(name, "sim"):
+            assert name == "sim" or any(belongs_to(name, base) for base in FOUNDATION), f"{path} imports {name}"
+
+
+def test_practices_do_not_import_the_living():
+    for path, name in imported_by("sim.practices"):
+        for other in (*GUILDS, *WHOLE_SEASON):
+            if belongs_to(name, other):
+                assert any(belongs_to(name, shared) for shared in SHARED_RECORDS), f"{path} imports {name}"
+
+
+def test_compilation_has_one_door():
+    for path in python_files("sim", "dashboard"):
+        if name_of(path) != "sim/compiled.py":
+            assert not any(name.split(".")[0] == "numba" for name in modules_imported(path)), name_of(path)
+
+
+def test_pictures_do_not_know_the_page():
+    for path in python_files("dashboard/charts"):
+        assert not any(name.split(".")[0] == "streamlit" for name in modules_imported(path)), name_of(path)
+
+
+def test_no_line_of_the_model_asks_which_plan_it_is_in():
+    import ast
+
+    from sim.scenario import load_scenario, scenario_names
+
+    plan_names = {plan.name for garden in scenario_names() for plan in load_scenario(garden).plans} - {"nothing", "net"}
+    for path in python_files("sim"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Compare):
+                said = {part.value for part in ast.walk(node) if isinstance(part, ast.Constant)}
+                said = {word for word in said if isinstance(word, str)}
+                assert not said & plan_names - ACTION_WORDS, f"{name_of(path)}, line {node.lineno}"
+
+
+ACTION_WORDS = {"spray_at_threshold", "hand_picking"}
+"""Names of plans that are also the words of an action or a task of the gardener."""
