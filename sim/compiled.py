@@ -22,6 +22,8 @@ Inputs = ParamSpec("Inputs")
 Result = TypeVar("Result")
 Records: TypeAlias = NDArray[Any]
 """A NumPy structured array: one record a creature, a plant, a bed or a day."""
+Record: TypeAlias = Any
+"""One element of ``Records``: its fields are read and written by name."""
 Floats: TypeAlias = NDArray[np.float64]
 Ints: TypeAlias = NDArray[np.int64]
 Bytes: TypeAlias = NDArray[np.uint8]

@@ -1,0 +1,103 @@
+"""What is written down each evening: one row a day, in arrays made beforehand, and a table at the season's end."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.cast import Bee, Predator, Species, Stage, word
+from sim.compiled import Floats
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+PLANT_EATERS = tuple(species for species in Species if species != Species.PARASITOID_WASP)
+CATERPILLARS = (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH)
+LARVAL = slice(int(Stage.INSTAR_1), int(Stage.PUPA))
+PREY_GROUPS = ("caterpillars", "moths", "bugs", "beetles", "wasps", "spiders")
+"""Birds' food in the beds and the margin, as it is reported."""
+GROUP_OF_PREY = {
+    (species, stage): (
+        "wasps"
+        if species == Species.PARASITOID_WASP
+        else "bugs"
+        if species == Species.HARLEQUIN_BUG
+        else "beetles"
+        if species in (Species.FLEA_BEETLE, Species.CUCUMBER_BEETLE)
+        else "moths"
+        if stage == Stage.ADULT
+        else "caterpillars"
+    )
+    for species in Species
+    for stage in Stage
+}
+"""Which group of prey each insect is; eggs and pupae count with their caterpillars."""
+
+COLUMNS: tuple[str, ...] = (
+    "tmin_c",
+    "tmax_c",
+    "rain_mm",
+    "covered_beds",
+    "leaf_area_m2",
+    "leaf_eaten_m2",
+    "harvest_kg",
+    "marketable_kg",
+    *(f"{word(species)}_eggs" for species in PLANT_EATERS),
+    *(f"{word(species)}_young" for species in PLANT_EATERS),
+    *(f"{word(species)}_pupae" for species in PLANT_EATERS if species != Species.HARLEQUIN_BUG),
+    *(f"{word(species)}_adults" for species in PLANT_EATERS),
+    "caterpillars_in_margin",
+    "parasitoid_wasps",
+    "aphids",
+    *(f"{group}_reachable_g" for group in PREY_GROUPS),
+    "caterpillars_grown_reachable_g",
+    *(f"{word(Predator(enemy))}s" for enemy in range(4)),
+    "nestlings",
+    "fledged",
+    "fed_from_garden_kj",
+    "fed_from_hedgerow_kj",
+    "fed_from_territory_kj",
+    "caterpillars_to_nests",
+    "feeding_visits",
+    "open_flowers",
+    *(f"{word(bee)}_visits" for bee in Bee),
+    "fruit_set",
+    "labour_minutes",
+    "cost_usd",
+    "beds_sprayed",
+    "turned_away",
+)
+PLACE = {name: place for place, name in enumerate(COLUMNS)}
+"""Column of each measure of a day."""
+
+
+class Chronicle:
+    """The rows of a season, filled day by day."""
+
+    def __init__(self, day_count: int) -> None:
+        self.rows: Floats = np.zeros((day_count, len(COLUMNS)))
+
+    def write(self, day: int, **values: float) -> None:
+        """Write some columns of a day."""
+        row = self.rows[day]
+        for name, value in values.items():
+            row[PLACE[name]] = value
+
+    def write_span(self, day: int, first_name: str, values: Floats) -> None:
+        """Write neighbouring columns of a day, from the named one on."""
+        start = PLACE[first_name]
+        self.rows[day, start : start + len(values)] = values
+
+    def column(self, name: str) -> Floats:
+        """Return one measure of every day, shape (days,)."""
+        return self.rows[:, PLACE[name]]
+
+    def frame(self, first_date: str) -> pd.DataFrame:
+        """Return a table with a row a day and units in the column names."""
+        import pandas as pd
+
+        table = pd.DataFrame(self.rows, columns=list(COLUMNS))
+        table.insert(0, "date", pd.date_range(first_date, periods=len(table), freq="D").strftime("%Y-%m-%d"))
+        table.insert(0, "day", np.arange(len(table)))
+        return table

@@ -1,0 +1,176 @@
+"""Passes over all insects that only count or clear: the morning's survey, the evening's burial, the gardener's hand."""
+
+from __future__ import annotations
+
+from sim.cast import Fate, Species, Stage
+from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
+from sim.crops.plant import LEAVES
+from sim.insects.record import IN_SOIL, ON_STALKS, Ask
+from sim.randomness import chance
+
+_ALIVE, _HARVESTED, _PICKED = int(Fate.ALIVE), int(Fate.HARVESTED), int(Fate.PICKED_BY_HAND)
+_CLEANED, _TILLED, _WINTER = int(Fate.CLEANED_UP), int(Fate.TILLED_IN), int(Fate.WINTER)
+_ADULT, _PUPA, _LAST_INSTAR = int(Stage.ADULT), int(Stage.PUPA), int(Stage.INSTAR_5)
+_WASP = int(Species.PARASITOID_WASP)
+_FOUND, _WINTER_ASK = Ask.FOUND, Ask.WINTER
+
+
+@loop
+def survey(insects: Records, count: int, alive: Floats, mass_mg: Floats) -> float:
+    """Count the living and their mass by bed, species and stage; return how many eggs adults hold ready, rounded up."""
+    alive[:] = 0.0
+    mass_mg[:] = 0.0
+    held = 0.0
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate == _ALIVE:
+            alive[insect.bed, insect.species, insect.stage] += 1.0
+            mass_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
+            held += insect.eggs_ready + insect.wasp_brood + 1.0
+    return held
+
+
+@loop
+def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Floats) -> int:
+    """Book each dead insect once and close the ranks; return how many are left.
+
+    ``exits`` [2, ENTRY, S, T, FATE] (beds or margin first) and ``exits_mg`` [S, FATE] are added to.
+    """
+    kept = 0
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate == _ALIVE:
+            if kept != i:
+                insects[kept] = insects[i]
+            kept += 1
+        else:
+            where = 1 if insect.bed == margin else 0
+            exits[where, insect.entry, insect.species, insect.stage, insect.fate] += 1
+            exits_mg[insect.species, insect.fate] += insect.mass_mg
+    return kept
+
+
+@loop
+def open_or_close(insects: Records, count: int, life: Records, is_covered: Floats) -> None:
+    """Shut in those that sit and feed in a bed under a net; free all where there is none."""
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE or insect.stage != _ADULT:
+            continue
+        if insect.inside >= 0 and is_covered[insect.inside] == 0.0:
+            insect.inside = -1
+        sits = insect.plant >= 0 and (life[insect.species, _ADULT].feeds > 0.0 or insect.is_resting != 0)
+        if insect.inside < 0 and is_covered[insect.bed] > 0.0 and sits:
+            insect.inside = insect.bed
+
+
+@loop
+def lose_with_harvest(insects: Records, count: int, picked: Bytes, plants: Records) -> None:
+    """Carry away whoever sits on what was picked; adults fly up, those beneath in the soil stay.
+
+    ``picked`` [P, PLACES] marks places; a plant that no longer stands takes everybody on it along.
+    """
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE or insect.plant < 0 or insect.stage == _ADULT:
+            continue
+        if insect.place == IN_SOIL or insect.place == ON_STALKS:
+            continue
+        if insect.place >= 0:
+            if picked[insect.plant, insect.place]:
+                insect.fate = _HARVESTED
+        elif picked[insect.plant, LEAVES]:
+            insect.fate = _HARVESTED
+
+
+@loop
+def pick_by_hand(
+    insects: Records, count: int, bed: int, day: int, find: Floats, plants_share: float, first_plant: Ints
+) -> int:
+    """Take off what the gardener finds on the share of the bed's plants that was gone over; return how many."""
+    taken = 0
+    first, last = first_plant[bed], first_plant[bed + 1]
+    done = first + int((last - first) * plants_share + 0.5)
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE or insect.bed != bed or insect.plant < first or insect.plant >= done:
+            continue
+        if insect.place == IN_SOIL or insect.place == ON_STALKS:
+            continue
+        if chance(insect.key, day, _FOUND + 1) < find[insect.species, insect.stage]:
+            insect.fate = _PICKED
+            taken += 1
+    return taken
+
+
+@rule
+def is_kept_by_stalks(insect: Record) -> bool:
+    """Return whether it lives above ground on what a clean-up takes away."""
+    return bool(insect.place != IN_SOIL and (insect.stage != _ADULT or insect.is_resting != 0))
+
+
+@loop
+def clean_up(insects: Records, count: int, bed: int, day: int, share: float) -> int:
+    """Take away those that sit on plants, stalks and debris of a bed; return how many."""
+    taken = 0
+    for i in range(count):
+        insect = insects[i]
+        if (
+            insect.fate == _ALIVE
+            and insect.bed == bed
+            and is_kept_by_stalks(insect)
+            and chance(insect.key, day, _FOUND + 2) < share
+        ):
+            insect.fate = _CLEANED
+            taken += 1
+    return taken
+
+
+@loop
+def till(insects: Records, count: int, bed: int, day: int, share: float) -> int:
+    """Kill a share of those in the soil of a bed; return how many."""
+    taken = 0
+    for i in range(count):
+        insect = insects[i]
+        if (
+            insect.fate == _ALIVE
+            and insect.bed == bed
+            and insect.place == IN_SOIL
+            and chance(insect.key, day, _FOUND + 3) < share
+        ):
+            insect.fate = _TILLED
+            taken += 1
+    return taken
+
+
+@loop
+def scout(
+    insects: Records, count: int, plants: Ints, day: int, sees: Floats, seen_on_plant: Floats, plant_count: int
+) -> None:
+    """Look over some plants: set ``seen_on_plant`` [n, S, T] to what was noticed, which is less than is there."""
+    seen_on_plant[:] = 0.0
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE or insect.plant < 0 or insect.place == IN_SOIL or insect.place == ON_STALKS:
+            continue
+        for k in range(plant_count):
+            noticed = chance(insect.key, day, _FOUND + 4) < sees[insect.species, insect.stage]
+            if plants[k] == insect.plant and noticed:
+                seen_on_plant[k, insect.species, insect.stage] += 1.0
+
+
+@loop
+def meet_winter(insects: Records, count: int, fliers: Records, life: Records, year: int) -> int:
+    """Let winter pass: only the resting, and pupae and adults in soil, have a chance; return how many live."""
+    living = 0
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE:
+            continue
+        flier = fliers[insect.species]
+        may_live = insect.is_resting != 0 or (insect.place == IN_SOIL and insect.stage == _PUPA)
+        if may_live and chance(insect.key, year, _WINTER_ASK) < flier.winter_survival_share:
+            living += 1
+        else:
+            insect.fate = _WINTER
+    return living

@@ -1,0 +1,212 @@
+"""A day in the life of every insect: one loop that calls the rules in order.
+
+Takes the weighed day, the plants and the morning's state of each insect. ``live`` decides who dies, grows and how much
+each would eat; once the plants have shared out what there is, ``eat`` feeds them. Nothing here depends on the order of
+insects: what one does today another feels tomorrow.
+"""
+
+from __future__ import annotations
+
+import math
+
+from sim.cast import Bird, Fate, Predator, Species, Stage
+from sim.compiled import Floats, Ints, Record, Records, loop, rule
+from sim.insects.record import IN_SOIL
+from sim.insects.rules import (
+    age_as_adult,
+    appetite_cm2,
+    become_adult,
+    carry_wasps,
+    crawl_on,
+    grow,
+    meet_hazards,
+    moult,
+    rest_for_winter,
+    sit_somewhere,
+    take_meal,
+)
+
+_ALIVE = int(Fate.ALIVE)
+_PUPA, _ADULT, _LARVA, _LAST_INSTAR = int(Stage.PUPA), int(Stage.ADULT), int(Stage.INSTAR_1), int(Stage.INSTAR_5)
+_WASP, _WHITE = int(Species.PARASITOID_WASP), int(Species.CABBAGE_WHITE)
+_FIRST_BIRD, _BIRDS = int(Predator.TIT_LIKE_BIRD), len(Bird)
+
+
+@rule
+def is_winter_near(is_shortening: bool, day_length_h: float, flier: Record) -> bool:
+    """Return whether days are short and shortening enough for this species to seek its winter rest."""
+    return is_shortening and day_length_h < flier.rest_day_length_h
+
+
+@rule
+def pass_through_stages(
+    insect: Record,
+    kinds: Records,
+    flier: Record,
+    habits: Record,
+    has_head: bool,
+    is_covered: bool,
+    gets_out: float,
+    warmth_dd: float,
+    wasp_dd: float,
+    rests: bool,
+    reached: Ints,
+) -> None:
+    """Let one that is not yet adult grow, feed its guests, and pass into the next stage."""
+    before = insect.stage
+    if insect.wasp_brood > 0:
+        carry_wasps(insect, wasp_dd, habits.in_host_dd)
+    grow(insect, warmth_dd)
+    if insect.fate != _ALIVE or insect.warmth_dd < kinds[before].heat_dd:
+        return
+    moult(insect, kinds, flier, has_head)
+    if insect.fate != _ALIVE or insect.stage == before:
+        return
+    reached[insect.species, insect.stage] += 1
+    if insect.stage == _ADULT:
+        become_adult(insect, flier, is_covered, gets_out, habits.life_spread)
+    elif insect.stage == _PUPA and rests and kinds[_PUPA].in_soil == 0.0:
+        insect.is_resting = 1
+        insect.life_dd = math.inf
+
+
+@rule
+def ask_for_food(
+    insect: Record,
+    kind: Record,
+    flier: Record,
+    habits: Record,
+    plants: Records,
+    leaves: Records,
+    demand_cm2: Floats,
+    warmth_dd: float,
+    mean_c: float,
+    day: int,
+) -> None:
+    """Sit down somewhere and say how much it would eat there."""
+    p = insect.plant
+    if p < 0 or kind.feeds == 0.0 or insect.place == IN_SOIL:
+        return
+    if not plants[p].is_growing:
+        insect.want_cm2 = -1.0  # hungry, with nothing to eat here
+        return
+    sit_somewhere(insect, plants[p], leaves[p], habits, day)
+    insect.want_cm2 = appetite_cm2(insect, kind, flier, habits, warmth_dd, mean_c)
+    if insect.place >= 0:
+        demand_cm2[p, insect.place] += insect.want_cm2
+
+
+@loop
+def live(
+    insects: Records,
+    count: int,
+    day: int,
+    is_shortening: bool,
+    day_length_h: float,
+    season_dd: Floats,
+    life: Records,
+    fliers: Records,
+    habits_of_all: Records,
+    beds: Records,
+    gets_in: Floats,
+    dd: Floats,
+    hazard: Floats,
+    death: Floats,
+    plants: Records,
+    leaves: Records,
+    demand_cm2: Floats,
+    caught_count: Floats,
+    caught_mg: Floats,
+    reached: Ints,
+) -> None:
+    """Let every living insect meet the day's hazards, grow, moult and ask for its food.
+
+    ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] count what birds took; ``reached`` [S, T]
+    counts insects that entered a stage.
+    """
+    habits = habits_of_all[0]
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE:
+            continue
+        b, s, t = insect.bed, insect.species, insect.stage
+        meet_hazards(insect, death[b, s, t, insect.exposure], hazard[b, s, t, insect.exposure], day)
+        if insect.fate != _ALIVE:
+            if _FIRST_BIRD <= insect.fate < _FIRST_BIRD + _BIRDS:
+                caught_count[insect.fate - _FIRST_BIRD, b, s, t] += 1.0
+                caught_mg[insect.fate - _FIRST_BIRD, b, s, t] += insect.mass_mg
+            continue
+        kinds, flier, bed = life[s], fliers[s], beds[b]
+        insect.want_cm2 = 0.0
+        rests = is_winter_near(is_shortening, day_length_h, flier)
+        if insect.is_resting:
+            if season_dd[s] >= insect.life_dd:
+                become_adult(insect, flier, bed.is_covered, gets_in[b, s], habits.life_spread)
+                reached[s, _ADULT] += 1
+        elif t != _ADULT:
+            has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
+            pass_through_stages(
+                insect, kinds, flier, habits, has_head, bed.is_covered, gets_in[b, s], dd[b, s, t],
+                dd[b, _WASP, _PUPA], rests, reached,
+            )  # fmt: skip
+        elif rests and s != _WASP:
+            rest_for_winter(insect, flier)
+        else:
+            age_as_adult(insect, flier, dd[b, s, t])
+        if insect.fate == _ALIVE and insect.is_resting == 0:
+            mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
+            ask_for_food(
+                insect, kinds[insect.stage], flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day
+            )
+
+
+@loop
+def eat(
+    insects: Records,
+    count: int,
+    day: int,
+    life: Records,
+    habits_of_all: Records,
+    dd: Floats,
+    plants: Records,
+    first_plant: Ints,
+    ration: Floats,
+    eaten_cm2: Floats,
+    grown_mg: Floats,
+    hosts_on_plant: Floats,
+    larvae_in_head: Floats,
+    infective_on_plant: Floats,
+) -> None:
+    """Give every insect its ration; let the hungry move on or starve; count who sits where for those who come after.
+
+    ``first_plant`` [B + 1] holds each bed's first plant; ``eaten_cm2`` [S] is added to; ``grown_mg`` [B, S]
+    and the last three [P] are set.
+    """
+    habits = habits_of_all[0]
+    grown_mg[:] = 0.0
+    hosts_on_plant[:] = 0.0
+    larvae_in_head[:] = 0.0
+    infective_on_plant[:] = 0.0
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE or insect.plant < 0:
+            continue
+        b, s, t, p = insect.bed, insect.species, insect.stage, insect.plant
+        if insect.want_cm2 != 0.0:
+            fed = 0.0
+            if insect.want_cm2 > 0.0 and insect.place >= 0:
+                fed = ration[p, insect.place]
+                eaten_cm2[s] += fed * insect.want_cm2
+            before_mg = insect.mass_mg
+            take_meal(insect, life[s, t], habits, dd[b, s, t], fed)
+            grown_mg[b, s] += insect.mass_mg - before_mg
+            if insect.fate == _ALIVE and fed < 1.0:
+                crawl_on(insect, habits, first_plant[b], first_plant[b + 1], plants, day)
+            if insect.is_infective and fed > 0.0 and t == _ADULT:
+                infective_on_plant[p] += 1.0
+        if insect.fate != _ALIVE:
+            continue
+        if s == _WHITE and insect.wasp_brood == 0 and habits.host_youngest_instar <= t <= habits.host_oldest_instar:
+            hosts_on_plant[p] += 1.0
+        if insect.place >= 0 and insect.exposure == 2 and _LARVA <= t <= _LAST_INSTAR:
+            larvae_in_head[p] += 1.0

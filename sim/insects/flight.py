@@ -1,0 +1,271 @@
+"""Adults on the wing: which plants they try, what a net turns away, the eggs they lay, the hosts that wasps find.
+
+Takes adults, plants and each bed's openness. Appends newborn to the population. A female tries plant after plant; after
+each try she may leave. A net turns her away or lets her in; shut in, she leaves only by the chance she came in.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from sim.cast import Entry, Fate, Species, Stage
+from sim.compiled import Floats, Ints, Record, Records, loop, rule
+from sim.insects.record import IN_SOIL, NOWHERE, Ask
+from sim.insects.rules import choose_leaf, lower_or_upper_side, own_pace
+from sim.randomness import chance, child_key
+
+_ALIVE, _LEFT, _PARASITISED = int(Fate.ALIVE), int(Fate.LEFT_GARDEN), int(Fate.PARASITISED)
+_ADULT, _PUPA, _EGG = int(Stage.ADULT), int(Stage.PUPA), int(Stage.EGG)
+_WASP, _WHITE = int(Species.PARASITOID_WASP), int(Species.CABBAGE_WHITE)
+_BORN = int(Entry.BORN)
+_TRY, _SLOT, _SIDE, _FOUND, _STUNG, _BROOD = Ask.TRY, Ask.SLOT, Ask.SIDE, Ask.FOUND, Ask.STUNG, Ask.BROOD
+
+
+@rule
+def flight_of_the_day(flier: Record, tmax_c: float, clear_share: float, rain_mm: float, habits: Record) -> float:
+    """Return how much of a full day's flight the weather allows, 0 to 1."""
+    warm = (tmax_c - flier.flight_low_c) / (flier.flight_full_c - flier.flight_low_c)
+    clear = (clear_share - habits.overcast_share) / (habits.clear_for_full - habits.overcast_share)
+    bright = flier.dull_share + (1.0 - flier.dull_share) * min(1.0, max(0.0, clear))
+    dry = 1.0 / (1.0 + rain_mm / habits.rain_stops_mm)
+    return float(min(1.0, max(0.0, warm)) * bright * dry)
+
+
+@loop
+def flight_of_all(
+    fliers: Records, tmax_c: float, clear_share: float, rain_mm: float, habits_of_all: Records, flight: Floats
+) -> None:
+    """Fill the share of a full day's flight of each species, shape (S,)."""
+    for s in range(fliers.size):
+        flight[s] = flight_of_the_day(fliers[s], tmax_c, clear_share, rain_mm, habits_of_all[0])
+
+
+@loop
+def weigh_plants(
+    plants: Records,
+    is_covered_bed: Floats,
+    fliers: Records,
+    habits_of_all: Records,
+    host_weights: Floats,
+    has_fliers: Floats,
+    all_plants: Floats,
+    bare_plants: Floats,
+) -> None:
+    """Fill the running sums of attraction, [S, P + 1], over all plants and over those no net covers."""
+    habits = habits_of_all[0]
+    count = plants.size
+    for s in range(fliers.size):
+        if has_fliers[s] <= 0.0:
+            continue
+        flier = fliers[s]
+        total, bare = 0.0, 0.0
+        all_plants[s, 0] = 0.0
+        bare_plants[s, 0] = 0.0
+        for p in range(count):
+            plant = plants[p]
+            weight = 0.0
+            if plant.is_growing and plant.leaf_area_cm2 > 0.0:
+                weight = host_weights[s, plant.crop]
+                if weight > 0.0:
+                    if flier.leaf_exponent > 0.0:
+                        weight *= math.exp(flier.leaf_exponent * math.log(plant.leaf_area_cm2))
+                    weight *= 1.0 + (flier.edge_factor - 1.0) * plant.edge_share
+                    if s == _WASP:
+                        chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
+                        weight *= 1.0 + habits.damage_pull * min(1.0, chewed / 0.1)
+            total += weight
+            if is_covered_bed[plant.bed] == 0.0:
+                bare += weight
+            all_plants[s, p + 1] = total
+            bare_plants[s, p + 1] = bare
+
+
+@rule
+def find_in_sums(sums: Floats, first: int, last: int, u: float) -> int:
+    """Return the plant in [first, last) that the share u of their summed attraction falls on; -1 if there is none."""
+    low_sum, span = sums[first], sums[last] - sums[first]
+    if span <= 0.0:
+        return -1
+    mark = low_sum + u * span
+    low, high = first, last
+    while high - low > 1:
+        middle = (low + high) // 2
+        if sums[middle] <= mark:
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+@rule
+def fill_newborn(
+    child: Record, key: np.uint64, species: int, stage: int, life: Records, spread: float, day: int
+) -> None:
+    """Write the record of one that enters life today."""
+    child.key, child.species, child.stage, child.fate, child.entry = key, species, stage, _ALIVE, _BORN
+    child.is_female, child.is_resting, child.is_infective, child.exposure = 0, 0, 0, 0
+    child.entry_day, child.offspring, child.wasp_brood = day, 0, 0
+    child.pace = own_pace(key, spread)
+    child.mass_mg = life[stage].start_mg
+    child.warmth_dd, child.want_cm2, child.hungry_days = 0.0, 0.0, 0.0
+    child.eggs_ready, child.life_dd, child.wasp_dd = 0.0, 0.0, 0.0
+
+
+@rule
+def lay_here(
+    mother: Record,
+    plant: int,
+    insects: Records,
+    count: int,
+    life: Records,
+    flier: Record,
+    leaves: Records,
+    bed: int,
+    day: int,
+) -> int:
+    """Lay one visit's eggs on a plant, as many as she has ripe; return the new number of insects."""
+    visit = flier.eggs_per_visit
+    if visit <= 0.0 or mother.eggs_ready < visit:
+        return count
+    for _ in range(int(visit)):
+        key = child_key(mother.key, mother.offspring)
+        mother.offspring += 1
+        child = insects[count]
+        fill_newborn(child, key, mother.species, _EGG, life, flier.pace_spread, day)
+        child.bed, child.plant, child.inside = bed, plant, mother.inside
+        if life[_EGG].in_soil > 0.0:
+            child.place, child.exposure = IN_SOIL, 2
+        else:
+            child.place = choose_leaf(leaves, chance(key, day, _SLOT))
+            child.exposure = lower_or_upper_side(chance(key, day, _SIDE), flier.under_leaf_share)
+        count += 1
+    mother.eggs_ready -= visit
+    return count
+
+
+@rule
+def choose_plant(
+    insect: Record, all_plants: Floats, bare_plants: Floats, first_plant: Ints, only_bare: bool, u: float
+) -> int:
+    """Return the plant of the next try: of her own bed if shut in, of all or of bare beds otherwise; -1 for none."""
+    last = first_plant[first_plant.size - 1]
+    if insect.inside >= 0:
+        return find_in_sums(all_plants, first_plant[insect.inside], first_plant[insect.inside + 1], u)
+    if only_bare:
+        return find_in_sums(bare_plants, 0, last, u)
+    return find_in_sums(all_plants, 0, last, u)
+
+
+@rule
+def is_let_in(
+    insect: Record, bed: int, is_covered: float, gets_in: float, turned_away: Floats, day: int, ask: int
+) -> bool:
+    """Return whether a try ends in the bed; count it if a net turns her away."""
+    if insect.inside >= 0 or is_covered == 0.0:
+        return True
+    if chance(insect.key, day, ask) < gets_in:
+        insect.inside = bed
+        return True
+    turned_away[bed] += 1.0
+    return False
+
+
+@loop
+def fly_and_lay(
+    insects: Records,
+    count: int,
+    day: int,
+    flight: Floats,
+    life: Records,
+    fliers: Records,
+    is_covered_bed: Floats,
+    gets_in: Floats,
+    plants: Records,
+    leaves: Records,
+    first_plant: Ints,
+    all_plants: Floats,
+    bare_plants: Floats,
+    turned_away: Floats,
+    searched: Floats,
+) -> int:
+    """Let every adult try its plants and lay; return the new number of insects.
+
+    ``turned_away`` [S, B] counts tries that a net ended; ``searched`` [P] the visits of wasps to plants.
+    """
+    newborn = count
+    for i in range(count):
+        insect = insects[i]
+        if insect.fate != _ALIVE or insect.stage != _ADULT or insect.is_resting:
+            continue
+        s, key = insect.species, insect.key
+        flier = fliers[s]
+        only_bare = False
+        for k in range(int(flier.plants_tried_per_day * flight[s] + chance(key, day, _FOUND))):
+            ask = _TRY + 4 * k
+            way_out = gets_in[insect.inside, s] if insect.inside >= 0 else 1.0
+            if chance(key, day, ask) < flier.leave_per_try * way_out:
+                insect.fate = _LEFT
+                break
+            target = choose_plant(
+                insect, all_plants[s], bare_plants[s], first_plant, only_bare, chance(key, day, ask + 1)
+            )
+            if target < 0:
+                continue
+            b = plants[target].bed
+            if not is_let_in(insect, b, is_covered_bed[b], gets_in[b, s], turned_away[s], day, ask + 2):
+                only_bare = chance(key, day, ask + 3) < flier.try_bare_share
+                if not only_bare:
+                    insect.fate = _LEFT
+                    break
+                continue
+            insect.plant, insect.bed, insect.place = target, b, NOWHERE
+            if s == _WASP:
+                searched[target] += 1.0
+            elif insect.is_female:
+                newborn = lay_here(insect, target, insects, newborn, life[s], flier, leaves[target], b, day)
+    return newborn
+
+
+@loop
+def sting_hosts(
+    insects: Records, count: int, day: int, habits_of_all: Records, searched: Floats, hosts_on_plant: Floats
+) -> int:
+    """Let the day's visits of wasps find hosts on each plant; return how many were stung."""
+    habits = habits_of_all[0]
+    stung = 0
+    for i in range(count):
+        insect = insects[i]
+        if insect.species != _WHITE or insect.fate != _ALIVE or insect.wasp_brood > 0 or insect.plant < 0:
+            continue
+        if not habits.host_youngest_instar <= insect.stage <= habits.host_oldest_instar:
+            continue
+        visits = searched[insect.plant]
+        if visits <= 0.0:
+            continue
+        finds = habits.find_per_visit / (1.0 + habits.handling_hosts * hosts_on_plant[insect.plant])
+        if chance(insect.key, day, _STUNG) < 1.0 - math.exp(visits * math.log(1.0 - finds)):
+            insect.wasp_brood = max(1, int(habits.brood_cocoons * (0.5 + chance(insect.key, day, _BROOD))))
+            insect.wasp_dd = 0.0
+            stung += 1
+    return stung
+
+
+@loop
+def spin_cocoons(insects: Records, count: int, day: int, life: Records, fliers: Records) -> int:
+    """Turn the brood of each host that died of it today into cocoons beside it; return the new number of insects."""
+    newborn = count
+    for i in range(count):
+        host = insects[i]
+        if host.fate != _PARASITISED or host.wasp_brood <= 0:
+            continue
+        for k in range(host.wasp_brood):
+            child = insects[newborn]
+            key = child_key(host.key, 100000 + k)
+            fill_newborn(child, key, _WASP, _PUPA, life[_WASP], fliers[_WASP].pace_spread, day)
+            child.bed, child.plant, child.inside, child.place = host.bed, host.plant, host.inside, host.place
+            child.exposure = host.exposure
+            newborn += 1
+        host.wasp_brood = 0
+    return newborn

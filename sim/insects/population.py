@@ -1,0 +1,267 @@
+"""All insects of a garden as one actor: the array of records, what the day is weighed to, and the books.
+
+Takes parameters, beds and the scenario's pressures once; each day what ``garden.py`` hands over. Keeps one record an
+insect. Entries = exits + alive, every day, every species.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import mesa
+import numpy as np
+
+from sim.cast import BIRDS, FATES, HAZARDS, SPECIES, STAGES, Entry, Fate, Species, Stage
+from sim.compiled import Bytes, Floats, Ints, Record, Records, records
+from sim.insects import arrivals, books, day, flight
+from sim.insects.record import EXPOSURES, INSECT
+from sim.insects.table import InsectTable
+from sim.insects.weighing import add_warmth, weigh_the_day
+from sim.randomness import stream_key
+from sim.surroundings import Surroundings
+
+_FIRST_CAPACITY = 2048
+
+
+@dataclass(frozen=True, slots=True)
+class SprayEffects:
+    """What sprays do: kill [PRODUCTS, S, T], share that acts by eating [PRODUCTS], kill of wasps [PRODUCTS]."""
+
+    kill: Floats
+    eaten_share: Floats
+    wasp_kill: Floats
+
+
+class Insects(mesa.Agent):  # type: ignore[misc]
+    """Every plant-eater and every parasitoid wasp of the garden, one record each.
+
+    Attributes
+    ----------
+    records, count
+        ``INSECT`` records and how many of them are in use.
+    entries
+        Insects that came onto the record, shape (ENTRY, S).
+    exits, exits_mg
+        Insects that left it, shape (2, ENTRY, S, T, FATE): beds first, then margin; and their mass [mg], (S, FATE).
+    reached
+        Insects that entered a stage, shape (S, T).
+    turned_away
+        Tries that a net ended, shape (S, B).
+    eaten_cm2
+        Leaf eaten by each species so far, shape (S,).
+    grown_mg
+        Mass that each species put on today, shape (B, S).
+    """
+
+    def __init__(
+        self,
+        garden: mesa.Model,
+        table: InsectTable,
+        sprays: SprayEffects,
+        *,
+        seed: int,
+        first_plant: Ints,
+        expected_arrivals: Floats,
+    ) -> None:
+        super().__init__(garden)
+        self.table = table
+        self.sprays = sprays
+        self.first_plant = first_plant
+        self.expected_arrivals = expected_arrivals
+        beds = len(first_plant) - 1
+        plant_count = int(first_plant[-1])
+        self.margin = beds - 1
+        self.records: Records = records(np.zeros(_FIRST_CAPACITY, INSECT))
+        self.count = 0
+        self.entries = np.zeros((len(Entry), SPECIES), np.int64)
+        self.exits = np.zeros((2, len(Entry), SPECIES, STAGES, FATES), np.int64)
+        self.exits_mg = np.zeros((SPECIES, FATES))
+        self.reached = np.zeros((SPECIES, STAGES), np.int64)
+        self.turned_away = np.zeros((SPECIES, beds))
+        self.eaten_cm2 = np.zeros(SPECIES)
+        self.grown_mg = np.zeros((beds, SPECIES))
+        self.caught_count = np.zeros((BIRDS, beds, SPECIES, STAGES))
+        self.caught_mg = np.zeros((BIRDS, beds, SPECIES, STAGES))
+        self.hosts_on_plant = np.zeros(plant_count)
+        self.larvae_in_head = np.zeros(plant_count)
+        self.infective_on_plant = np.zeros(plant_count)
+        self.searched = np.zeros(plant_count)
+        self.season_dd = np.zeros(SPECIES)
+        self.stung = 0
+        self.flight = np.zeros(SPECIES)
+        self.dd = np.zeros((beds, SPECIES, STAGES))
+        self.hazard = np.zeros((beds, SPECIES, STAGES, EXPOSURES, HAZARDS))
+        self.death = np.zeros((beds, SPECIES, STAGES, EXPOSURES))
+        self._is_covered = np.zeros(beds)
+        self._plants_in_bed = np.diff(first_plant).astype(np.float64)
+        self._all_plants = np.zeros((SPECIES, plant_count + 1))
+        self._bare_plants = np.zeros((SPECIES, plant_count + 1))
+        self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
+        self._seed = seed
+        self._held = 0.0
+
+    # -- coming in -------------------------------------------------------------------------------------------------
+
+    def winter_in(self, bed: int, numbers: Ints, year: int) -> None:
+        """Put insects at winter rest into a bed; ``numbers`` has shape (SPECIES,)."""
+        self._make_room(int(numbers.sum()))
+        for species in np.flatnonzero(numbers):
+            key = stream_key(self._seed, "winter rest", year, bed, int(species))
+            self.count = arrivals.come_up(
+                self.records, self.count, bed, int(self.first_plant[bed]), int(species), int(numbers[species]), key,
+                self.table.life, self.table.fliers, self.entries[Entry.OVERWINTERED],
+            )  # fmt: skip
+
+    def come_with_transplants(self, bed: int, eggs_per_plant: float, day_number: int) -> None:
+        """Put cabbage white eggs that were on the transplants onto the plants of a bed."""
+        first, last = int(self.first_plant[bed]), int(self.first_plant[bed + 1])
+        self._make_room(int((last - first) * (eggs_per_plant * 4 + 10)))
+        self.count = arrivals.lay_on_transplants(
+            self.records, self.count, first, last, bed, int(Species.CABBAGE_WHITE), eggs_per_plant,
+            stream_key(self._seed, "transplants", bed), day_number, self.table.life, self.table.fliers,
+            self.entries[Entry.ARRIVED],
+        )  # fmt: skip
+
+    def arrive(self, today: Record) -> None:
+        """Let the day's comers fly in, as far as the weather lets them fly."""
+        fliers = self.table.fliers
+        flight.flight_of_all(
+            fliers, today["tmax_c"], today["clear_share"], today["rain_mm"], self.table.habits, self.flight
+        )
+        expected = self.expected_arrivals[today["day"]] * self.flight
+        self._make_room(int(expected.sum() * 4) + 64)
+        self.count = arrivals.arrive(
+            self.records, self.count, int(today["day"]), int(today["day_of_year"]), expected, self._streams,
+            self.table.life, fliers, self.table.habits, self.margin, self.entries[Entry.ARRIVED],
+        )  # fmt: skip
+
+    # -- the day ---------------------------------------------------------------------------------------------------
+
+    def count_up(self, surroundings: Surroundings) -> None:
+        """Write who is alive where into the surroundings; shut in or free adults by the nets of the day."""
+        self._is_covered[:] = surroundings.beds["is_covered"]
+        books.open_or_close(self.records, self.count, self.table.life, self._is_covered)
+        self._held = books.survey(self.records, self.count, surroundings.alive, surroundings.mass_mg)
+
+    def weigh(self, today: Record, surroundings: Surroundings) -> None:
+        """Weigh the day: warmth and hazards for each kind of insect in each bed."""
+        near = surroundings
+        add_warmth(self.table.life, today["tmin_c"], today["tmax_c"], self.season_dd)
+        weigh_the_day(
+            near.alive, self._plants_in_bed, self.table.life, self.table.habits, near.beds, near.gets_in, near.residue,
+            near.contact, near.risk, self.sprays.kill, self.sprays.eaten_share, self.sprays.wasp_kill, self.dd,
+            self.hazard, self.death,
+        )  # fmt: skip
+
+    def live(
+        self, today: Record, is_shortening: bool, surroundings: Surroundings, plants: Records, leaves: Records,
+        demand_cm2: Floats,
+    ) -> None:  # fmt: skip
+        """Let all meet their hazards, grow, and ask for food."""
+        self.caught_count[:] = 0.0
+        self.caught_mg[:] = 0.0
+        day.live(
+            self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
+            self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.gets_in, self.dd,
+            self.hazard, self.death, plants, leaves, demand_cm2, self.caught_count, self.caught_mg, self.reached,
+        )  # fmt: skip
+
+    def eat(self, today: Record, plants: Records, ration: Floats) -> None:
+        """Feed all by the ration of where they sit; the hungry move on or starve."""
+        day.eat(
+            self.records, self.count, int(today["day"]), self.table.life, self.table.habits, self.dd, plants,
+            self.first_plant, ration, self.eaten_cm2, self.grown_mg, self.hosts_on_plant, self.larvae_in_head,
+            self.infective_on_plant,
+        )  # fmt: skip
+
+    def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
+        """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
+        flying = surroundings.alive[:, :, Stage.ADULT].sum(axis=0) + self.reached[:, Stage.ADULT]
+        flight.weigh_plants(
+            plants, self._is_covered, self.table.fliers, self.table.habits, self.table.host_weights, flying,
+            self._all_plants, self._bare_plants,
+        )  # fmt: skip
+        self._make_room(int(self._held) + self._ripening())
+        self.searched[:] = 0.0
+        before = self.count
+        self.count = flight.fly_and_lay(
+            self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers, self._is_covered,
+            surroundings.gets_in, plants, leaves, self.first_plant, self._all_plants, self._bare_plants,
+            self.turned_away, self.searched,
+        )  # fmt: skip
+        self._note_births(before)
+        self.stung += flight.sting_hosts(
+            self.records, before, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant
+        )
+        laid = self.count
+        self.count = flight.spin_cocoons(self.records, laid, int(today["day"]), self.table.life, self.table.fliers)
+        self._note_births(laid)
+
+    def bury(self) -> None:
+        """Book everyone who died or left today, and close the ranks."""
+        self.count = books.bury(self.records, self.count, self.margin, self.exits, self.exits_mg)
+
+    # -- the gardener's hand ---------------------------------------------------------------------------------------
+
+    def lose_with_harvest(self, picked: Bytes, plants: Records) -> None:
+        """Carry away those who sit on what was picked; ``picked`` has shape (P, PLACES)."""
+        books.lose_with_harvest(self.records, self.count, picked, plants)
+
+    def pick_by_hand(self, bed: int, day_number: int, find: Floats, plants_share: float) -> int:
+        """Take off what is found on a share of a bed's plants; return how many."""
+        return int(books.pick_by_hand(self.records, self.count, bed, day_number, find, plants_share, self.first_plant))
+
+    def clean_up(self, bed: int, day_number: int, share: float) -> int:
+        """Take away a share of those on stalks and debris of a bed; return how many."""
+        return int(books.clean_up(self.records, self.count, bed, day_number, share))
+
+    def till(self, bed: int, day_number: int, share: float) -> int:
+        """Kill a share of those in the soil of a bed; return how many."""
+        return int(books.till(self.records, self.count, bed, day_number, share))
+
+    def scout(self, plants: Ints, day_number: int, sees: Floats) -> Floats:
+        """Return what is noticed on some plants, shape (n, S, T)."""
+        seen = np.zeros((len(plants), SPECIES, STAGES))
+        books.scout(self.records, self.count, plants, day_number, sees, seen, len(plants))
+        return seen
+
+    def meet_winter(self, year: int) -> Ints:
+        """Let winter pass; return who lives, shape (B, SPECIES), and book the rest."""
+        books.meet_winter(self.records, self.count, self.table.fliers, self.table.life, year)
+        self.bury()
+        living = np.zeros((self.margin + 1, SPECIES), np.int64)
+        alive = self.records[: self.count]
+        np.add.at(living, (alive["bed"], alive["species"]), 1)
+        return living
+
+    # -- the books -------------------------------------------------------------------------------------------------
+
+    def balance(self) -> Ints:
+        """Return entries - exits - alive for each species; zeros, or something is wrong."""
+        alive = np.bincount(self.records["species"][: self.count], minlength=SPECIES)
+        return np.asarray(self.entries.sum(axis=0) - self.exits.sum(axis=(0, 1, 3, 4)) - alive, dtype=np.int64)
+
+    def still_alive(self) -> Ints:
+        """Return those alive now in the form of ``exits``, under the fate ALIVE."""
+        table = np.zeros_like(self.exits)
+        alive = self.records[: self.count]
+        where = (alive["bed"] == self.margin).astype(np.int64)
+        for entry, species, stage, place in zip(alive["entry"], alive["species"], alive["stage"], where, strict=True):
+            table[place, entry, species, stage, Fate.ALIVE] += 1
+        return table
+
+    def _note_births(self, before: int) -> None:
+        if self.count > before:
+            born = np.bincount(self.records["species"][before : self.count], minlength=SPECIES)
+            self.entries[Entry.BORN] += born
+            self.reached[:, Stage.EGG] += np.where(np.arange(SPECIES) == Species.PARASITOID_WASP, 0, born)
+
+    def _ripening(self) -> int:
+        ready = self.records["eggs_ready"][: self.count]
+        return int(ready.sum()) + self.count // 8 + 256
+
+    def _make_room(self, more: int) -> None:
+        if self.count + more > len(self.records):
+            grown = records(np.zeros(max(2 * len(self.records), self.count + more), INSECT))
+            grown[: self.count] = self.records[: self.count]
+            self.records = grown

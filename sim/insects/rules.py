@@ -1,0 +1,232 @@
+"""The rules of one insect's life: small functions over its record and its surroundings, called by ``day.py``."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from sim.cast import Crop, Fate, Species, Stage
+from sim.compiled import Floats, Record, Records, rule
+from sim.crops.plant import FLOWER, HEAD, LEAVES
+from sim.insects.record import HIDDEN, IN_SOIL, LOWER, NOWHERE, ON_STALKS, OPEN, Ask
+from sim.randomness import chance, normal
+
+_HAZARDS = 13
+_ALIVE = int(Fate.ALIVE)
+_PARASITISED, _FAILED, _STARVED = int(Fate.PARASITISED), int(Fate.FAILED), int(Fate.STARVED)
+_OLD_AGE, _LEFT = int(Fate.OLD_AGE), int(Fate.LEFT_GARDEN)
+_EGG, _LAST_INSTAR, _PUPA, _ADULT = int(Stage.EGG), int(Stage.INSTAR_5), int(Stage.PUPA), int(Stage.ADULT)
+_CUCUMBER, _CUCUMBER_BEETLE = int(Crop.CUCUMBER), int(Species.CUCUMBER_BEETLE)
+_DEATH, _CAUSE, _MOULT, _SEX, _STAY = Ask.DEATH, Ask.CAUSE, Ask.MOULT, Ask.SEX, Ask.STAY
+_PACE, _LIFE, _HEAD, _PUPATION, _LEAF = Ask.PACE, Ask.LIFE, Ask.HEAD, Ask.PUPATION, Ask.LEAF
+_CHANGE_LEAF, _CRAWL, _NEXT_PLANT, _REST = Ask.CHANGE_LEAF, Ask.CRAWL, Ask.NEXT_PLANT, Ask.REST
+_ONCE = 1000
+"""Questions asked once in a stage use the stage in place of the day, so that delay does not change the luck."""
+
+
+@rule
+def own_pace(key: np.uint64, spread: float) -> float:
+    """Return an individual's speed of development, around 1 and never below half of it."""
+    return min(2.0, max(0.5, 1.0 + spread * normal(key, 0, _PACE)))
+
+
+@rule
+def meet_hazards(insect: Record, death: float, hazard: Floats, day: int) -> None:
+    """Decide by one draw whether it dies today, and by another of what, in proportion to the hazards."""
+    if chance(insect.key, day, _DEATH) >= death:
+        return
+    total = 0.0
+    for cause in range(_HAZARDS):
+        total += hazard[cause]
+    mark = chance(insect.key, day, _CAUSE) * total
+    passed = 0.0
+    chosen = 0
+    for cause in range(_HAZARDS):
+        if hazard[cause] > 0.0:
+            chosen = cause
+            passed += hazard[cause]
+            if mark < passed:
+                break
+    insect.fate = chosen
+
+
+@rule
+def carry_wasps(insect: Record, wasp_dd: float, in_host_dd: float) -> None:
+    """Let the grubs inside grow; they kill a full-grown host on leaving it."""
+    insect.wasp_dd += wasp_dd
+    if insect.stage == _LAST_INSTAR and insect.wasp_dd >= in_host_dd:
+        insect.fate = _PARASITISED
+
+
+@rule
+def settle_in_stage(insect: Record, kind: Record, flier: Record, has_head: bool) -> None:
+    """Find the place on the plant that a new stage lives in."""
+    stage = insect.stage
+    if kind.in_soil > 0.0:
+        insect.place, insect.exposure = IN_SOIL, HIDDEN
+    elif stage == _PUPA:
+        if chance(insect.key, _ONCE, _PUPATION) < flier.leaves_plant_share:
+            insect.place, insect.exposure = ON_STALKS, HIDDEN
+        elif insect.place != HEAD:
+            insect.exposure = OPEN
+    elif stage == _ADULT:
+        insect.place, insect.exposure = NOWHERE, OPEN
+    elif has_head and chance(insect.key, _ONCE + stage, _HEAD) < kind.head_share:
+        insect.place, insect.exposure = HEAD, HIDDEN
+    elif insect.place != HEAD:
+        insect.exposure = OPEN
+        if insect.place < 0:
+            insect.place = NOWHERE
+
+
+@rule
+def become_adult(insect: Record, flier: Record, is_covered: bool, gets_out: float, spread: float) -> None:
+    """Settle sex, length of life, and whether it looks for plants here or leaves; a net holds those it can."""
+    key = insect.key
+    insect.stage, insect.is_resting, insect.warmth_dd, insect.hungry_days = _ADULT, 0, 0.0, 0.0
+    insect.place, insect.exposure, insect.eggs_ready = NOWHERE, OPEN, 0.0
+    insect.is_female = 1 if chance(key, _ONCE, _SEX) < flier.female_share else 0
+    insect.life_dd = flier.life_dd * max(0.2, 1.0 + spread * normal(key, 0, _LIFE))
+    insect.inside = insect.bed if is_covered else -1
+    if chance(key, _ONCE, _STAY) >= flier.stay_share and chance(key, _ONCE + 1, _STAY) < gets_out:
+        insect.fate = _LEFT
+
+
+@rule
+def moult(insect: Record, life: Records, flier: Record, has_head: bool) -> None:
+    """Pass into the next stage when warm enough, or fail to hatch or moult. Adults are made by ``become_adult``."""
+    kind = life[insect.stage]
+    if insect.warmth_dd < kind.heat_dd or (insect.wasp_brood > 0 and insect.stage == _LAST_INSTAR):
+        return
+    if chance(insect.key, _ONCE + insect.stage, _MOULT) < kind.failed_share:
+        insect.fate = _FAILED
+        return
+    following = int(kind.next_stage)
+    insect.warmth_dd -= kind.heat_dd
+    insect.hungry_days = 0.0
+    if following >= _PUPA:
+        insect.mass_mg *= life[following].mass_at_end_mg / kind.mass_at_end_mg
+    insect.stage = following
+    settle_in_stage(insect, life[following], flier, has_head)
+
+
+@rule
+def grow(insect: Record, warmth_dd: float) -> None:
+    """Gather the day's warmth at its own pace."""
+    insect.warmth_dd += warmth_dd * insect.pace
+
+
+@rule
+def rest_for_winter(insect: Record, flier: Record) -> None:
+    """Go to winter rest near by, or leave for a better place."""
+    if chance(insect.key, _ONCE, _REST) < flier.stay_share:
+        insect.is_resting, insect.place, insect.exposure = 1, ON_STALKS, HIDDEN
+        insect.life_dd = math.inf
+    else:
+        insect.fate = _LEFT
+
+
+@rule
+def mature_eggs(insect: Record, flier: Record, warmth_dd: float) -> None:
+    """Ripen the day's eggs along her age: E(a) rises to its peak and falls slowly, or runs even."""
+    age = insect.warmth_dd
+    if age < flier.preoviposition_dd:
+        return
+    peak = flier.egg_peak_dd
+    if peak > 0.0:
+        insect.eggs_ready += flier.potential_eggs * warmth_dd / peak * (age / peak) * math.exp(-age / peak)
+    else:
+        insect.eggs_ready += flier.potential_eggs * warmth_dd / flier.life_dd
+
+
+@rule
+def age_as_adult(insect: Record, flier: Record, warmth_dd: float) -> None:
+    """Grow older by warmth, ripen eggs, and die of age in the end."""
+    insect.warmth_dd += warmth_dd
+    if insect.warmth_dd > insect.life_dd:
+        insect.fate = _OLD_AGE
+    elif insect.is_female:
+        mature_eggs(insect, flier, warmth_dd)
+
+
+@rule
+def choose_leaf(leaves: Records, u: float) -> int:
+    """Return a leaf slot with something left, each with a chance by its area; NOWHERE on a bare plant."""
+    total = 0.0
+    for slot in range(LEAVES):
+        total += max(0.0, leaves[slot].area_cm2 - leaves[slot].eaten_cm2)
+    mark = u * total
+    chosen = NOWHERE
+    for slot in range(LEAVES):
+        left = leaves[slot].area_cm2 - leaves[slot].eaten_cm2
+        if left > 0.0:
+            chosen = slot
+            mark -= left
+            if mark < 0.0:
+                break
+    return chosen
+
+
+@rule
+def sit_somewhere(insect: Record, plant: Record, leaves: Records, habits: Record, day: int) -> None:
+    """Make sure that it sits on something it can eat: stay on its leaf as a rule, sometimes change."""
+    place = insect.place
+    if place == HEAD and plant.head_area_cm2 > 0.0:
+        return
+    is_adult = insect.stage == _ADULT
+    visits_flowers = is_adult and insect.species == _CUCUMBER_BEETLE and plant.open_flowers > 0
+    if visits_flowers and chance(insect.key, day, _CHANGE_LEAF) < habits.flower_share:
+        insect.place = FLOWER
+        return
+    moves = is_adult or chance(insect.key, day, _CHANGE_LEAF) < habits.change_leaf_per_day
+    if moves or place < 0 or place >= LEAVES or leaves[place].area_cm2 <= leaves[place].eaten_cm2:
+        insect.place = choose_leaf(leaves, chance(insect.key, day, _LEAF))
+
+
+@rule
+def appetite_cm2(insect: Record, kind: Record, flier: Record, habits: Record, warmth_dd: float, mean_c: float) -> float:
+    """Return the leaf it would eat today [cm²]."""
+    if insect.stage == _ADULT:
+        warm = (mean_c - habits.adult_stop_c) / (habits.adult_reference_c - habits.adult_stop_c)
+        return float(flier.adult_leaf_cm2_per_day * min(1.5, max(0.0, warm)))
+    if kind.leaf_cm2 <= 0.0:
+        return 0.0
+    want = kind.leaf_cm2 * warmth_dd * insect.pace / kind.heat_dd
+    return float(want * habits.host_appetite if insect.wasp_brood > 0 else want)
+
+
+@rule
+def take_meal(insect: Record, kind: Record, habits: Record, warmth_dd: float, fed: float) -> float:
+    """Grow by what the meal allows, count hunger, starve; return the share of the day's development it made."""
+    if insect.stage != _ADULT:
+        step = min(1.0, warmth_dd * insect.pace / kind.heat_dd)
+        if insect.warmth_dd <= kind.heat_dd:  # one that waits for its wasps to leave feeds on and grows no more
+            insect.mass_mg *= math.exp(kind.growth_ln * step * fed)
+        insect.warmth_dd -= warmth_dd * insect.pace * (1.0 - fed) * (1.0 - habits.hungry_growth_floor)
+    if fed >= 0.5:
+        insect.hungry_days = max(0.0, insect.hungry_days - 1.0)
+    else:
+        insect.hungry_days += 1.0 - fed
+        if insect.hungry_days > kind.starve_days:
+            insect.fate = _STARVED
+    return fed
+
+
+@rule
+def crawl_on(insect: Record, habits: Record, first: int, last: int, plants: Records, day: int) -> None:
+    """Leave an eaten plant for another of the same bed, if it is big enough to get there."""
+    if insect.stage < habits.crawling_instar or last - first < 2:
+        return
+    if chance(insect.key, day, _CRAWL) >= habits.crawl_to_next_plant:
+        return
+    target = first + int(chance(insect.key, day, _NEXT_PLANT) * (last - first))
+    if plants[target].is_growing:
+        insect.plant = target
+        insect.place, insect.exposure = NOWHERE, OPEN
+
+
+@rule
+def lower_or_upper_side(u: float, under_leaf_share: float) -> int:
+    """Return the exposure of an egg by the side of the leaf it is laid on."""
+    return LOWER if u < under_leaf_share else OPEN

@@ -1,0 +1,242 @@
+"""One season: a scenario, a plan and a seed in; a ``Season`` out.
+
+With two years in a row the second begins with what wintered; the season reported is the last.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from sim.birds.menu import Place
+from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
+from sim.errors import RunError, near_names
+from sim.garden import Garden
+from sim.measures import summarise
+from sim.parameters import Parameters, load_parameters
+from sim.scenario import Plan, Scenario
+from sim.scenario.values import date_in
+from sim.weather.climate import load_climates
+from sim.weather.days import Weather
+from sim.weather.files import read_weather
+from sim.weather.generator import generate_weather
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+_KEPT = 64
+"""How many weathers and pest-free harvests are remembered between runs."""
+_weathers: OrderedDict[tuple[Any, ...], Weather] = OrderedDict()
+_potentials: OrderedDict[tuple[Any, ...], dict[int, float]] = OrderedDict()
+_SEEDS_A_YEAR = 1_000_003
+"""Apart by this, a second year has luck of its own."""
+
+
+@dataclass(frozen=True)
+class Season:
+    """A season that has been lived.
+
+    Attributes
+    ----------
+    garden
+        The garden on its last evening.
+    summary
+        Measure → value; names and units in ``sim.measures.MEASURES``.
+    provenance
+        What is needed to run it again.
+    """
+
+    garden: Garden
+    summary: dict[str, float]
+    provenance: dict[str, Any]
+
+    @cached_property
+    def daily(self) -> pd.DataFrame:
+        """One row a day, units in the column names."""
+        return self.garden.chronicle.frame(self.garden.first_date.isoformat())
+
+    @cached_property
+    def fates(self) -> pd.DataFrame:
+        """Place, how it came, species, stage, fate and count; sums to every insect that ever entered."""
+        import pandas as pd
+
+        insects = self.garden.insects
+        table = insects.exits + insects.still_alive()
+        rows = [
+            (
+                ("beds", "margin")[where], word(Entry(entry)), word(Species(species)), word(Stage(stage)),
+                word(Fate(fate)), int(table[where, entry, species, stage, fate]),
+            )
+            for where, entry, species, stage, fate in np.argwhere(table)
+        ]  # fmt: skip
+        return pd.DataFrame(rows, columns=["place", "entry", "species", "stage", "fate", "count"])
+
+    @cached_property
+    def entries(self) -> pd.DataFrame:
+        """Insects that came onto the record: species, entry, count."""
+        import pandas as pd
+
+        entries = self.garden.insects.entries
+        rows = [
+            (word(Species(species)), word(entry), int(entries[entry, species]))
+            for species in range(SPECIES)
+            for entry in Entry
+        ]
+        return pd.DataFrame(rows, columns=["species", "entry", "count"])
+
+    @cached_property
+    def nestling_food_kj(self) -> dict[str, float]:
+        """Energy fed to nestlings by place."""
+        nests = self.garden.nests
+        return {word(place): nests.delivered_kj(place, whole_season=True) for place in Place}
+
+
+def run_season(scenario: Scenario, plan: str, seed: int = 1) -> Season:
+    """Live one season of a garden under a plan.
+
+    Parameters
+    ----------
+    scenario
+        The garden.
+    plan
+        Name of one of its plans.
+    seed
+        Whose luck; any integer. Equal seeds give equal weather, arrivals and luck under every plan.
+
+    Returns
+    -------
+    Season
+        Of the last year, where the scenario asks for two in a row.
+
+    Raises
+    ------
+    RunError
+        If the plan is unknown.
+    WeatherError
+        If a weather file does not cover the season.
+    """
+    if plan not in scenario.plan_names:
+        raise RunError(
+            f"There is no plan '{plan}' in '{scenario.name}'.{near_names(plan, scenario.plan_names)} "
+            f"Allowed: {', '.join(scenario.plan_names)}."
+        )
+    parameters = parameters_of(scenario)
+    garden = _live(scenario, parameters, plan, seed)
+    potential = _pest_free_harvest(scenario, parameters, seed)
+    summary = summarise(garden, potential)
+    return Season(garden, summary, _provenance(scenario, parameters, plan, seed))
+
+
+def parameters_of(scenario: Scenario) -> Parameters:
+    """Return the table of parameters with the scenario's own numbers."""
+    changes: dict[str, Any] = dict(scenario.numbers)
+    for name in ("stay_share", "try_bare_share"):
+        value = getattr(scenario.pests, name)
+        if value is not None:
+            from sim.insects.table import GUILD
+
+            changes |= {f"{key}.{name}": value for species, key in GUILD.items() if species != Species.PARASITOID_WASP}
+    table = load_parameters()
+    return table.with_changes(changes) if changes else table
+
+
+def model_version() -> str:
+    """Return the version of the package, or ``source`` where it is run without being installed."""
+    try:
+        return version("leafnest")
+    except PackageNotFoundError:
+        return "source"
+
+
+def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> Garden:
+    wintered = None
+    for year in range(scenario.season.years):
+        calendar_year = scenario.season.calendar_year + year
+        first = date_in(scenario.season.first_day, calendar_year)
+        last = date_in(scenario.season.last_day, calendar_year)
+        own_seed = seed + year * _SEEDS_A_YEAR
+        garden = Garden(
+            scenario, parameters, plan=plan, weather=_weather_of(scenario, first, last, own_seed), seed=own_seed,
+            first_date=first, last_date=last, wintered=wintered,
+        )  # fmt: skip
+        for _ in range(len(garden.days)):
+            garden.step()
+        if year + 1 < scenario.season.years:
+            wintered = garden.insects.meet_winter(year)
+    return garden
+
+
+def _weather_of(scenario: Scenario, first: date, last: date, seed: int) -> Weather:
+    place = scenario.place
+    key = (place, first, last, None if place.weather_file else seed, _stamp(place.weather_file))
+    if key not in _weathers:
+        _remember(_weathers, key, _make_weather(scenario, first, last, seed))
+    return _weathers[key]
+
+
+def _make_weather(scenario: Scenario, first: date, last: date, seed: int) -> Weather:
+    place = scenario.place
+    if place.weather_file is not None:
+        assert place.latitude_deg is not None  # the scenario's own check
+        return read_weather(
+            Path(place.weather_file), latitude_deg=place.latitude_deg, elevation_m=place.elevation_m or 0.0,
+            temperature_unit=place.temperature_unit, rain_unit=place.rain_unit,
+        )  # fmt: skip
+    climate = load_climates()[place.climate or ""]
+    return generate_weather(climate, date(first.year, 1, 1), last, seed, warmer_c=place.warmer_c, wetter=place.wetter)
+
+
+def _stamp(weather_file: str | None) -> float | None:
+    return Path(weather_file).stat().st_mtime if weather_file and Path(weather_file).exists() else None
+
+
+def _pest_free_harvest(scenario: Scenario, parameters: Parameters, seed: int) -> dict[int, float]:
+    """Return what each crop would give in the same season without any pests, pollinated as usual [kg]."""
+    no_pests = scenario.pests.model_copy(update={"arrivals": 0.0})
+    beds = tuple(bed.model_copy(update={"transplant_eggs_per_plant": 0.0}) for bed in scenario.beds)
+    bare = Plan(name="pest-free", title="Nothing done, no pests")
+    alone = scenario.model_copy(
+        update={
+            "pests": no_pests,
+            "beds": beds,
+            "plans": (bare,),
+            "birds": scenario.birds.model_copy(update={"nests": ()}),
+            "margin": scenario.margin.model_copy(update={"neighbour_spray_every_days": 0}),
+        }
+    )
+    alone = Scenario.model_validate(alone.model_dump())  # a copy keeps what the first remembers of its plans and beds
+    key = (alone.fingerprint, parameters.fingerprint, seed)
+    if key not in _potentials:
+        garden = _live(alone, parameters, "pest-free", seed)
+        potential: dict[int, float] = {}
+        for bed, tally in garden.harvests.items():
+            crop = int(garden.layout.crop[garden.layout.first_plant[bed]])
+            potential[crop] = potential.get(crop, 0.0) + tally[0]
+        _remember(_potentials, key, potential)
+    return _potentials[key]
+
+
+def _remember(store: OrderedDict[Any, Any], key: Any, value: Any) -> None:
+    store[key] = value
+    while len(store) > _KEPT:
+        store.popitem(last=False)
+
+
+def _provenance(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> dict[str, Any]:
+    return {
+        "program": "leafnest",
+        "version": model_version(),
+        "scenario": scenario.name,
+        "scenario_fingerprint": scenario.fingerprint,
+        "parameters_fingerprint": parameters.fingerprint,
+        "plan": plan,
+        "seed": seed,
+        "simulated": True,
+    }

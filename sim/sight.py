@@ -1,0 +1,60 @@
+"""What the gardener can see by walking past, and what a scouting finds: less than the truth."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.crops.events import CropEvent
+from sim.practices.by_hand import plants_to_look_at, spot_table, write_sheet
+from sim.practices.workday import Event, Seen
+from sim.randomness import stream_key
+
+if TYPE_CHECKING:
+    from sim.garden import Garden
+
+_EVENTS: dict[Event, CropEvent] = {
+    "first_bloom": CropEvent.FIRST_BLOOM,
+    "bloom_half": CropEvent.BLOOM_HALF,
+    "heading": CropEvent.HEADING,
+    "first_picking": CropEvent.FIRST_PICKING,
+}
+
+
+class Sight:
+    """The gardener's eyes in one garden; answers the questions of ``sim.practices.workday.Look``."""
+
+    def __init__(self, garden: Garden) -> None:
+        self.garden = garden
+        self._first_plant = garden.layout.first_plant
+        self._spot = spot_table(garden.parameters)
+        self._aphids_seen = garden.parameters.number("labour.aphids_seen")
+
+    def crop_event(self, bed: int, event: Event) -> bool:
+        """Return whether the bed's crop has reached this moment."""
+        return bool(self.garden.plants.crop_event(bed) & _EVENTS[event])
+
+    def is_finished(self, bed: int) -> bool:
+        """Return whether nothing more is to be had from a bed that was planted."""
+        return bool(self.garden.plants.crop_event(bed) & CropEvent.FINISHED)
+
+    def ripe(self, bed: int) -> int:
+        """Return how many leaves, heads, roots or fruits could be picked now."""
+        return self.garden.plants.ripe(bed)
+
+    def flowers_open(self, bed: int) -> int:
+        """Return how many female flowers are open today."""
+        rows = self.garden.plants.rows(bed)
+        return int(self.garden.plants.plants["open_flowers"][rows].sum())
+
+    def is_fit_to_spray(self, hour: int) -> bool:
+        """Return whether wind and rain let a careful gardener spray at this hour today."""
+        return self.garden.sprays.is_fit(self.garden.days[self.garden.day], hour)
+
+    def seen(self, bed: int, plants: int, day: int) -> Seen:
+        """Return what a look at so many plants of the bed finds today."""
+        first, last = int(self._first_plant[bed]), int(self._first_plant[bed + 1])
+        key = stream_key(self.garden.seed, "scouting", bed)
+        rows = plants_to_look_at(key, day, first, last, plants)
+        rows = rows[self.garden.plants.plants["is_growing"][rows] != 0]
+        noticed = self.garden.insects.scout(rows, day, self._spot)
+        return write_sheet(noticed, self.garden.plants.plants["aphids"][rows], self._aphids_seen)

@@ -1,0 +1,110 @@
+"""The gardener's work carried out: what a ``Workday`` says was done, done to the garden."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.cast import Bird, Species
+from sim.compiled import Bytes
+from sim.crops.plant import PLACES
+from sim.practices.by_hand import find_table, found_in
+from sim.practices.workday import Workday
+
+if TYPE_CHECKING:
+    from sim.garden import Garden
+
+LEAST_SHARE = 1e-9
+"""Below it a share counts as none: a guard against dividing by nothing."""
+
+
+def carry_out(garden: Garden, workday: Workday) -> None:
+    """Do to the garden what the gardener did today, in the order of the day."""
+    for bed in workday.planted:
+        plant(garden, bed)
+    for bed in workday.uncovered:
+        garden.nets.take_off(bed)
+    for cover in workday.covered:
+        garden.nets.put_on(cover.bed, cover.material, cover.edges, cover.gap_share, cover.open_hours)
+    for bed, minutes in workday.openings:
+        garden.nets.open_for(bed, minutes)
+    for bed in workday.picked:
+        pick(garden, bed)
+    for bed, product, hour in workday.sprayed:
+        garden.sprays.spray(bed, product, hour)
+    garden.beds_sprayed += len(workday.sprayed)
+    pick_off_insects(garden, workday)
+    for bed, share in workday.washed:
+        garden.aphids.wash(garden.plants.plants, bed, share * garden.parameters.number("labour.wash_off_share"))
+    for bed in workday.cleaned_up:
+        clean_up(garden, bed)
+    for bed in workday.tilled:
+        garden.insects.till(bed, garden.day, garden.parameters.number("labour.till_kill_share"))
+    improve_habitat(garden, workday)
+
+
+def plant(garden: Garden, bed: int) -> None:
+    """Plant or sow a bed, with the eggs that came on its transplants."""
+    garden.plants.put_in(bed, garden.day)
+    eggs = garden.scenario.single_beds[bed].transplant_eggs_per_plant * garden.scenario.pests.cabbage_white
+    if (
+        eggs > 0.0
+        and garden.insects.table.host_weights[Species.CABBAGE_WHITE, garden.layout.crop[garden.layout.first_plant[bed]]]
+        > 0
+    ):
+        garden.insects.come_with_transplants(bed, eggs, garden.day)
+
+
+def pick(garden: Garden, bed: int) -> None:
+    """Pick a bed; insects and aphids on what is picked go with it."""
+    picked: Bytes = np.zeros((len(garden.layout.crop), PLACES), np.uint8)
+    rows = garden.plants.rows(bed)
+    before = garden.plants.plants["leaf_area_cm2"][rows].copy()
+    picking = garden.plants.pick(bed, garden.day, picked)
+    tally = garden.harvests.setdefault(bed, [0.0, 0.0, 0.0, 0.0])
+    for place, amount in enumerate((picking.kg, picking.marketable_kg, picking.units, picking.marketable_units)):
+        tally[place] += amount
+    if picking.units:
+        lose_what_sat_there(garden, bed, picked, before)
+
+
+def lose_what_sat_there(garden: Garden, bed: int, picked: Bytes, leaf_before_cm2: np.ndarray) -> None:
+    """Carry away the insects and aphids on picked leaves, heads and fruits."""
+    garden.insects.lose_with_harvest(picked, garden.plants.plants)
+    rows = garden.plants.rows(bed)
+    left = garden.plants.plants["leaf_area_cm2"][rows] / np.maximum(leaf_before_cm2, LEAST_SHARE)
+    shares = np.clip(1.0 - left, 0.0, 1.0)
+    garden.aphids.harvested(garden.plants.plants, rows, shares)
+
+
+def pick_off_insects(garden: Garden, workday: Workday) -> None:
+    """Take insects off by hand in the beds that were gone over."""
+    if not workday.hand_picked:
+        return
+    careful = find_table(garden.parameters)
+    reference = garden.parameters.number("labour.search_reference_seconds")
+    for bed, share, seconds in workday.hand_picked:
+        garden.insects.pick_by_hand(bed, garden.day, found_in(careful, seconds, reference), share)
+
+
+def clean_up(garden: Garden, bed: int) -> None:
+    """Pull a bed's plants and take its stalks and debris away."""
+    rows = garden.plants.rows(bed)
+    garden.plants.pull(bed)
+    garden.aphids.harvested(garden.plants.plants, rows, np.ones(len(rows)))
+    garden.insects.clean_up(bed, garden.day, garden.parameters.number("labour.clean_up_share"))
+
+
+def improve_habitat(garden: Garden, workday: Workday) -> None:
+    """Add flower strips, hedgerows and nest boxes."""
+    numbers = garden.parameters
+    garden.flower_strip_m2 += workday.flower_strip_m2
+    for length_m, age_years in workday.hedgerows:
+        mature = numbers.number("habitat.hedgerow_mature_years")
+        young = numbers.number("habitat.young_hedgerow_share")
+        garden.hedgerow_m += length_m * max(young, min(1.0, age_years / mature))
+        garden.nests.set_hedgerow(garden.hedgerow_m * numbers.number("habitat.hedgerow_width_m"))
+    for kind, count, distance_m in workday.nest_boxes:
+        for _ in range(count):
+            garden.nests.settle(int(Bird[kind.upper()]), distance_m)
