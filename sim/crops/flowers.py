@@ -79,7 +79,7 @@ def open_one(plant: Any, fruits: Records, crop: Any, day: int) -> bool:
 
 @rule
 def need_of_one_fruit_g(crop: Any, warmth_dd: float) -> float:
-    """Return what one more fruit would take up today on its way to picking size [g dry matter], as a mean of its life."""
+    """Return what one more fruit would take up today [g dry matter], as a mean over its way to picking size."""
     start = crop.start_g / (crop.full_g - crop.start_g)
     ripe = crop.least_fresh_g / (crop.full_g - crop.least_fresh_g)
     life_dd = math.log(ripe / start) / crop.rate_per_dd
@@ -88,7 +88,7 @@ def need_of_one_fruit_g(crop: Any, warmth_dd: float) -> float:
 
 @rule
 def carrying_share(plant: Any, crop: Any) -> float:
-    """Return how much of a full flush of flowers a plant can carry: dry matter on offer over what one more would ask."""
+    """Return the share of a full flush of flowers that a plant carries: dry matter on offer over what one more asks."""
     wish_g = plant.fruit_wish_g + need_of_one_fruit_g(crop, plant.warmth_today_dd)
     if wish_g <= plant.fruit_supply_g:
         return 1.0

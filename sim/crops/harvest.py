@@ -15,7 +15,7 @@ from typing import Any
 from sim.compiled import Bytes, Floats, Ints, Records, loop, rule
 from sim.crops.flowers import GROWING
 from sim.crops.grades import is_saleable_fruit, is_saleable_head, is_saleable_leaf, is_saleable_root
-from sim.crops.leaves import clear_leaf
+from sim.crops.leaves import clear_leaf, measure_leaves
 from sim.crops.plant import FruitState
 from sim.crops.planting import take_away
 from sim.crops.table import SoldAs
@@ -114,6 +114,7 @@ def pick_leaves(plant: Any, leaves: Records, crop: Any, picked: Bytes, tally: Fl
             note(tally, fresh_g, is_saleable_leaf(leaf, plant, crop))
             picked[j] = 1
             clear_leaf(leaf)
+    measure_leaves(plant, leaves, crop)
 
 
 @rule
