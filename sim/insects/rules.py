@@ -133,17 +133,18 @@ def mature_eggs(insect: Record, flier: Record, warmth_dd: float) -> None:
     age = insect.warmth_dd
     if age < flier.preoviposition_dd:
         return
+    eggs = flier.potential_eggs * (flier.shut_in_egg_share if insect.inside >= 0 else 1.0)
     peak = flier.egg_peak_dd
     if peak > 0.0:
-        insect.eggs_ready += flier.potential_eggs * warmth_dd / peak * (age / peak) * math.exp(-age / peak)
+        insect.eggs_ready += eggs * warmth_dd / peak * (age / peak) * math.exp(-age / peak)
     else:
-        insect.eggs_ready += flier.potential_eggs * warmth_dd / flier.life_dd
+        insect.eggs_ready += eggs * warmth_dd / flier.life_dd
 
 
 @rule
 def age_as_adult(insect: Record, flier: Record, warmth_dd: float) -> None:
     """Grow older by warmth, ripen eggs, and die of age in the end."""
-    insect.warmth_dd += warmth_dd
+    insect.warmth_dd += warmth_dd * (flier.shut_in_ageing if insect.inside >= 0 else 1.0)
     if insect.warmth_dd > insect.life_dd:
         insect.fate = _OLD_AGE
     elif insect.is_female:

@@ -130,6 +130,15 @@ def write_hazards(
         row[_WASHED] = washed * habits.rain_lower_factor
 
 
+@rule
+def share_inside(gets_in: float, leave_over_die: float) -> float:
+    """Return how many wasps are at work in a bed, of those in an open one: few get in, but they leave as hardly.
+
+    In balance, comers x gets_in = inside x (leave x gets_in + die).
+    """
+    return float(gets_in * (1.0 + leave_over_die) / (1.0 + leave_over_die * gets_in))
+
+
 @loop
 def weigh_the_day(
     alive: Floats,
@@ -157,8 +166,8 @@ def weigh_the_day(
             1.0, max(0.0, bed.rain_mm - habits.rain_harmless_mm) / (habits.rain_full_mm - habits.rain_harmless_mm)
         )
         wasps = wasp_activity(wasp_kill, residue[b], contact[b])
-        hunting = wasps * gets_in[b, _V_HUNTING]
-        other = wasps * gets_in[b, _V_SMALL]
+        hunting = wasps * share_inside(gets_in[b, _V_HUNTING], habits.wasps_leave_over_die)
+        other = wasps * share_inside(gets_in[b, _V_SMALL], habits.wasps_leave_over_die)
         out_dd[b, _WASP, _PUPA] = warmth_of_the_day(life[_WASP, _PUPA], bed, habits)  # grubs inside hosts need it too
         for s in range(alive.shape[1]):
             larvae = 0.0
