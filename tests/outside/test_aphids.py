@@ -64,7 +64,7 @@ def test_birth_to_adult_inside_the_band_of_four_places(mean_c: float) -> None:
     "soap that wets 85 % and kills 95 % of those cuts aphids by 81 %",
     source="soapw",
     read="read: second hand",
-    independent=True,
+    independent=False,
 )
 def test_soap_cut() -> None:
     contact, kill = np.zeros(PRODUCTS), np.zeros(PRODUCTS)
@@ -165,7 +165,7 @@ def test_aphids_can_fall_under_a_fine_net() -> None:
     "in warm weather a colony that nobody eats grows by a fifth to a third a day",
     source="none",
     read="memory",
-    independent=True,
+    independent=False,
 )
 def test_growth_of_an_unharmed_colony() -> None:
     parameters = load_parameters()

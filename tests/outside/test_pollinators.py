@@ -75,7 +75,7 @@ def test_lowest_flight_temperatures() -> None:
     "on a day at 11 to 13 °C bumble bees work and honey bees do not",
     source="naturallycurious2018",
     read="read",
-    independent=True,
+    independent=False,
 )
 def test_bumble_bees_fly_on_days_too_cold_for_honey_bees() -> None:
     visits = mean_visits(bees(), weather(11.0, 13.0))
@@ -84,7 +84,7 @@ def test_bumble_bees_fly_on_days_too_cold_for_honey_bees() -> None:
 
 
 @check(
-    "honey bees fly best from 22 to 25 °C and less above 38 °C", source="weatherstem170", read="read", independent=True
+    "honey bees fly best from 22 to 25 °C and less above 38 °C", source="weatherstem170", read="read", independent=False
 )
 def test_best_and_hot_days_for_honey_bees() -> None:
     assert bees().flying_share(Bee.HONEY_BEE, weather(22.0, 25.0)) == pytest.approx(1.0)
@@ -118,7 +118,7 @@ def test_rain_rule() -> None:
     "40 flowers, 10 visits each, 5.5 flowers a minute: 73 bee-minutes a day are enough",
     source="none",
     read="derived",
-    independent=True,
+    independent=False,
 )
 def test_bee_minutes_for_forty_flowers() -> None:
     honey_bee_rate = load_parameters().numbers("pollinators.flowers_per_minute")[Bee.HONEY_BEE]
@@ -140,7 +140,7 @@ def test_visits_on_a_fine_day() -> None:
     "8 to 12 visits make a well-shaped fruit: a fine day gives at least as many",
     source="ambrose1995",
     read="read",
-    independent=True,
+    independent=False,
 )
 def test_a_fine_day_gives_enough_visits() -> None:
     assert mean_visits(bees(), weather()).sum() >= 8.0
