@@ -93,7 +93,7 @@ def arrive(
             key = child_key(child_key(keys[s], day), k)
             one = insects[count]
             flier = fliers[s]
-            fill_newborn(one, key, s, _ADULT, life[s], flier.pace_spread, day)
+            fill_newborn(one, key, s, _ADULT, life, flier.pace_spread, day)
             one.entry, one.is_female = _ARRIVED, 1
             one.bed, one.plant, one.inside, one.place = margin, NOWHERE, -1, NOWHERE
             one.life_dd = flier.life_dd * max(0.2, 1.0 + habits.life_spread * normal(key, 0, _LIFE))
@@ -128,7 +128,7 @@ def come_up(
     for k in range(number):
         key = child_key(key_of_bed, k)
         one = insects[count]
-        fill_newborn(one, key, species, _PUPA if as_pupa else _ADULT, life[species], flier.pace_spread, 0)
+        fill_newborn(one, key, species, _PUPA if as_pupa else _ADULT, life, flier.pace_spread, 0)
         one.entry, one.is_resting, one.exposure = _OVERWINTERED, 1, 2
         one.bed, one.plant, one.inside = bed, plant, -1
         one.place = IN_SOIL if in_soil else ON_STALKS
@@ -158,9 +158,7 @@ def lay_on_transplants(
         number = poisson(mean, chance(child_key(key, p), 0, 0))
         for k in range(number):
             one = insects[count]
-            fill_newborn(
-                one, child_key(child_key(key, p), k), species, 0, life[species], fliers[species].pace_spread, day
-            )
+            fill_newborn(one, child_key(child_key(key, p), k), species, 0, life, fliers[species].pace_spread, day)
             one.entry = _ARRIVED
             one.bed, one.plant, one.inside, one.place = bed, p, -1, NOWHERE
             arrived[species] += 1

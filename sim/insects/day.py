@@ -18,11 +18,12 @@ from sim.insects.rules import (
     become_adult,
     carry_wasps,
     crawl_on,
+    die_of_one_hazard,
     grow,
-    meet_hazards,
     moult,
     rest_for_winter,
     sit_somewhere,
+    survives,
     take_meal,
 )
 
@@ -41,7 +42,7 @@ def is_winter_near(is_shortening: bool, day_length_h: float, flier: Record) -> b
 @rule
 def pass_through_stages(
     insect: Record,
-    kinds: Records,
+    life: Records,
     flier: Record,
     habits: Record,
     has_head: bool,
@@ -53,19 +54,19 @@ def pass_through_stages(
     reached: Ints,
 ) -> None:
     """Let one that is not yet adult grow, feed its guests, and pass into the next stage."""
-    before = insect.stage
+    species, before = insect.species, insect.stage
     if insect.wasp_brood > 0:
         carry_wasps(insect, wasp_dd, habits.in_host_dd)
     grow(insect, warmth_dd)
-    if insect.fate != _ALIVE or insect.warmth_dd < kinds[before].heat_dd:
+    if insect.fate != _ALIVE or insect.warmth_dd < life[species, before].heat_dd:
         return
-    moult(insect, kinds, flier, has_head)
+    moult(insect, life, flier, has_head)
     if insect.fate != _ALIVE or insect.stage == before:
         return
-    reached[insect.species, insect.stage] += 1
+    reached[species, insect.stage] += 1
     if insect.stage == _ADULT:
         become_adult(insect, flier, is_covered, gets_out, habits.life_spread)
-    elif insect.stage == _PUPA and rests and kinds[_PUPA].in_soil == 0.0:
+    elif insect.stage == _PUPA and rests and life[species, _PUPA].in_soil == 0.0:
         insect.is_resting = 1
         insect.life_dd = math.inf
 
@@ -90,7 +91,7 @@ def ask_for_food(
     if not plants[p].is_growing:
         insect.want_cm2 = -1.0  # hungry, with nothing to eat here
         return
-    sit_somewhere(insect, plants[p], leaves[p], habits, day)
+    sit_somewhere(insect, plants[p], leaves, habits, day)
     insect.want_cm2 = appetite_cm2(insect, kind, flier, habits, warmth_dd, mean_c)
     if insect.place >= 0:
         demand_cm2[p, insect.place] += insect.want_cm2
@@ -130,13 +131,13 @@ def live(
         if insect.fate != _ALIVE:
             continue
         b, s, t = insect.bed, insect.species, insect.stage
-        meet_hazards(insect, death[b, s, t, insect.exposure], hazard[b, s, t, insect.exposure], day)
-        if insect.fate != _ALIVE:
+        if not survives(insect, death[b, s, t, insect.exposure], day):
+            die_of_one_hazard(insect, hazard[b, s, t, insect.exposure], day)
             if _FIRST_BIRD <= insect.fate < _FIRST_BIRD + _BIRDS:
                 caught_count[insect.fate - _FIRST_BIRD, b, s, t] += 1.0
                 caught_mg[insect.fate - _FIRST_BIRD, b, s, t] += insect.mass_mg
             continue
-        kinds, flier, bed = life[s], fliers[s], beds[b]
+        flier, bed = fliers[s], beds[b]
         insect.want_cm2 = 0.0
         rests = is_winter_near(is_shortening, day_length_h, flier)
         if insect.is_resting:
@@ -146,7 +147,7 @@ def live(
         elif t != _ADULT:
             has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
             pass_through_stages(
-                insect, kinds, flier, habits, has_head, bed.is_covered, gets_in[b, s], dd[b, s, t],
+                insect, life, flier, habits, has_head, bed.is_covered, gets_in[b, s], dd[b, s, t],
                 dd[b, _WASP, _PUPA], rests, reached,
             )  # fmt: skip
         elif rests and s != _WASP:
@@ -156,7 +157,7 @@ def live(
         if insect.fate == _ALIVE and insect.is_resting == 0:
             mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
             ask_for_food(
-                insect, kinds[insect.stage], flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day
+                insect, life[s, insect.stage], flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day
             )
 
 

@@ -83,16 +83,16 @@ def weigh_plants(
 
 
 @rule
-def find_in_sums(sums: Floats, first: int, last: int, u: float) -> int:
+def find_in_sums(sums: Floats, species: int, first: int, last: int, u: float) -> int:
     """Return the plant in [first, last) that the share u of their summed attraction falls on; -1 if there is none."""
-    low_sum, span = sums[first], sums[last] - sums[first]
+    low_sum, span = sums[species, first], sums[species, last] - sums[species, first]
     if span <= 0.0:
         return -1
     mark = low_sum + u * span
     low, high = first, last
     while high - low > 1:
         middle = (low + high) // 2
-        if sums[middle] <= mark:
+        if sums[species, middle] <= mark:
             low = middle
         else:
             high = middle
@@ -108,7 +108,7 @@ def fill_newborn(
     child.is_female, child.is_resting, child.is_infective, child.exposure = 0, 0, 0, 0
     child.entry_day, child.offspring, child.wasp_brood = day, 0, 0
     child.pace = own_pace(key, spread)
-    child.mass_mg = life[stage].start_mg
+    child.mass_mg = life[species, stage].start_mg
     child.warmth_dd, child.want_cm2, child.hungry_days = 0.0, 0.0, 0.0
     child.eggs_ready, child.life_dd, child.wasp_dd = 0.0, 0.0, 0.0
 
@@ -135,10 +135,10 @@ def lay_here(
         child = insects[count]
         fill_newborn(child, key, mother.species, _EGG, life, flier.pace_spread, day)
         child.bed, child.plant, child.inside = bed, plant, mother.inside
-        if life[_EGG].in_soil > 0.0:
+        if life[mother.species, _EGG].in_soil > 0.0:
             child.place, child.exposure = IN_SOIL, 2
         else:
-            child.place = choose_leaf(leaves, chance(key, day, _SLOT))
+            child.place = choose_leaf(leaves, plant, chance(key, day, _SLOT))
             child.exposure = lower_or_upper_side(chance(key, day, _SIDE), flier.under_leaf_share)
         count += 1
     mother.eggs_ready -= visit
@@ -152,10 +152,10 @@ def choose_plant(
     """Return the plant of the next try: of her own bed if shut in, of all or of bare beds otherwise; -1 for none."""
     last = first_plant[first_plant.size - 1]
     if insect.inside >= 0:
-        return find_in_sums(all_plants, first_plant[insect.inside], first_plant[insect.inside + 1], u)
+        return find_in_sums(all_plants, insect.species, first_plant[insect.inside], first_plant[insect.inside + 1], u)
     if only_bare:
-        return find_in_sums(bare_plants, 0, last, u)
-    return find_in_sums(all_plants, 0, last, u)
+        return find_in_sums(bare_plants, insect.species, 0, last, u)
+    return find_in_sums(all_plants, insect.species, 0, last, u)
 
 
 @rule
@@ -168,7 +168,7 @@ def is_let_in(
     if chance(insect.key, day, ask) < gets_in:
         insect.inside = bed
         return True
-    turned_away[bed] += 1.0
+    turned_away[insect.species, bed] += 1.0
     return False
 
 
@@ -208,13 +208,11 @@ def fly_and_lay(
             if chance(key, day, ask) < flier.leave_per_try * way_out:
                 insect.fate = _LEFT
                 break
-            target = choose_plant(
-                insect, all_plants[s], bare_plants[s], first_plant, only_bare, chance(key, day, ask + 1)
-            )
+            target = choose_plant(insect, all_plants, bare_plants, first_plant, only_bare, chance(key, day, ask + 1))
             if target < 0:
                 continue
             b = plants[target].bed
-            if not is_let_in(insect, b, is_covered_bed[b], gets_in[b, s], turned_away[s], day, ask + 2):
+            if not is_let_in(insect, b, is_covered_bed[b], gets_in[b, s], turned_away, day, ask + 2):
                 only_bare = chance(key, day, ask + 3) < flier.try_bare_share
                 if not only_bare:
                     insect.fate = _LEFT
@@ -224,7 +222,7 @@ def fly_and_lay(
             if s == _WASP:
                 searched[target] += 1.0
             elif insect.is_female:
-                newborn = lay_here(insect, target, insects, newborn, life[s], flier, leaves[target], b, day)
+                newborn = lay_here(insect, target, insects, newborn, life, flier, leaves, b, day)
     return newborn
 
 
@@ -263,7 +261,7 @@ def spin_cocoons(insects: Records, count: int, day: int, life: Records, fliers: 
         for k in range(host.wasp_brood):
             child = insects[newborn]
             key = child_key(host.key, 100000 + k)
-            fill_newborn(child, key, _WASP, _PUPA, life[_WASP], fliers[_WASP].pace_spread, day)
+            fill_newborn(child, key, _WASP, _PUPA, life, fliers[_WASP].pace_spread, day)
             child.bed, child.plant, child.inside, child.place = host.bed, host.plant, host.inside, host.place
             child.exposure = host.exposure
             newborn += 1

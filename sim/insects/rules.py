@@ -32,10 +32,14 @@ def own_pace(key: np.uint64, spread: float) -> float:
 
 
 @rule
-def meet_hazards(insect: Record, death: float, hazard: Floats, day: int) -> None:
-    """Decide by one draw whether it dies today, and by another of what, in proportion to the hazards."""
-    if chance(insect.key, day, _DEATH) >= death:
-        return
+def survives(insect: Record, death: float, day: int) -> bool:
+    """Return whether the day's one draw for death leaves it alive."""
+    return bool(chance(insect.key, day, _DEATH) >= death)
+
+
+@rule
+def die_of_one_hazard(insect: Record, hazard: Floats, day: int) -> None:
+    """Decide by a second draw of what it dies, in proportion to the day's hazards."""
     total = 0.0
     for cause in range(_HAZARDS):
         total += hazard[cause]
@@ -96,7 +100,8 @@ def become_adult(insect: Record, flier: Record, is_covered: bool, gets_out: floa
 @rule
 def moult(insect: Record, life: Records, flier: Record, has_head: bool) -> None:
     """Pass into the next stage when warm enough, or fail to hatch or moult. Adults are made by ``become_adult``."""
-    kind = life[insect.stage]
+    species = insect.species
+    kind = life[species, insect.stage]
     if insect.warmth_dd < kind.heat_dd or (insect.wasp_brood > 0 and insect.stage == _LAST_INSTAR):
         return
     if chance(insect.key, _ONCE + insect.stage, _MOULT) < kind.failed_share:
@@ -106,9 +111,9 @@ def moult(insect: Record, life: Records, flier: Record, has_head: bool) -> None:
     insect.warmth_dd -= kind.heat_dd
     insect.hungry_days = 0.0
     if following >= _PUPA:
-        insect.mass_mg *= life[following].mass_at_end_mg / kind.mass_at_end_mg
+        insect.mass_mg *= life[species, following].mass_at_end_mg / kind.mass_at_end_mg
     insect.stage = following
-    settle_in_stage(insect, life[following], flier, has_head)
+    settle_in_stage(insect, life[species, following], flier, has_head)
 
 
 @rule
@@ -152,15 +157,15 @@ def age_as_adult(insect: Record, flier: Record, warmth_dd: float) -> None:
 
 
 @rule
-def choose_leaf(leaves: Records, u: float) -> int:
+def choose_leaf(leaves: Records, plant: int, u: float) -> int:
     """Return a leaf slot with something left, each with a chance by its area; NOWHERE on a bare plant."""
     total = 0.0
     for slot in range(LEAVES):
-        total += max(0.0, leaves[slot].area_cm2 - leaves[slot].eaten_cm2)
+        total += max(0.0, leaves[plant, slot].area_cm2 - leaves[plant, slot].eaten_cm2)
     mark = u * total
     chosen = NOWHERE
     for slot in range(LEAVES):
-        left = leaves[slot].area_cm2 - leaves[slot].eaten_cm2
+        left = leaves[plant, slot].area_cm2 - leaves[plant, slot].eaten_cm2
         if left > 0.0:
             chosen = slot
             mark -= left
@@ -181,8 +186,9 @@ def sit_somewhere(insect: Record, plant: Record, leaves: Records, habits: Record
         insect.place = FLOWER
         return
     moves = is_adult or chance(insect.key, day, _CHANGE_LEAF) < habits.change_leaf_per_day
-    if moves or place < 0 or place >= LEAVES or leaves[place].area_cm2 <= leaves[place].eaten_cm2:
-        insect.place = choose_leaf(leaves, chance(insect.key, day, _LEAF))
+    p = insect.plant
+    if moves or place < 0 or place >= LEAVES or leaves[p, place].area_cm2 <= leaves[p, place].eaten_cm2:
+        insect.place = choose_leaf(leaves, p, chance(insect.key, day, _LEAF))
 
 
 @rule
