@@ -41,6 +41,9 @@ NEVER = -1
 UNKNOWN = -1
 """A day that is not known yet."""
 
+_WHEN_THERE_IS_SOME = (Task.PICK, Task.HAND_POLLINATE)
+"""Work that waits for ripe units or open flowers, whether or not the bed is finished."""
+
 TASK_OF: dict[type, Task] = {
     Cover: Task.COVER,
     Uncover: Task.UNCOVER,
@@ -176,20 +179,18 @@ def _when_repeated(order: Order, action: Repeated, day: int, look: Look, known: 
         order.due_day = max(since, planted_day + (action.days_after_planting or 0))
     if order.due_day > day:
         return order.due_day
-    if look.is_finished(order.bed):
-        return NEVER
-    return day if _is_worth_it(order, day, look, known) else day + 1
+    if order.task in _WHEN_THERE_IS_SOME:
+        return day if _is_there_some(order, day, look, known) else day + 1
+    return NEVER if look.is_finished(order.bed) else day
 
 
-def _is_worth_it(order: Order, day: int, look: Look, known: Knowledge) -> bool:
+def _is_there_some(order: Order, day: int, look: Look, known: Knowledge) -> bool:
     if order.task == Task.PICK:
         is_cut_at_once = known.beds[order.bed].harvest == "once"
         if is_cut_at_once and order.times_done == 0 and not look.crop_event(order.bed, "first_picking"):
             return False
         return bool(day >= known.pick_from_day[order.bed]) and look.ripe(order.bed) > 0
-    if order.task == Task.HAND_POLLINATE:
-        return look.flowers_open(order.bed) > 0
-    return True
+    return look.flowers_open(order.bed) > 0
 
 
 def _when_over_threshold(order: Order, action: SprayAtThreshold, day: int, look: Look, known: Knowledge) -> int:

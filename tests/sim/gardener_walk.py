@@ -39,10 +39,10 @@ class Walk:
         return self.day >= self.finished_day
 
     def ripe(self, bed):
-        return 40 if self.day >= self.ripe_from_day else 0
+        return 40 if self.ripe_from_day <= self.day < self.finished_day else 0
 
     def flowers_open(self, bed):
-        return 6 if self.day >= self.bloom_day else 0
+        return 6 if self.bloom_day <= self.day < self.finished_day else 0
 
     def seen(self, bed, plants, day):
         self.looks += plants
