@@ -71,7 +71,7 @@ def open_one(plant: Any, fruits: Records, crop: Any, day: int) -> bool:
         fruit.hand_visits = 0
         fruit.warmth_dd = 0.0
         fruit.fresh_g = crop.start_g
-        fruit.shape = 0.0
+        fruit.well_shaped = 0.0
         fruit.eaten_cm2 = 0.0
         return True
     return False
@@ -126,7 +126,7 @@ def chance_to_set(fruit: Any, crop: Any, self_fruitful: bool) -> float:
     set without visits, which is 0 for a cultivar that depends on bees.
     """
     if self_fruitful:
-        fruit.shape = crop.self_fruitful_shape
+        fruit.well_shaped = crop.self_fruitful_shape
         return float(crop.self_fruitful_set)
     work = (
         crop.set_per_honey_visit * fruit.honey_visits
@@ -135,9 +135,9 @@ def chance_to_set(fruit: Any, crop: Any, self_fruitful: bool) -> float:
         + crop.set_per_hand_visit * fruit.hand_visits
     )
     honey_bee_visits = work / crop.set_per_honey_visit
-    fruit.shape = 1.0 - math.exp(-crop.shape_per_visit * honey_bee_visits)
+    fruit.well_shaped = 1.0 - math.exp(-crop.shape_per_visit * honey_bee_visits)
     if work <= 0.0:
-        fruit.shape = crop.self_fruitful_shape
+        fruit.well_shaped = crop.self_fruitful_shape
         return float(crop.set_without_visit)
     floor = crop.set_without_visit
     return float(floor + (crop.set_at_most - floor) * (1.0 - math.exp(-work)))

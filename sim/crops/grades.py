@@ -53,7 +53,7 @@ def is_saleable_fruit(fruit: Any, crop: Any) -> bool:
     scar_share = fruit.eaten_cm2 / (math.pi * diameter_cm * length_cm)
     if cucumber_size(length_cm, diameter_cm, crop) == NO_SIZE or scar_share > crop.scar_limit_share:
         return False
-    return bool(chance(fruit.key, 0, SHAPE) < fruit.shape)
+    return bool(chance(fruit.key, 0, SHAPE) < fruit.well_shaped)
 
 
 @rule

@@ -171,7 +171,11 @@ def share_growth(plant: Any, leaves: Records, fruits: Records, crop: Any, made_g
     stored_g = min(room_g, spare_g + stem_g)
     plant.reserve_g += stored_g
     spare_g += stem_g - stored_g
-    plant.root_g += rest_g - from_growth_g - stem_g if crop.sold_as != ROOT else 0.0
+    fine_root_g = rest_g - from_growth_g - stem_g
+    if crop.sold_as == ROOT:  # root_g is the root that is eaten
+        plant.stem_g += fine_root_g
+    else:
+        plant.root_g += fine_root_g
     if product_g > 0.0 and crop.sold_as != FRUIT:
         product_g += max(0.0, spare_g - stem_g)
         spare_g = min(spare_g, stem_g)

@@ -55,12 +55,14 @@ def open_leaf(leaves: Records, area_cm2: float) -> None:
 
 @rule
 def unfold_leaves(plant: Any, leaves: Records, crop: Any, warmth_dd: float) -> None:
-    """Unfold a leaf each phyllochron, until the plant has made its last."""
+    """Unfold a leaf each phyllochron from the reserve, until the plant has made its last; without reserve it waits."""
     if plant.warmth_dd > crop.last_leaf_dd or plant.is_wilting:
         return
+    cost_g = crop.unfolding_cm2 / crop.sla_cm2_g
     plant.leaves_due += warmth_dd / crop.phyllochron_dd
-    while plant.leaves_due >= 1.0:
+    while plant.leaves_due >= 1.0 and plant.reserve_g >= cost_g:
         plant.leaves_due -= 1.0
+        plant.reserve_g -= cost_g
         open_leaf(leaves, crop.unfolding_cm2)
 
 

@@ -103,7 +103,7 @@ FRUIT = np.dtype(
         ("hand_visits", "i8"),
         ("warmth_dd", "f8"),
         ("fresh_g", "f8"),
-        ("shape", "f8"),  # 0 to 1, well shaped
+        ("well_shaped", "f8"),  # 0 to 1; not called "shape", which NumPy keeps for itself
         ("eaten_cm2", "f8"),
     ],
     align=True,

@@ -20,7 +20,7 @@ def set_chance(*, honey=0, bumble=0, hand=0):
     fruit = records(np.zeros(1, FRUIT))
     fruit["honey_visits"], fruit["bumble_visits"], fruit["hand_visits"] = honey, bumble, hand
     crop = crop_table(load_parameters())[Crop.CUCUMBER]
-    return chance_to_set(fruit[0], crop, False), float(fruit["shape"][0])
+    return chance_to_set(fruit[0], crop, False), float(fruit["well_shaped"][0])
 
 
 def row(visits, **options):
