@@ -29,21 +29,20 @@ def curve_in_words(sweep: Sweep, measure: str, plan: str) -> str:
     plan
         Name of a plan.
     """
-    what = f"{words_of(measure)} under '{plan}'"
     if len(sweep.settings) > 1:
-        return _capital(
-            " ".join(_main_effect(sweep, place, measure, plan, what) for place in range(len(sweep.settings)))
-        )
-    setting = sweep.settings[0]
-    if setting.is_ordered and len(setting.values) > 1:
-        return _capital(_curve(sweep, setting, measure, plan, what))
-    return _capital(_list(sweep, setting, measure, plan, what))
+        said = " ".join(_main_effect(sweep, place, measure, plan) for place in range(len(sweep.settings)))
+    else:
+        setting = sweep.settings[0]
+        is_curve = setting.is_ordered and len(setting.values) > 1
+        said = _curve(sweep, setting, measure, plan) if is_curve else _list(sweep, setting, measure, plan)
+    words = words_of(measure)
+    return f"{words[:1].upper()}{words[1:]}, under '{plan}': {said}"
 
 
-def _curve(sweep: Sweep, setting: Setting, measure: str, plan: str, what: str) -> str:
+def _curve(sweep: Sweep, setting: Setting, measure: str, plan: str) -> str:
     rows = [sweep.values((value,), plan, measure) for value in setting.values]
-    change = _change(rows[0], rows[-1], measure)
-    text = f"as {setting.name} goes from {setting.values[0]} to {setting.values[-1]}, {what} {change}."
+    ends = f"from {setting.values[0]} to {setting.values[-1]}"
+    text = f"as {setting.name} goes {ends}, it {_change(rows[0], rows[-1], measure)}."
     peak = _peak(rows)
     if peak is not None:
         place, is_high = peak
@@ -51,26 +50,24 @@ def _curve(sweep: Sweep, setting: Setting, measure: str, plan: str, what: str) -
             f" In between it is {'higher' if is_high else 'lower'} than at both ends: {_amount(rows[place], measure)} "
         )
         text += f"at {setting.values[place]}."
-    if len(rows) > 2:
-        text += _steepest(setting, rows, measure)
-    return text
+    return text + (_steepest(setting, rows, measure) if len(rows) > 2 else "")
 
 
-def _list(sweep: Sweep, setting: Setting, measure: str, plan: str, what: str) -> str:
+def _list(sweep: Sweep, setting: Setting, measure: str, plan: str) -> str:
     rows = [sweep.values((value,), plan, measure) for value in setting.values]
-    text = f"with {setting.name} = {setting.values[0]}, {what} is {_amount(rows[0], measure)}"
+    text = f"with {setting.name} = {setting.values[0]} it is {_amount(rows[0], measure)}"
     for value, row in zip(setting.values[1:], rows[1:], strict=True):
         text += f"; with {value} it {_change(rows[0], row, measure)}"
     return text + "."
 
 
-def _main_effect(sweep: Sweep, place: int, measure: str, plan: str, what: str) -> str:
+def _main_effect(sweep: Sweep, place: int, measure: str, plan: str) -> str:
     setting = sweep.settings[place]
     low = _average_at(sweep, place, setting.values[0], measure, plan)
     high = _average_at(sweep, place, setting.values[-1], measure, plan)
     others = " and ".join(other.name for other in sweep.settings if other is not setting)
     between = f"from {setting.values[0]} to {setting.values[-1]}"
-    return f"Averaged over {others}, with {setting.name} {between} {what} {_change(low, high, measure)}."
+    return f"averaged over {others}, with {setting.name} {between} it {_change(low, high, measure)}."
 
 
 def _average_at(sweep: Sweep, place: int, value: Value, measure: str, plan: str) -> Floats:
@@ -129,7 +126,7 @@ def _steepest(setting: Setting, rows: list[Floats], measure: str) -> str:
         if tally.verdict in ("ahead", "behind"):
             slopes.append((difference.mean / setting.distance(here, there), here, there))
     if not slopes:
-        return " No single step can be told from the next."
+        return ""
     slope, here, there = max(slopes, key=lambda entry: abs(entry[0]))
     each = "a day" if isinstance(here, str) else "for each 1"
     return f" It changes fastest between {here} and {there}: {slope:+.3g}{_unit(measure)} {each}."
@@ -147,7 +144,3 @@ def _amount(values: Floats, measure: str) -> str:
 def _unit(measure: str) -> str:
     unit = unit_of(measure)
     return f" {unit}" if unit not in ("", "1") else ""
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

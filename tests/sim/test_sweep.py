@@ -165,13 +165,13 @@ def words(text, measure="harvest", plan="net", seasons=20, season=fake.season):
 
 def test_sentence_of_a_falling_curve():
     text = words(f"{LATE}=0:30:4")
-    assert text.startswith(f"As {LATE} goes from 0 to 30, marketable harvest under 'net' falls from ")
+    assert text.startswith(f"Marketable harvest, under 'net': as {LATE} goes from 0 to 30, it falls from ")
     assert "kg (lower in 20 of 20 seasons; a change of -3 to -3 kg)." in text
     assert "-0.1 kg for each 1." in text
 
 
 def test_sentence_of_a_flat_line():
-    assert words(f"{LATE}=0:30:4", plan="nothing").count("in every season.") == 1
+    assert words(f"{LATE}=0:30:4", plan="nothing").endswith("kg in every season.")
 
 
 def test_sentence_when_too_close_to_call():
@@ -208,14 +208,14 @@ def test_sentence_of_names_holds_each_against_the_first():
         return fake.FakeSeason({"harvest": 9.5 + seed + gain})
 
     text = words("plans.net.actions.0.material=veil,fine_mesh,bird_net", season=by_mesh)
-    assert text.startswith("With plans.net.actions.0.material = veil, marketable harvest under 'net' is 21 kg;")
+    assert text.startswith("Marketable harvest, under 'net': with plans.net.actions.0.material = veil it is 21 kg;")
     assert "with fine_mesh it stays at 21 kg in every season" in text
     assert "with bird_net it falls from 21 to 17 kg (lower in 20 of 20 seasons" in text
 
 
 def test_sentence_of_two_settings_weighs_each():
     text = words(f"{LATE}=0,10 pests.arrivals=1,2")
-    assert text.count("Averaged over") == 2
+    assert text.count("averaged over") == 2
     assert "a change of -1 to -1 kg" in text
 
 

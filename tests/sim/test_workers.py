@@ -16,6 +16,7 @@ import sim.jobs
 from sim.comparison import compare, compare_as_they_come
 from sim.errors import RunError
 from sim.jobs import Waiting, jobs_for, run_jobs
+from sim.scenario import load_scenario
 from sim.workers import Processes, cluster, here, processes, worker_count
 from tests.sim import fake_seasons as fake
 
@@ -49,6 +50,19 @@ def test_same_bytes_and_order_whoever_works(pool, expected):
         assert by(threads) == wanted
     with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as plain:
         assert by(plain) == wanted
+
+
+@pytest.mark.slow
+def test_seasons_of_a_real_garden_are_the_same_bytes_whoever_works(pool):
+    garden = load_scenario("leaf_bed")
+    plans = ["nothing", "net"]
+    alone = compare(garden, plans, 2, executor=here())
+    with ThreadPoolExecutor(2) as threads:
+        threaded = compare(garden, plans, 2, executor=threads)
+    shared = compare(garden, plans, 2, executor=pool)
+    assert alone.measures == threaded.measures == shared.measures
+    assert alone.values.tobytes() == threaded.values.tobytes() == shared.values.tobytes()
+    assert alone.seeds == shared.seeds == (1, 2)
 
 
 def test_each_season_is_run_once(tmp_path, pool):
