@@ -15,7 +15,8 @@ import numpy as np
 from sim.birds.day import come_home, spend_day
 from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, SITE, DayBook, Here, empty_tables, open_daybook
 from sim.birds.menu import Menu, Place, build_menu
-from sim.birds.nest import BROOD, NEST, begin_year, brood_need_per_day_kj
+from sim.birds.nest import BROOD, NEST, begin_year
+from sim.birds.nestlings import brood_need_per_day_kj
 from sim.compiled import Floats, Ints, Records, records
 from sim.parameters.table import Parameters
 from sim.randomness import stream_key
