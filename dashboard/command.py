@@ -84,6 +84,7 @@ def parser() -> argparse.ArgumentParser:
         "--seasons", type=_count, default=SEASONS_COMPARED, metavar="N", help="seasons for each plan (default: 20)"
     )
     _add_seed(compare)
+    compare.add_argument("--all", action="store_true", help="print every measure, by crop and by species too")
     _add_outputs(compare)
     compare.set_defaults(run=_compare)
 
@@ -176,7 +177,7 @@ def _compare(choice: argparse.Namespace) -> int:
     if choice.json:
         tables.print_json(results.comparison_record(comparison))
     else:
-        tables.print_comparison(comparison, scenario, plans)
+        tables.print_comparison(comparison, scenario, plans, every=choice.all)
     return _write(choice, lambda: results.comparison_results(comparison, scenario, plans))
 
 

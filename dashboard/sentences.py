@@ -36,8 +36,8 @@ def headlines(comparison: Comparison, titles: Mapping[str, str]) -> list[str]:
     said = []
     for measure, unit, words in SPOKEN:
         wide = _season_by_plan(comparison.seasons, measure)
-        for plan in comparison.plans[1:]:
-            sentence = _headline(wide[plan] - wide[first], titles[plan], titles[first], unit, words)
+        for plan in [plan for plan in comparison.plans[1:] if {plan, first} <= set(wide.columns)]:
+            sentence = _headline((wide[plan] - wide[first]).dropna(), titles[plan], titles[first], unit, words)
             is_open = verdicts[(measure, plan)] == "too close to call" and len(wide) > 1
             said.append(sentence + (" Too close to call: more seasons would be needed." if is_open else ""))
     return said

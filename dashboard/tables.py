@@ -12,7 +12,7 @@ from rich import box
 from rich.console import Console
 from rich.table import Table
 
-from dashboard.charts.picture import short_number
+from dashboard.charts.picture import NO_FIGURE, short_number
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -23,7 +23,33 @@ if TYPE_CHECKING:
 
 WIDTH_OFF_TERMINAL = 120
 LABEL_WIDTH = 34
-GROUPS = ("harvest", "pests", "birds", "bees", "work")
+GROUPS = ("harvest", "pests", "birds", "bees", "work", "energy")
+MAIN_MEASURES = frozenset(
+    {
+        "harvest_kg",
+        "marketable_kg",
+        "marketable_potential_share",
+        "leaf_eaten_share",
+        "fruit_set_share",
+        "egg_to_adult_share",
+        "pests_alive_peak_count",
+        "aphids_peak_count",
+        "bird_food_reachable_g",
+        "caterpillars_grown_reachable_g",
+        "bird_food_delivered_g",
+        "garden_food_share",
+        "nestlings_fledged_count",
+        "birds_entangled_count",
+        "flower_visits_count",
+        "bees_harmed_count",
+        "ground_beetles_mean_count",
+        "labour_minutes",
+        "pest_care_minutes",
+        "pest_care_usd",
+        "marketable_kg_per_hour",
+    }
+)
+"""What a comparison prints unless asked for every measure."""
 LIMITS = "A teaching model: directions and sizes of trade-offs, not a forecast for one garden."
 CAUTION = (
     "Labels of sprays are the law; local codes, extension advice and licensed practice come first. "
@@ -77,8 +103,8 @@ def print_season(season: Season, scenario: Scenario, plan: str) -> None:
     _print_limits(console)
 
 
-def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence[str]) -> None:
-    """Print each measure's means and paired differences by group, then what must be said in words."""
+def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence[str], *, every: bool = False) -> None:
+    """Print means and paired differences by group, of the main measures or of every one; then what must be said."""
     from dashboard.results import plan_titles
     from dashboard.sentences import fledging_sentence, headlines
 
@@ -88,7 +114,7 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     means = comparison.table.set_index(["measure", "plan"])
     paired = comparison.paired.set_index(["measure", "plan"])
     quiet = 0
-    for group, names in _by_group(dict.fromkeys(comparison.table["measure"])):
+    for group, names in _by_group(name for name in comparison.measures if every or name in MAIN_MEASURES):
         table = _new_table(group.capitalize(), "plan", "mean (low to high)", f"against '{plans[0]}'", "ahead")
         for name in names:
             if not means.loc[name][["low", "mean", "high"]].to_numpy().any():
@@ -98,7 +124,9 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
         if table.row_count:
             console.print(table)
     if quiet:
-        console.print(f"{quiet} measures that are 0 under every plan are not shown.")
+        console.print(f"Not shown because 0 under every plan: {quiet}.")
+    if not every:
+        console.print("Every measure, by crop and by species: add --all, or see the files that --out writes.")
     console.print(
         "Low to high holds the true mean in 19 of 20 such samples. Ahead: seasons in which the plan did better, of "
         "those that were not level; '?' means too close to call.\n"
@@ -126,8 +154,11 @@ def _words_of(name: str) -> str:
 
     if name not in MEASURES:
         return name
-    unit = MEASURES[name].unit
-    return MEASURES[name].words + (f", {unit}" if unit not in ("", "1") else "")
+    measure = MEASURES[name]
+    words = measure.words[:1].upper() + measure.words[1:]
+    unit = "%" if name.endswith("_share") else measure.unit
+    says_its_unit = name.endswith(("_count", "_per_flower", "_minutes"))
+    return words if says_its_unit or not unit else f"{words}, {unit}"
 
 
 def _ahead(name: str, against: pd.Series) -> str:
@@ -151,11 +182,11 @@ def _range(name: str, middle: float, low: float, high: float, *, sign: bool = Fa
 
 
 def figure(name: str, value: float, *, sign: bool = False) -> str:
-    """Return a measure's value as it is printed: shares as percentages, differences with their sign."""
+    """Return a measure's value as it is printed: shares of 1 as parts of 100, differences with their sign."""
     if value != value:
-        return "none"
-    text = f"{short_number(100 * value)} %" if name.endswith("_share") else short_number(value)
-    return f"+{text}" if sign and value > 0 and text not in ("0", "0 %") else text
+        return NO_FIGURE
+    text = short_number(100 * value if name.endswith("_share") else value)
+    return f"+{text}" if sign and value > 0 and text != "0" else text
 
 
 def _by_group(names: Iterable[str]) -> list[tuple[str, list[str]]]:

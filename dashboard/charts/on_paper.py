@@ -13,7 +13,7 @@ from matplotlib.figure import Figure
 from matplotlib.layout_engine import ConstrainedLayoutEngine
 
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, Look, look_of
-from dashboard.charts.picture import Panel, Picture, axis_ticks, short_number
+from dashboard.charts.picture import NO_FIGURE, Panel, Picture, axis_ticks, short_number
 from dashboard.charts.summary import spread
 
 if TYPE_CHECKING:
@@ -27,6 +27,9 @@ LANE_OFFSET = 0.21
 SEASON_OFFSETS = (-0.05, 0.0, 0.05)
 ROOM_FOR_FIGURES = 1.75
 """The axis runs on to this many times the highest season, so that the means stand clear of the marks."""
+
+LONG_FIGURES = 5_000
+"""From here on the figures of an axis are so wide that fewer fit."""
 
 _settings_lock = threading.Lock()  # matplotlib's settings belong to the whole process
 
@@ -69,7 +72,7 @@ def draw(picture: Picture) -> Figure:
     figure = Figure(figsize=(WIDTH_INCHES, 1.75 + 0.62 * rows), layout=layout, facecolor=PAPER)
     figure.suptitle(picture.title, x=0.01, ha="left", fontsize=TEXT_POINTS + 4, fontweight="bold")
     figure.supxlabel(textwrap.fill(picture.caption, 140), x=0.01, ha="left", fontsize=TEXT_POINTS, color=QUIET_INK)
-    panels = figure.subplots(1, len(picture.panels), sharey=True)
+    panels = figure.subplots(1, len(picture.panels), sharey=True, squeeze=False)[0]
     for axes, panel in zip(panels, picture.panels, strict=True):
         _draw_panel(axes, panel, picture)
     panels[0].set_yticks(range(rows), [textwrap.fill(title, 20) for title in picture.plans.values()])
@@ -84,18 +87,24 @@ def _draw_panel(axes: Axes, panel: Panel, picture: Picture) -> None:
     for row, slug in enumerate(picture.plans):
         for lane in range(len(panel.lanes)):
             height = row + (lane * 2 - 1) * LANE_OFFSET * (len(panel.lanes) - 1)
+            if (lane, slug) not in figures.index:
+                _say(axes, height, f"{panel.lanes[lane].words} {NO_FIGURE}")
+                continue
             values = frame[(frame["lane"] == lane) & (frame["plan"] == slug)]
             figure = figures.loc[(lane, slug)]
             _draw_lane(axes, height, values, (figure["low"], figure["mean"], figure["high"]), look_of(row), lane == 0)
-            said = f"{panel.lanes[lane].words} {short_number(figure['mean'])}".strip()
-            axes.text(0.99, height, said, transform=axes.get_yaxis_transform(), ha="right", va="center")
+            _say(axes, height, f"{panel.lanes[lane].words} {short_number(figure['mean'])}")
+
+
+def _say(axes: Axes, height: float, words: str) -> None:
+    axes.text(0.99, height, words.strip(), transform=axes.get_yaxis_transform(), ha="right", va="center")
 
 
 def _dress(axes: Axes, panel: Panel, rows: int, highest: float) -> None:
     axes.set_title(panel.heading, loc="left", fontsize=TEXT_POINTS + 1, fontweight="bold")
     axes.set_xlabel(textwrap.fill(panel.axis, 26))
     axes.set_xlim(0, ROOM_FOR_FIGURES * (highest if highest > 0 else 1))
-    ticks = axis_ticks(highest, most=3)
+    ticks = axis_ticks(highest, most=3 if highest < LONG_FIGURES else 2)
     axes.set_xticks(ticks, [f"{tick:,g}" for tick in ticks])
     axes.grid(axis="x", color=GRID, linewidth=0.8)
     axes.set_axisbelow(True)

@@ -10,6 +10,10 @@ if TYPE_CHECKING:
     import pandas as pd
 
 
+NO_FIGURE = "none"
+"""Said where a plan has no figure, such as the share of eggs that grow up where no egg was laid."""
+
+
 @dataclass(frozen=True)
 class Lane:
     """One measure inside a panel: what it is called beside its figure, and the factor from the model's unit."""

@@ -78,7 +78,7 @@ def show_picture(picture: Picture) -> None:
 
     for first in range(0, len(picture.panels), 2):
         pair = picture.panels[first : first + 2]
-        for column, panel in zip(st.columns(2), pair, strict=True):
+        for column, panel in zip(st.columns(2), pair, strict=False):
             with column:
                 alt = f"{panel.heading}. {picture.alt}"
                 st.altair_chart(to_altair(picture, panel), width="stretch", theme=None, alt=alt)

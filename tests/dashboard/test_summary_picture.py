@@ -54,9 +54,21 @@ def test_one_season_has_no_range_and_says_so(seasons):
     assert not one.table.iloc[:, 1:].map(lambda cell: "(" in cell).to_numpy().any()
 
 
-def test_a_missing_measure_is_a_fault_not_a_gap(seasons):
-    with pytest.raises(KeyError, match="harvest_kg"):
-        summary_picture(seasons[seasons["measure"] != "harvest_kg"], TITLES, "An invented garden")
+def test_a_garden_without_nests_has_no_panel_for_them_and_says_so(seasons):
+    without = seasons[~seasons["measure"].str.startswith("bird_food")]
+    bare = summary_picture(without, TITLES, "An invented garden")
+    assert [panel.heading for panel in bare.panels] == ["Harvest", "Pests that grow up", "Pests at their peak"]
+    assert "No figures in this garden: food for birds" in bare.caption
+    assert len(draw(bare).axes) == 3
+
+
+def test_a_plan_without_a_figure_says_none_and_draws_no_mark(seasons):
+    has_no_eggs = (seasons["plan"] == "net") & (seasons["measure"] == "egg_to_adult_share")
+    gap = summary_picture(seasons.assign(value=seasons["value"].mask(has_no_eggs)), TITLES, "An invented garden")
+    assert gap.table.loc[1, "Pests: of 100 eggs, this many adults"] == "none"
+    assert "none" in [text.get_text() for text in draw(gap).axes[1].texts]
+    marks = json.loads(to_altair(gap, gap.panels[1]).to_json())["datasets"].values()
+    assert not any(row["plan"] == "net" for rows in marks for row in rows)
 
 
 def test_colours_stand_out_on_white_and_marks_differ_without_colour():
@@ -88,7 +100,7 @@ def test_the_svg_speaks(picture):
     svg = picture_bytes(picture, "svg").decode()
     assert 'role="img"' in svg
     assert f"<title>{picture.title}</title>" in svg
-    assert "<desc>Four small charts" in svg
+    assert "<desc>Small charts" in svg
 
 
 def test_the_screen_draws_the_same_figures_and_fetches_nothing(picture):
