@@ -22,6 +22,8 @@ from sim.crops.table import SoldAs
 
 LEAF, HEAD_CROP, ROOT, FRUIT = int(SoldAs.LEAF), int(SoldAs.HEAD), int(SoldAs.ROOT), int(SoldAs.FRUIT)
 TAKEN = int(FruitState.PICKED)
+KG, MARKETABLE_KG, UNITS, MARKETABLE_UNITS = range(4)
+"""Places of a tally, in the order of ``Picking``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +39,11 @@ class Picking:
 @rule
 def note(tally: Floats, fresh_g: float, is_saleable: bool) -> None:
     """Add one unit to a tally of kg, marketable kg, units and marketable units."""
-    tally[0] += fresh_g / 1000.0
-    tally[2] += 1.0
+    tally[KG] += fresh_g / 1000.0
+    tally[UNITS] += 1.0
     if is_saleable:
-        tally[1] += fresh_g / 1000.0
-        tally[2 + 1] += 1.0
+        tally[MARKETABLE_KG] += fresh_g / 1000.0
+        tally[MARKETABLE_UNITS] += 1.0
 
 
 @rule

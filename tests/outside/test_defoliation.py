@@ -46,7 +46,7 @@ def test_cucumber_stands_half_of_its_leaf_taken_once(day):
 
 @pytest.mark.parametrize("day", [14, 20, 33])
 @check("cucumber, more than half of the leaf taken once: loss", source="burkness1998", read="read: abstract",
-       independent=True)  # fmt: skip
+       independent=False)  # fmt: skip
 def test_cucumber_pays_for_all_of_its_leaf(day):
     all_of_it = loss(Crop.CUCUMBER, lose_once(day, 1.0), count=80)
     assert all_of_it > 0.10
