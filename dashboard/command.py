@@ -20,7 +20,6 @@ MISTAKE = 2
 STOPPED = 130
 PLANS_COMPARED = 3
 SEASONS_COMPARED = 20
-FIRST_START_SECONDS = 60
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -187,6 +186,7 @@ def _prepare(choice: argparse.Namespace) -> None:
         from sim.export import check_destination
 
         check_destination(choice.out, overwrite=choice.overwrite)
+    from dashboard.settings import FIRST_START_SECONDS
     from sim.compiled import IS_COMPILED, is_warm
 
     if IS_COMPILED and not is_warm():

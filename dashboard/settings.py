@@ -12,6 +12,8 @@ ADDRESS = "localhost"
 FIRST_PORT = 8501
 PORTS_TRIED = 20
 MOST_SEASONS = 50
+FIRST_START_SECONDS = 60
+"""How long the very first season takes on a machine with two cores: the rules are compiled once (measured)."""
 
 SETTINGS: dict[str, Any] = {
     "server.address": ADDRESS,

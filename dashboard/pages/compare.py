@@ -4,7 +4,7 @@ import streamlit as st
 
 from dashboard.charts.picture import Picture
 from dashboard.dress import show_cautions, show_limits
-from dashboard.settings import MOST_SEASONS
+from dashboard.settings import FIRST_START_SECONDS, MOST_SEASONS
 from sim.comparison import Comparison
 from sim.scenario import Scenario
 
@@ -57,8 +57,10 @@ def show_comparison(garden: Scenario, plans: list[str], seasons: int, seed: int)
     from dashboard.results import comparison_picture, plan_titles
     from dashboard.running import compared
     from dashboard.sentences import fledging_sentence, headlines
+    from sim.compiled import is_warm
 
-    bar = st.progress(0.0, text="Starting the seasons…")
+    first_time = f"First start: preparing the rules, about {FIRST_START_SECONDS} seconds…"
+    bar = st.progress(0.0, text="Starting the seasons…" if is_warm() else first_time)
     comparison = compared(
         garden, plans, seasons, seed, lambda done, every: bar.progress(done / every, text=f"Season {done} of {every}")
     )
