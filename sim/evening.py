@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.birds.menu import Place, PreyGroup
-from sim.cast import SPECIES, STAGES, Predator, Species, Stage, Visitor
-from sim.chronicle import CATERPILLARS, GROUP_OF_PREY, LARVAL, PLANT_EATERS, PREY_GROUPS
-from sim.compiled import Floats
+from sim.cast import SPECIES, STAGES, Predator, Species, Stage, Visitor, word
+from sim.chronicle import CATERPILLARS, GROUP_OF_PREY, PLACE, PLANT_EATERS, PREY_GROUPS
+from sim.compiled import Floats, Ints, Records, loop
 from sim.practices.workday import Workday
 
 if TYPE_CHECKING:
@@ -17,74 +17,104 @@ if TYPE_CHECKING:
 
 _MG_PER_G = 1000.0
 _CM2_PER_M2 = 10_000.0
-_PLANT_EATERS = np.array([int(species) for species in PLANT_EATERS])
-_WITH_PUPA = np.array([int(species) for species in PLANT_EATERS if species != Species.HARLEQUIN_BUG])
-_CATERPILLARS = np.array([int(species) for species in CATERPILLARS])
-_GROUP = np.zeros((SPECIES, STAGES), np.int64)
+_BIRD = int(Visitor.BIRD)
+_EGG, _FIRST, _PUPA, _ADULT = int(Stage.EGG), int(Stage.INSTAR_1), int(Stage.PUPA), int(Stage.ADULT)
+_WASP = int(Species.PARASITOID_WASP)
+_SPIDER = int(Predator.SPIDER)
+_GROUP: Ints = np.zeros((SPECIES, STAGES), np.int64)
 for (_species, _stage), _name in GROUP_OF_PREY.items():
-    _GROUP[_species, _stage] = PREY_GROUPS.index(_name)
-_SPIDERS = PREY_GROUPS.index("spiders")
+    _GROUP[_species, _stage] = PLACE[f"{_name}_reachable_g"]
+_IS_CATERPILLAR = np.array([float(species in CATERPILLARS) for species in Species])
+_NO_COLUMN = -1
+_STAGE_COLUMNS: Ints = np.full((SPECIES, STAGES), _NO_COLUMN)
+for _eater in PLANT_EATERS:
+    _kind = word(_eater)
+    _STAGE_COLUMNS[_eater, _EGG] = PLACE[f"{_kind}_eggs"]
+    _STAGE_COLUMNS[_eater, _FIRST:_PUPA] = PLACE[f"{_kind}_young"]
+    _STAGE_COLUMNS[_eater, _PUPA] = PLACE.get(f"{_kind}_pupae", _NO_COLUMN)
+    _STAGE_COLUMNS[_eater, _ADULT] = PLACE[f"{_kind}_adults"]
+_STAGE_COLUMNS[_WASP, _ADULT] = PLACE["parasitoid_wasps"]
+_ONES: Ints = np.array(
+    [
+        PLACE["caterpillars_in_margin"],
+        PLACE["caterpillars_grown_reachable_g"],
+        PLACE["spiders_reachable_g"],
+        PLACE["leaf_area_m2"],
+        PLACE["leaf_eaten_m2"],
+        PLACE["open_flowers"],
+    ]
+)
+assert len(PREY_GROUPS) == len({*_GROUP.ravel().tolist(), PLACE["spiders_reachable_g"]})
 
 
-def reachable_g(garden: Garden) -> Floats:
-    """Return the mass of each prey group that birds can reach in beds and margin today [g], shape (groups,)."""
-    open_to_birds = garden.near.gets_in[:, Visitor.BIRD]
-    mass = np.einsum("b,bst->st", open_to_birds, garden.near.mass_mg)
-    groups = np.bincount(_GROUP.ravel(), weights=mass.ravel(), minlength=len(PREY_GROUPS))
-    spiders = (
-        garden.generalists.density_per_m2[:, Predator.SPIDER]
-        * garden.layout.area_m2
-        * garden.nests.menu.enemies["mg"][Predator.SPIDER]
-    )
-    groups[_SPIDERS] = float(open_to_birds @ spiders)
-    return np.asarray(groups / _MG_PER_G, dtype=np.float64)
+@loop
+def tally(
+    row: Floats,
+    alive: Floats,
+    mass_mg: Floats,
+    grown_mg: Floats,
+    gets_in: Floats,
+    spiders_mg: Floats,
+    plants: Records,
+    crop_plants: int,
+    group_columns: Ints,
+    stage_columns: Ints,
+    one_columns: Ints,
+    is_caterpillar: Floats,
+) -> None:
+    """Add up the counted creatures and the plants of the beds into today's row; the margin is the last bed."""
+    margin = alive.shape[0] - 1
+    for b in range(margin + 1):
+        reach = gets_in[b, _BIRD]
+        row[one_columns[2]] += reach * spiders_mg[b] / _MG_PER_G
+        for s in range(alive.shape[1]):
+            row[one_columns[1]] += reach * grown_mg[b, s] * is_caterpillar[s] / _MG_PER_G
+            for t in range(alive.shape[2]):
+                count = alive[b, s, t]
+                if count <= 0.0:
+                    continue
+                row[group_columns[s, t]] += reach * mass_mg[b, s, t] / _MG_PER_G
+                if b < margin and stage_columns[s, t] >= 0:
+                    row[stage_columns[s, t]] += count
+                elif b == margin and is_caterpillar[s] > 0.0 and _FIRST <= t < _PUPA:
+                    row[one_columns[0]] += count
+    for p in range(crop_plants):
+        row[one_columns[3]] += plants[p].leaf_area_cm2 / _CM2_PER_M2
+        row[one_columns[4]] += plants[p].eaten_cm2 / _CM2_PER_M2
+        row[one_columns[5]] += plants[p].open_flowers
 
 
 def write_down(garden: Garden, workday: Workday) -> None:
     """Write today's row."""
     day, book, today = garden.day, garden.chronicle, garden.days[garden.day]
-    in_beds = garden.near.alive[:-1].sum(axis=0)
-    margin = garden.near.alive[-1]
-    harvests = np.array(list(garden.harvests.values())).reshape(-1, 4).sum(axis=0)
-    plants = garden.plants.plants[: garden.layout.first_plant[-2]]
+    near, nests = garden.near, garden.nests
+    spider_mg = nests.menu.enemies["mg"][_SPIDER]
+    tally(
+        book.rows[day], near.alive, near.mass_mg, garden.insects.grown_mg, near.gets_in,
+        garden.generalists.density_per_m2[:, _SPIDER] * garden.layout.area_m2 * spider_mg, garden.plants.plants,
+        garden.crop_plants, _GROUP, _STAGE_COLUMNS, _ONES, _IS_CATERPILLAR,
+    )  # fmt: skip
     book.write(
         day,
         tmin_c=today["tmin_c"],
         tmax_c=today["tmax_c"],
         rain_mm=today["rain_mm"],
-        covered_beds=float(garden.near.beds["is_covered"].sum()),
-        leaf_area_m2=float(plants["leaf_area_cm2"].sum()) / _CM2_PER_M2,
-        leaf_eaten_m2=float(plants["eaten_cm2"].sum()) / _CM2_PER_M2,
-        harvest_kg=harvests[0],
-        marketable_kg=harvests[1],
-        caterpillars_in_margin=float(margin[_CATERPILLARS, LARVAL].sum()),
-        parasitoid_wasps=float(in_beds[Species.PARASITOID_WASP, Stage.ADULT]),
+        covered_beds=float(near.beds["is_covered"].sum()),
+        harvest_kg=garden.picked_kg,
+        marketable_kg=garden.marketable_kg,
         aphids=garden.aphids.alive(),
-        caterpillars_grown_reachable_g=grown_in_reach_g(garden),
-        nestlings=garden.nests.nestlings,
-        fledged=garden.nests.fledged,
-        fed_from_garden_kj=garden.nests.delivered_kj(Place.GARDEN),
-        fed_from_hedgerow_kj=garden.nests.delivered_kj(Place.HEDGEROW),
-        fed_from_territory_kj=garden.nests.delivered_kj(Place.TERRITORY),
-        caterpillars_to_nests=garden.nests.fed_count(Place.GARDEN, PreyGroup.CATERPILLAR),
-        feeding_visits=garden.nests.visits(),
-        open_flowers=float(plants["open_flowers"].sum()),
+        nestlings=nests.nestlings,
+        fledged=nests.fledged,
+        fed_from_garden_kj=nests.delivered_kj(Place.GARDEN),
+        fed_from_hedgerow_kj=nests.delivered_kj(Place.HEDGEROW),
+        fed_from_territory_kj=nests.delivered_kj(Place.TERRITORY),
+        caterpillars_to_nests=nests.fed_count(Place.GARDEN, PreyGroup.CATERPILLAR),
+        feeding_visits=nests.visits(),
         fruit_set=garden.fruit_set,
         labour_minutes=float(garden.gardener.minutes[day].sum()),
         cost_usd=float(garden.gardener.cost_usd[day].sum()),
         beds_sprayed=len(workday.sprayed),
         turned_away=float(garden.insects.turned_away.sum()),
     )
-    book.write_span(day, "cabbage_white_eggs", in_beds[_PLANT_EATERS, Stage.EGG])
-    book.write_span(day, "cabbage_white_young", in_beds[_PLANT_EATERS, LARVAL].sum(axis=1))
-    book.write_span(day, "cabbage_white_pupae", in_beds[_WITH_PUPA, Stage.PUPA])
-    book.write_span(day, "cabbage_white_adults", in_beds[_PLANT_EATERS, Stage.ADULT])
-    book.write_span(day, "caterpillars_reachable_g", reachable_g(garden))
     book.write_span(day, "ground_beetles", garden.generalists.alive())
     book.write_span(day, "honey_bee_visits", garden.visits.sum(axis=0).astype(np.float64))
-
-
-def grown_in_reach_g(garden: Garden) -> float:
-    """Return the caterpillar mass that grew today where birds can reach it [g]."""
-    open_to_birds = garden.near.gets_in[:, Visitor.BIRD]
-    return float(open_to_birds @ garden.insects.grown_mg[:, _CATERPILLARS].sum(axis=1)) / _MG_PER_G

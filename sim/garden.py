@@ -106,7 +106,10 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.flower_strip_m2 = scenario.margin.flower_strip_m2
         self.fruit_set = 0
         self.beds_sprayed = 0
+        self.picked_kg = 0.0
+        self.marketable_kg = 0.0
         self.harvests: dict[int, list[float]] = {}
+        self.crop_plants = int(self.layout.first_plant[-2])
         self._make_actors(plan, weather, wintered)
 
     # -- the day ---------------------------------------------------------------------------------------------------

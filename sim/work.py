@@ -65,6 +65,8 @@ def pick(garden: Garden, bed: int) -> None:
     tally = garden.harvests.setdefault(bed, [0.0, 0.0, 0.0, 0.0])
     for place, amount in enumerate((picking.kg, picking.marketable_kg, picking.units, picking.marketable_units)):
         tally[place] += amount
+    garden.picked_kg += picking.kg
+    garden.marketable_kg += picking.marketable_kg
     if picking.units:
         lose_what_sat_there(garden, bed, picked, before)
 
@@ -104,7 +106,7 @@ def improve_habitat(garden: Garden, workday: Workday) -> None:
         mature = numbers.number("habitat.hedgerow_mature_years")
         young = numbers.number("habitat.young_hedgerow_share")
         garden.hedgerow_m += length_m * max(young, min(1.0, age_years / mature))
-        garden.nests.set_hedgerow(garden.hedgerow_m * numbers.number("habitat.hedgerow_width_m"))
+        garden.nests.hedgerow_area_m2 = garden.hedgerow_m * numbers.number("habitat.hedgerow_width_m")
     for kind, count, distance_m in workday.nest_boxes:
         for _ in range(count):
             garden.nests.settle(int(Bird[kind.upper()]), distance_m)

@@ -10,7 +10,8 @@ from sim.randomness import chance
 
 _ALIVE, _HARVESTED, _PICKED = int(Fate.ALIVE), int(Fate.HARVESTED), int(Fate.PICKED_BY_HAND)
 _CLEANED, _TILLED, _WINTER = int(Fate.CLEANED_UP), int(Fate.TILLED_IN), int(Fate.WINTER)
-_ADULT, _PUPA, _LAST_INSTAR = int(Stage.ADULT), int(Stage.PUPA), int(Stage.INSTAR_5)
+_EGG, _ADULT, _PUPA = int(Stage.EGG), int(Stage.ADULT), int(Stage.PUPA)
+_LAST_INSTAR = int(Stage.INSTAR_5)
 _WASP = int(Species.PARASITOID_WASP)
 _FOUND, _WINTER_ASK = Ask.FOUND, Ask.WINTER
 
@@ -28,6 +29,33 @@ def survey(insects: Records, count: int, alive: Floats, mass_mg: Floats) -> floa
             mass_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
             held += insect.eggs_ready + insect.wasp_brood + 1.0
     return held
+
+
+@loop
+def note_births(insects: Records, first: int, last: int, born: Ints, reached: Ints) -> None:
+    """Book those who were born between two places of the record; plant-eaters are born as eggs."""
+    for i in range(first, last):
+        born[insects[i].species] += 1
+        if insects[i].stage == _EGG:
+            reached[insects[i].species, _EGG] += 1
+
+
+@loop
+def eggs_ready(insects: Records, count: int) -> float:
+    """Return how many eggs all females together could lay today."""
+    ready = 0.0
+    for i in range(count):
+        ready += insects[i].eggs_ready
+    return ready
+
+
+@loop
+def count_adults(alive: Floats, reached: Ints, adults: Floats) -> None:
+    """Set ``adults`` [S] above 0 for each species that has or may have adults on the wing today."""
+    for s in range(adults.size):
+        adults[s] = reached[s, _ADULT]
+        for b in range(alive.shape[0]):
+            adults[s] += alive[b, s, _ADULT]
 
 
 @loop

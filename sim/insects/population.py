@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import mesa
 import numpy as np
 
-from sim.cast import BIRDS, FATES, HAZARDS, SPECIES, STAGES, Entry, Fate, Species, Stage
+from sim.cast import BIRDS, FATES, HAZARDS, SPECIES, STAGES, Entry, Fate, Species
 from sim.compiled import Bytes, Floats, Ints, Record, Records, records
 from sim.insects import arrivals, books, day, flight
 from sim.insects.record import EXPOSURES, INSECT
@@ -21,6 +21,7 @@ from sim.randomness import stream_key
 from sim.surroundings import Surroundings
 
 _FIRST_CAPACITY = 2048
+_SPARE = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +100,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
         self._seed = seed
         self._held = 0.0
+        self._flying = np.zeros(SPECIES)
 
     # -- coming in -------------------------------------------------------------------------------------------------
 
@@ -176,9 +178,9 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
         """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
-        flying = surroundings.alive[:, :, Stage.ADULT].sum(axis=0) + self.reached[:, Stage.ADULT]
+        books.count_adults(surroundings.alive, self.reached, self._flying)
         flight.weigh_plants(
-            plants, self._is_covered, self.table.fliers, self.table.habits, self.table.host_weights, flying,
+            plants, self._is_covered, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
             self._all_plants, self._bare_plants,
         )  # fmt: skip
         self._make_room(int(self._held) + self._ripening())
@@ -252,13 +254,10 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def _note_births(self, before: int) -> None:
         if self.count > before:
-            born = np.bincount(self.records["species"][before : self.count], minlength=SPECIES)
-            self.entries[Entry.BORN] += born
-            self.reached[:, Stage.EGG] += np.where(np.arange(SPECIES) == Species.PARASITOID_WASP, 0, born)
+            books.note_births(self.records, before, self.count, self.entries[Entry.BORN], self.reached)
 
     def _ripening(self) -> int:
-        ready = self.records["eggs_ready"][: self.count]
-        return int(ready.sum()) + self.count // 8 + 256
+        return int(books.eggs_ready(self.records, self.count)) + self.count // 8 + _SPARE
 
     def _make_room(self, more: int) -> None:
         if self.count + more > len(self.records):
