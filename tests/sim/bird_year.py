@@ -43,11 +43,11 @@ def put(here: Surroundings, species: Species, stage: Stage, count: float, mg_eac
 
 
 def white_larvae(here: Surroundings, day_of_year: int) -> None:
-    """Cabbage white larvae from May to October: one big, two middling and three small on each square metre or two."""
+    """Cabbage white larvae from May to October: one of the last three instars a plant, five plants a square metre."""
     present = 1.0 if 130 < day_of_year < 280 else 0.0
-    put(here, Species.CABBAGE_WHITE, Stage.INSTAR_5, 6.0 * present, 150.0)
-    put(here, Species.CABBAGE_WHITE, Stage.INSTAR_4, 10.0 * present, 28.0)
-    put(here, Species.CABBAGE_WHITE, Stage.INSTAR_3, 15.0 * present, 6.0)
+    put(here, Species.CABBAGE_WHITE, Stage.INSTAR_5, 4.0 * present, 150.0)
+    put(here, Species.CABBAGE_WHITE, Stage.INSTAR_4, 6.0 * present, 28.0)
+    put(here, Species.CABBAGE_WHITE, Stage.INSTAR_3, 10.0 * present, 6.0)
 
 
 def nothing(here: Surroundings, day_of_year: int) -> None:
