@@ -14,6 +14,7 @@ from tests.sim.bird_year import BEDS, day_of, enemies, open_garden, pairs, put, 
 MENU = build_menu(load_parameters())
 SHARED = MENU.shared[0]
 MAY = 150
+ROUNDED_DOWN = 1.0 - 1e-12  # what floating point may take from an order
 BIRDS_HERE = slice(int(Predator.TIT_LIKE_BIRD), int(Predator.WOODPECKER_LIKE_BIRD) + 1)
 
 
@@ -27,7 +28,7 @@ def risks(here, *kinds, **site):
 def test_more_prey_gives_more_but_never_more_than_handling_allows(met, more, handling):
     few = caught_per_minute(met, met, handling)
     many = caught_per_minute(met + more, met + more, handling)
-    assert many >= few
+    assert many >= few * ROUNDED_DOWN
     assert many <= 1.0 / handling
 
 
@@ -39,14 +40,14 @@ def test_prey_of_middle_size_is_wanted_most(prey_mg):
 @given(st.floats(0.0, 100.0), st.floats(0.0, 100.0))
 def test_rain_takes_feeding_time(rain_mm, more_mm):
     dry, wet = day_of(MAY, rain_mm=rain_mm), day_of(MAY, rain_mm=rain_mm + more_mm)
-    assert 0.0 < feeding_minutes(wet, SHARED) <= feeding_minutes(dry, SHARED)
+    assert 0.0 < feeding_minutes(wet, SHARED) * ROUNDED_DOWN <= feeding_minutes(dry, SHARED)
 
 
 @given(st.floats(-20.0, 35.0), st.floats(0.0, 10.0))
 def test_prey_hides_in_the_cold(mean_c, warmer_c):
     cold = prey_activity(day_of(MAY, mean_c=mean_c), SHARED)
     warm = prey_activity(day_of(MAY, mean_c=mean_c + warmer_c), SHARED)
-    assert 0.0 < cold <= warm <= 1.0
+    assert 0.0 < cold * ROUNDED_DOWN <= warm <= 1.0
 
 
 def test_a_nearer_nest_uses_the_garden_more():
