@@ -108,6 +108,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.beds_sprayed = 0
         self.picked_kg = 0.0
         self.marketable_kg = 0.0
+        self.searched_to: dict[int, float] = {}
         self.harvests: dict[int, list[float]] = {}
         self.crop_plants = int(self.layout.first_plant[-2])
         self._make_actors(plan, weather, wintered)

@@ -23,16 +23,10 @@ def carry_out(garden: Garden, workday: Workday) -> None:
     """Do to the garden what the gardener did today, in the order of the day."""
     for bed in workday.planted:
         plant(garden, bed)
-    for bed in workday.uncovered:
-        garden.nets.take_off(bed)
-    for cover in workday.covered:
-        garden.nets.put_on(cover.bed, cover.material, cover.edges, cover.gap_share, cover.open_hours)
-    for bed, minutes in workday.openings:
-        garden.nets.open_for(bed, minutes)
+    garden.nets.follow(workday)
     for bed in workday.picked:
         pick(garden, bed)
-    for bed, product, hour in workday.sprayed:
-        garden.sprays.spray(bed, product, hour)
+    garden.sprays.follow(workday)
     garden.beds_sprayed += len(workday.sprayed)
     pick_off_insects(garden, workday)
     for bed, share in workday.washed:
@@ -87,7 +81,10 @@ def pick_off_insects(garden: Garden, workday: Workday) -> None:
     careful = find_table(garden.parameters)
     reference = garden.parameters.number("labour.search_reference_seconds")
     for bed, share, seconds in workday.hand_picked:
-        garden.insects.pick_by_hand(bed, garden.day, found_in(careful, seconds, reference), share)
+        start = garden.searched_to.get(bed, 0.0)
+        end = min(1.0, start + share)
+        garden.insects.pick_by_hand(bed, garden.day, found_in(careful, seconds, reference), start, end)
+        garden.searched_to[bed] = end if end < 1.0 - LEAST_SHARE else 0.0  # a search cut short goes on from there
 
 
 def clean_up(garden: Garden, bed: int) -> None:

@@ -139,12 +139,14 @@ def fill_product(plant: Any, crop: Any, product_g: float) -> None:
 
 
 @rule
-def share_growth(plant: Any, leaves: Records, fruits: Records, crop: Any, made_g: float, warmth_dd: float) -> None:
+def share_growth(
+    plant: Any, leaves: Records, fruits: Records, crop: Any, made_g: float, warmth_dd: float, shade: float
+) -> None:
     """Share a day's dry matter among product, leaves, reserve, stem and root.
 
-    Missing leaf draws growth and reserve to the leaves, as far as young leaves can still expand, until the loss is made
-    good or the lost leaves would have fallen; what leaves cannot use fills the reserve, and beyond that the product or
-    the stem.
+    In shade more of the growth goes to leaves, less to stem and root. Missing leaf draws growth and reserve to the
+    leaves, as far as young leaves can still expand, until the loss is made good or the lost leaves would have fallen;
+    what leaves cannot use fills the reserve, and beyond that the product or the stem.
     """
     product_g = made_g * product_share(plant, crop)
     fruit_g = 0.0
@@ -156,14 +158,15 @@ def share_growth(plant: Any, leaves: Records, fruits: Records, crop: Any, made_g
         product_g = fruit_g
     rest_g = made_g - product_g
     missing = missing_share(plant)
-    leaf_share = crop.leaf_share + (1.0 - crop.leaf_share) * crop.regrow_share * missing
+    usual_share = crop.leaf_share + (1.0 - crop.leaf_share) * min(1.0, crop.shade_shift * shade)
+    leaf_share = usual_share + (1.0 - usual_share) * crop.regrow_share * missing
     wish_g = leaf_wish_g(leaves, crop, warmth_dd)
     from_growth_g = rest_g * leaf_share
     release_g = min(plant.reserve_g * crop.release_per_day * missing, max(0.0, wish_g - from_growth_g))
     plant.reserve_g -= release_g
     to_leaf_g = min(from_growth_g + release_g, wish_g)
     expand_leaves(leaves, crop, warmth_dd, to_leaf_g, wish_g)
-    made_good_g = max(0.0, to_leaf_g - rest_g * crop.leaf_share)
+    made_good_g = max(0.0, to_leaf_g - rest_g * usual_share)
     plant.missing_g = max(0.0, plant.missing_g * (1.0 - min(1.0, warmth_dd / crop.life_dd)) - made_good_g)
     stem_g = (rest_g - from_growth_g) * crop.stem_share
     spare_g = from_growth_g + release_g - to_leaf_g
@@ -231,7 +234,7 @@ def grow_plant(
     age_leaves(leaves, crop, warmth_dd)
     unfold_leaves(plant, leaves, crop, warmth_dd)
     made_g = assimilate_g(plant, crop, mean_c, par_mj_m2, cover, flow)
-    share_growth(plant, leaves, fruits, crop, made_g, warmth_dd)
+    share_growth(plant, leaves, fruits, crop, made_g, warmth_dd, 1.0 - bed.light_share)
     measure_leaves(plant, leaves, crop)
     if (plant.leaf_area_cm2 + plant.reserve_g * crop.sla_cm2_g) < crop.unfolding_cm2:
         plant.is_dead = 1  # neither leaf nor enough reserve for a new one

@@ -78,6 +78,7 @@ GROUPS = {
         "leaf_share",
         "stem_share",
         "product_share",
+        "shade_shift",
         "regrow_share",
         "livelier_share",
         "reserve_share",

@@ -79,16 +79,17 @@ def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Float
 
 
 @loop
-def open_or_close(insects: Records, count: int, life: Records, is_covered: Floats) -> None:
-    """Shut in those that sit and feed in a bed under a net; free all where there is none."""
+def open_or_close(insects: Records, count: int, life: Records, gets_in: Floats) -> None:
+    """Shut in those that sit and feed in a bed under a net too fine for them; free all whom nothing holds."""
     for i in range(count):
         insect = insects[i]
         if insect.fate != _ALIVE or insect.stage != _ADULT:
             continue
-        if insect.inside >= 0 and is_covered[insect.inside] == 0.0:
+        s = insect.species
+        if insect.inside >= 0 and gets_in[insect.inside, s] >= 1.0:
             insect.inside = -1
-        sits = insect.plant >= 0 and (life[insect.species, _ADULT].feeds > 0.0 or insect.is_resting != 0)
-        if insect.inside < 0 and is_covered[insect.bed] > 0.0 and sits:
+        sits = insect.plant >= 0 and (life[s, _ADULT].feeds > 0.0 or insect.is_resting != 0)
+        if insect.inside < 0 and gets_in[insect.bed, s] < 1.0 and sits:
             insect.inside = insect.bed
 
 
@@ -113,12 +114,20 @@ def lose_with_harvest(insects: Records, count: int, picked: Bytes, plants: Recor
 
 @loop
 def pick_by_hand(
-    insects: Records, count: int, bed: int, day: int, find: Floats, plants_share: float, first_plant: Ints
+    insects: Records,
+    count: int,
+    bed: int,
+    day: int,
+    find: Floats,
+    from_share: float,
+    to_share: float,
+    first_plant: Ints,
 ) -> int:
-    """Take off what the gardener finds on the share of the bed's plants that was gone over; return how many."""
+    """Take off what the gardener finds on the bed's plants from one share of the row to another; return how many."""
     taken = 0
-    first, last = first_plant[bed], first_plant[bed + 1]
-    done = first + int((last - first) * plants_share + 0.5)
+    plants = first_plant[bed + 1] - first_plant[bed]
+    first = first_plant[bed] + int(plants * from_share + 0.5)
+    done = first_plant[bed] + int(plants * to_share + 0.5)
     for i in range(count):
         insect = insects[i]
         if insect.fate != _ALIVE or insect.bed != bed or insect.plant < first or insect.plant >= done:

@@ -46,7 +46,6 @@ def pass_through_stages(
     flier: Record,
     habits: Record,
     has_head: bool,
-    is_covered: bool,
     gets_out: float,
     warmth_dd: float,
     wasp_dd: float,
@@ -65,7 +64,7 @@ def pass_through_stages(
         return
     reached[species, insect.stage] += 1
     if insect.stage == _ADULT:
-        become_adult(insect, flier, is_covered, gets_out, habits.life_spread)
+        become_adult(insect, flier, gets_out, habits.life_spread)
     elif insect.stage == _PUPA and rests and life[species, _PUPA].in_soil == 0.0:
         insect.is_resting = 1
         insect.life_dd = math.inf
@@ -142,12 +141,12 @@ def live(
         rests = is_winter_near(is_shortening, day_length_h, flier)
         if insect.is_resting:
             if season_dd[s] >= insect.life_dd:
-                become_adult(insect, flier, bed.is_covered, gets_in[b, s], habits.life_spread)
+                become_adult(insect, flier, gets_in[b, s], habits.life_spread)
                 reached[s, _ADULT] += 1
         elif t != _ADULT:
             has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
             pass_through_stages(
-                insect, life, flier, habits, has_head, bed.is_covered, gets_in[b, s], dd[b, s, t],
+                insect, life, flier, habits, has_head, gets_in[b, s], dd[b, s, t],
                 dd[b, _WASP, _PUPA], rests, reached,
             )  # fmt: skip
         elif rests and s != _WASP:

@@ -45,7 +45,7 @@ def flight_of_all(
 @loop
 def weigh_plants(
     plants: Records,
-    is_covered_bed: Floats,
+    gets_in: Floats,
     fliers: Records,
     habits_of_all: Records,
     host_weights: Floats,
@@ -53,7 +53,7 @@ def weigh_plants(
     all_plants: Floats,
     bare_plants: Floats,
 ) -> None:
-    """Fill the running sums of attraction, [S, P + 1], over all plants and over those no net covers."""
+    """Fill the running sums of attraction, [S, P + 1], over all plants and over those that no net keeps it from."""
     habits = habits_of_all[0]
     count = plants.size
     for s in range(fliers.size):
@@ -76,7 +76,7 @@ def weigh_plants(
                         chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
                         weight *= 1.0 + habits.damage_pull * min(1.0, chewed / 0.1)
             total += weight
-            if is_covered_bed[plant.bed] == 0.0:
+            if gets_in[plant.bed, s] >= 1.0:
                 bare += weight
             all_plants[s, p + 1] = total
             bare_plants[s, p + 1] = bare
@@ -159,11 +159,9 @@ def choose_plant(
 
 
 @rule
-def is_let_in(
-    insect: Record, bed: int, is_covered: float, gets_in: float, turned_away: Floats, day: int, ask: int
-) -> bool:
+def is_let_in(insect: Record, bed: int, gets_in: float, turned_away: Floats, day: int, ask: int) -> bool:
     """Return whether a try ends in the bed; count it if a net turns her away."""
-    if insect.inside >= 0 or is_covered == 0.0:
+    if insect.inside >= 0 or gets_in >= 1.0:
         return True
     if chance(insect.key, day, ask) < gets_in:
         insect.inside = bed
@@ -180,7 +178,6 @@ def fly_and_lay(
     flight: Floats,
     life: Records,
     fliers: Records,
-    is_covered_bed: Floats,
     gets_in: Floats,
     plants: Records,
     leaves: Records,
@@ -212,7 +209,7 @@ def fly_and_lay(
             if target < 0:
                 continue
             b = plants[target].bed
-            if not is_let_in(insect, b, is_covered_bed[b], gets_in[b, s], turned_away, day, ask + 2):
+            if not is_let_in(insect, b, gets_in[b, s], turned_away, day, ask + 2):
                 only_bare = chance(key, day, ask + 3) < flier.try_bare_share
                 if not only_bare:
                     insect.fate = _LEFT

@@ -93,7 +93,6 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.dd = np.zeros((beds, SPECIES, STAGES))
         self.hazard = np.zeros((beds, SPECIES, STAGES, EXPOSURES, HAZARDS))
         self.death = np.zeros((beds, SPECIES, STAGES, EXPOSURES))
-        self._is_covered = np.zeros(beds)
         self._plants_in_bed = np.diff(first_plant).astype(np.float64)
         self._all_plants = np.zeros((SPECIES, plant_count + 1))
         self._bare_plants = np.zeros((SPECIES, plant_count + 1))
@@ -141,8 +140,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def count_up(self, surroundings: Surroundings) -> None:
         """Write who is alive where into the surroundings; shut in or free adults by the nets of the day."""
-        self._is_covered[:] = surroundings.beds["is_covered"]
-        books.open_or_close(self.records, self.count, self.table.life, self._is_covered)
+        books.open_or_close(self.records, self.count, self.table.life, surroundings.gets_in)
         self._held = books.survey(self.records, self.count, surroundings.alive, surroundings.mass_mg)
 
     def weigh(self, today: Record, surroundings: Surroundings) -> None:
@@ -180,14 +178,14 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
         books.count_adults(surroundings.alive, self.reached, self._flying)
         flight.weigh_plants(
-            plants, self._is_covered, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
+            plants, surroundings.gets_in, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
             self._all_plants, self._bare_plants,
         )  # fmt: skip
         self._make_room(int(self._held) + self._ripening())
         self.searched[:] = 0.0
         before = self.count
         self.count = flight.fly_and_lay(
-            self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers, self._is_covered,
+            self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers,
             surroundings.gets_in, plants, leaves, self.first_plant, self._all_plants, self._bare_plants,
             self.turned_away, self.searched,
         )  # fmt: skip
@@ -209,9 +207,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         """Carry away those who sit on what was picked; ``picked`` has shape (P, PLACES)."""
         books.lose_with_harvest(self.records, self.count, picked, plants)
 
-    def pick_by_hand(self, bed: int, day_number: int, find: Floats, plants_share: float) -> int:
-        """Take off what is found on a share of a bed's plants; return how many."""
-        return int(books.pick_by_hand(self.records, self.count, bed, day_number, find, plants_share, self.first_plant))
+    def pick_by_hand(self, bed: int, day_number: int, find: Floats, from_share: float, to_share: float) -> int:
+        """Take off what is found from one share of a bed's row of plants to another; return how many."""
+        return int(
+            books.pick_by_hand(self.records, self.count, bed, day_number, find, from_share, to_share, self.first_plant)
+        )
 
     def clean_up(self, bed: int, day_number: int, share: float) -> int:
         """Take away a share of those on stalks and debris of a bed; return how many."""

@@ -85,14 +85,14 @@ def settle_in_stage(insect: Record, kind: Record, flier: Record, has_head: bool)
 
 
 @rule
-def become_adult(insect: Record, flier: Record, is_covered: bool, gets_out: float, spread: float) -> None:
+def become_adult(insect: Record, flier: Record, gets_out: float, spread: float) -> None:
     """Settle sex, length of life, and whether it looks for plants here or leaves; a net holds those it can."""
     key = insect.key
     insect.stage, insect.is_resting, insect.warmth_dd, insect.hungry_days = _ADULT, 0, 0.0, 0.0
     insect.place, insect.exposure, insect.eggs_ready = NOWHERE, OPEN, 0.0
     insect.is_female = 1 if chance(key, _ONCE, _SEX) < flier.female_share else 0
     insect.life_dd = flier.life_dd * max(0.2, 1.0 + spread * normal(key, 0, _LIFE))
-    insect.inside = insect.bed if is_covered else -1
+    insect.inside = insect.bed if gets_out < 1.0 else -1
     if chance(key, _ONCE, _STAY) >= flier.stay_share and chance(key, _ONCE + 1, _STAY) < gets_out:
         insect.fate = _LEFT
 
