@@ -22,6 +22,7 @@ FORMULA_NUMBERS = {
         "1.39": "FAO-56 equation 24",
         "0.75": "FAO-56 equation 37",
     },
+    "sim/weather/climate.py": {"28.25": "mean length of February in the calendar, days"},
     "sim/scenario/model.py": {"0.01": "smallest spacing that a file may state"},
 }
 """Numbers of a named formula or of a stated limit, by file; all others belong in sim/parameters."""
