@@ -133,8 +133,9 @@ def look_outside(day_of_year: float, here: Here, menu: Menu, book: DayBook) -> N
     for g in range(menu.groups.size):
         book.prey_mg[g] = mean_mg(menu.groups[g], date)
     for kind in range(BIRDS):
-        book.offer[kind, hedgerow, :] = 0.0
-        book.offer[kind, territory, :] = 0.0
+        for column in range(book.offer.shape[2]):
+            book.offer[kind, hedgerow, column] = 0.0
+            book.offer[kind, territory, column] = 0.0
         for g in range(menu.groups.size):
             group = menu.groups[g]
             want = group.palatability * wanted_share(book.prey_mg[g], menu.shared[0]) * menu.reach[kind, g]
@@ -218,14 +219,16 @@ def _minutes_for(need_kj: float, kj_per_minute: float, most_minutes: float) -> f
 @loop
 def hunt(nests: Records, activity: float, menu: Menu, book: DayBook) -> None:
     """Fill ``effort`` and ``searched``: the area really searched, handling taken off, in each patch."""
-    book.searched[:, :] = 0.0
+    for kind in range(BIRDS):
+        for patch in range(book.searched.shape[1]):
+            book.searched[kind, patch] = 0.0
     for n in range(nests.size):
-        nest, kind = nests[n], menu.kinds[nests[n].kind]
-        area_per_minute = kind.search_m2_per_minute * activity
+        nest, manner = nests[n], menu.kinds[nests[n].kind]
+        area_per_minute = manner.search_m2_per_minute * activity
         for patch in range(book.shares.shape[1]):
             offer, share = book.offer[nest.kind, patch], book.shares[n, patch]
             own = caught_per_minute(area_per_minute, offer[OWN_RATE] * activity, menu.shared[0].own_meal_minutes)
-            young = caught_per_minute(area_per_minute, offer[YOUNG_RATE] * activity, kind.handling_minutes)
+            young = caught_per_minute(area_per_minute, offer[YOUNG_RATE] * activity, manner.handling_minutes)
             book.effort[n, patch, 0] = nest.own_minutes * share * own
             book.effort[n, patch, 1] = nest.young_minutes * share * young
             book.searched[nest.kind, patch] += book.effort[n, patch, 0] + book.effort[n, patch, 1]

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, TAKEN_COUNT, TAKEN_MG, DayBook, Here
+from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, TABLES, TAKEN_COUNT, TAKEN_MG, DayBook, Here
 from sim.birds.foraging import taken_share
 from sim.birds.menu import GROUPS, MOUTHS, PLACES, Menu, Mouth, Place
 from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES
@@ -24,7 +24,7 @@ _MG_PER_G = 1000.0
 def carry_from_outside(nests: Records, here: Here, menu: Menu, book: DayBook) -> None:
     """Start the day's larder with what the disc equation gives in hedgerow and territory."""
     hedgerow, territory = book.effort.shape[1] - 2, book.effort.shape[1] - 1
-    still_there = _left_in_hedgerow(here.site[0].hedgerow_area_m2, book.searched[:, hedgerow])
+    still_there = _left_in_hedgerow(here.site[0].hedgerow_area_m2, book)
     for n in range(nests.size):
         kind = nests[n].kind
         area_per_minute = menu.kinds[kind].search_m2_per_minute
@@ -41,9 +41,12 @@ def carry_from_outside(nests: Records, here: Here, menu: Menu, book: DayBook) ->
 
 
 @rule
-def _left_in_hedgerow(hedgerow_m2: float, searched_m2: Floats) -> float:
+def _left_in_hedgerow(hedgerow_m2: float, book: DayBook) -> float:
     """Return what a day's searching really yields over what it would if prey taken in the morning came back."""
-    times = searched_m2.sum() / hedgerow_m2 if hedgerow_m2 > 0.0 else 0.0
+    searched_m2 = 0.0
+    for kind in range(BIRDS):
+        searched_m2 += book.searched[kind, book.searched.shape[1] - 2]
+    times = searched_m2 / hedgerow_m2 if hedgerow_m2 > 0.0 else 0.0
     return taken_share(times) / times if times > 0.0 else 1.0
 
 
@@ -95,7 +98,7 @@ def _carry_one(nests: Records, kind: int, bed: int, caught: tuple[float, float],
 @loop
 def hand_out(nests: Records, brood_need_kj: Floats, menu: Menu, book: DayBook) -> None:
     """Let parents eat their fill first, give the rest to the young, and write the day's and the season's tables."""
-    book.today[:] = 0.0
+    _turn_to_a_blank_page(book)
     for n in range(nests.size):
         nest = nests[n]
         own_kj = _worth_kj(book.carried_mg[n, _OWN], menu)
@@ -109,7 +112,25 @@ def hand_out(nests: Records, brood_need_kj: Floats, menu: Menu, book: DayBook) -
         nest.garden_kj = _worth_kj(book.carried_mg[n, _YOUNG, _GARDEN : _GARDEN + 1], menu) * fed_share
         book.food_kj[n] = nest.fed_kj
         _count_up(nest, brood_need_kj[nest.kind])
-    book.season[:] += book.today
+    _add_to_season(book)
+
+
+@rule
+def _turn_to_a_blank_page(book: DayBook) -> None:
+    for table in range(TABLES):
+        for kind in range(BIRDS):
+            for place in range(PLACES):
+                for g in range(GROUPS):
+                    book.today[table, kind, place, g] = 0.0
+
+
+@rule
+def _add_to_season(book: DayBook) -> None:  # plain loops: an array expression here takes seconds to compile
+    for table in range(TABLES):
+        for kind in range(BIRDS):
+            for place in range(PLACES):
+                for g in range(GROUPS):
+                    book.season[table, kind, place, g] += book.today[table, kind, place, g]
 
 
 @rule

@@ -200,9 +200,15 @@ def _sit(nest: Any, masses_g: Floats, kind: Any, shared: Any, day_of_year: int) 
 
 
 @rule
+def _empty(masses_g: Floats) -> None:
+    for i in range(masses_g.size):
+        masses_g[i] = 0.0
+
+
+@rule
 def _hatch(nest: Any, masses_g: Floats, kind: Any, shared: Any) -> None:
     clutch_key = child_key(nest.key, nest.brood)
-    masses_g[:] = 0.0
+    _empty(masses_g)
     nest.nestlings = 0
     for egg in range(nest.eggs):
         if chance(clutch_key, egg, _HATCH) < shared.hatching_share:
@@ -228,7 +234,7 @@ def lose_nest(nest: Any, masses_g: Floats, kind: Any, day_of_year: int) -> None:
     """Lose all eggs or nestlings at once; the pair may try again if the season allows."""
     nest.lost += nest.nestlings
     nest.nestlings = 0
-    masses_g[:] = 0.0
+    _empty(masses_g)
     nest.failed_nests += 1
     _plan_next(nest, kind, day_of_year, kind.replacement_share, _REPLACEMENT)
 

@@ -73,7 +73,8 @@ def brood_need_per_day_kj(kinds: Records, shared: Records) -> Floats:
 @loop
 def share_food(masses_g: Floats, food_kj: float, kind: Any, shared: Any, portions_kj: Floats) -> float:
     """Fill ``portions_kj``: bigger nestlings win more, nobody gets more than the need; return what is left over."""
-    portions_kj[:] = 0.0
+    for i in range(portions_kj.size):
+        portions_kj[i] = 0.0
     left_kj = food_kj
     for _ in range(masses_g.size):
         claims = 0.0
