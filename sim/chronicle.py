@@ -72,6 +72,18 @@ PLACE = {name: place for place, name in enumerate(COLUMNS)}
 """Column of each measure of a day."""
 
 
+RUNNING = (
+    "harvest_kg",
+    "marketable_kg",
+    "leaf_eaten_m2",
+    "caterpillars_to_nests",
+    "fledged",
+    "fruit_set",
+    "turned_away",
+)
+"""Measures that are written as totals so far and told day by day."""
+
+
 class Chronicle:
     """The rows of a season, filled day by day."""
 
@@ -88,6 +100,12 @@ class Chronicle:
         """Write neighbouring columns of a day, from the named one on."""
         start = PLACE[first_name]
         self.rows[day, start : start + len(values)] = values
+
+    def close(self) -> None:
+        """Turn totals so far into what each day added; to be called once, at the season's end."""
+        for name in RUNNING:
+            column = self.rows[:, PLACE[name]]
+            column[1:] = np.diff(column)
 
     def column(self, name: str) -> Floats:
         """Return one measure of every day, shape (days,)."""

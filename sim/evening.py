@@ -51,7 +51,7 @@ assert len(PREY_GROUPS) == len({*_GROUP.ravel().tolist(), PLACE["spiders_reachab
 def tally(
     row: Floats,
     alive: Floats,
-    mass_mg: Floats,
+    in_reach_mg: Floats,
     grown_mg: Floats,
     gets_in: Floats,
     spiders_mg: Floats,
@@ -73,7 +73,7 @@ def tally(
                 count = alive[b, s, t]
                 if count <= 0.0:
                     continue
-                row[group_columns[s, t]] += reach * mass_mg[b, s, t] / _MG_PER_G
+                row[group_columns[s, t]] += reach * in_reach_mg[b, s, t] / _MG_PER_G
                 if b < margin and stage_columns[s, t] >= 0:
                     row[stage_columns[s, t]] += count
                 elif b == margin and is_caterpillar[s] > 0.0 and _FIRST <= t < _PUPA:
@@ -88,9 +88,9 @@ def write_down(garden: Garden, workday: Workday) -> None:
     """Write today's row."""
     day, book, today = garden.day, garden.chronicle, garden.days[garden.day]
     near, nests = garden.near, garden.nests
-    spider_mg = nests.menu.enemies["mg"][_SPIDER]
+    spider_mg = nests.menu.enemies["mg"][_SPIDER] * nests.menu.enemies["appeal"][_SPIDER]  # those a bird can find
     tally(
-        book.rows[day], near.alive, near.mass_mg, garden.insects.grown_mg, near.gets_in,
+        book.rows[day], near.alive, garden.insects.in_reach_mg, garden.insects.grown_mg, near.gets_in,
         garden.generalists.density_per_m2[:, _SPIDER] * garden.layout.area_m2 * spider_mg, garden.plants.plants,
         garden.crop_plants, _GROUP, _STAGE_COLUMNS, _ONES, _IS_CATERPILLAR,
     )  # fmt: skip

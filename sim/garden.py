@@ -5,11 +5,11 @@ A day runs like this, and nowhere else is its order decided:
 1. flowers open;
 2. the gardener works: plants, covers, sprays, picks, as far as the minutes reach;
 3. nets and sprays write what the day is like in each bed;
-4. bees visit, and fruit sets;
+4. bees visit the flowers;
 5. plants grow;
 6. insects fly in or wake from winter rest, and the living are counted;
 7. enemies and birds decide how hard they hunt where;
-8. insects meet the day's hazards, grow and eat; plants lose what was eaten; wilt is passed on;
+8. insects meet the day's hazards, grow and eat; fruit sets; plants lose what was eaten; wilt is passed on;
 9. birds feed their young; enemies come, go and die;
 10. adults try plants and lay; wasps find hosts;
 11. aphids multiply;
@@ -26,35 +26,35 @@ from datetime import date, timedelta
 import mesa
 import numpy as np
 
-from sim.birds.nests import Nests
-from sim.cast import SPECIES, Bird, Crop, Product, Species, Stage
+from sim.actors import (
+    aphids_of,
+    gardener_of,
+    generalists_of,
+    insects_of,
+    nests_of,
+    pest_factors,
+    plants_of,
+    pollinators_of,
+    sprays_of,
+)
+from sim.cast import Species, Stage
 from sim.chronicle import Chronicle
 from sim.compiled import Floats, Ints, Record
-from sim.crops.plants import Plants
-from sim.enemies.generalists import Generalists
 from sim.evening import write_down
-from sim.insects.aphids import Aphids
-from sim.insects.arrivals import females_per_day, pressures, wintered_numbers
-from sim.insects.population import Insects, SprayEffects
-from sim.insects.table import insect_table
+from sim.insects.arrivals import wintered_numbers
 from sim.insects.weighing import add_warmth
-from sim.insects.wilt import pass_on_wilt
-from sim.layout import Layout, lay_out
+from sim.insects.wilt_carriers import pass_on_wilt
+from sim.layout import lay_out
 from sim.parameters import Parameters
-from sim.pollinators import Pollinators
-from sim.practices.gardener import Gardener
-from sim.practices.kills import aphid_kill, bee_kill, eaten_share, enemy_kill, kill_table, wasp_kill
+from sim.practices.kills import aphid_kill, bee_kill, enemy_kill, wasp_kill
 from sim.practices.nets import Nets
-from sim.practices.sprays import Sprays
-from sim.practices.workday import BedFacts, Workday
-from sim.randomness import stream_key
+from sim.practices.workday import Workday
 from sim.scenario import Scenario
 from sim.sight import Sight
+from sim.spring import spring_shift_days
 from sim.surroundings import Surroundings, open_ground
 from sim.weather.days import Weather
 from sim.work import carry_out
-
-_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +65,16 @@ class SprayHarm:
     wasps: Floats
     aphids: Floats
     bees: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class CarriedOver:
+    """What one season leaves to the next: insects that wintered (B, SPECIES), hedgerow, flower strip, nest boxes."""
+
+    wintered: Ints
+    hedgerow_m: float
+    flower_strip_m2: float
+    boxes: tuple[tuple[int, float], ...]
 
 
 class Garden(mesa.Model):  # type: ignore[misc]
@@ -82,14 +92,13 @@ class Garden(mesa.Model):  # type: ignore[misc]
         Days from the beginning of the year, or of the file, to the season's last day.
     seed
         Whose luck this season has.
-    wintered
-        Insects that wintered in each bed after a season before this one, shape (B, SPECIES); otherwise the beds'
-        own settings say what wintered.
+    before
+        What a season before this one left behind; otherwise the scenario says what there is in spring.
     """
 
     def __init__(
         self, scenario: Scenario, parameters: Parameters, *, plan: str, weather: Weather, seed: int,
-        first_date: date, last_date: date, wintered: Ints | None = None,
+        first_date: date, last_date: date, before: CarriedOver | None = None,
     ) -> None:  # fmt: skip
         super().__init__(seed=0)  # Mesa's own stream is not used: chance belongs to keys
         self.scenario = scenario
@@ -102,16 +111,19 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.day = 0
         self.chronicle = Chronicle(len(self.days))
         self.near: Surroundings = open_ground(self.layout.area_m2)
-        self.hedgerow_m = scenario.margin.hedgerow_m
-        self.flower_strip_m2 = scenario.margin.flower_strip_m2
+        self.hedgerow_m = before.hedgerow_m if before else scenario.margin.hedgerow_m
+        self.flower_strip_m2 = before.flower_strip_m2 if before else scenario.margin.flower_strip_m2
         self.fruit_set = 0
         self.beds_sprayed = 0
         self.picked_kg = 0.0
         self.marketable_kg = 0.0
         self.searched_to: dict[int, float] = {}
+        self.boxes: list[tuple[int, float]] = list(before.boxes) if before else []
         self.harvests: dict[int, list[float]] = {}
         self.crop_plants = int(self.layout.first_plant[-2])
-        self._make_actors(plan, weather, wintered)
+        self._make_actors(plan, weather, before is None)
+        self._count_warmth_before(weather)
+        self._bring_out_winterers(before.wintered if before else None)
 
     # -- the day ---------------------------------------------------------------------------------------------------
 
@@ -129,9 +141,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
             beetles_per_flower=self.beetles_in_flowers(),
         )  # fmt: skip
         self.hand_pollinate(workday, of_today)
-        self.fruit_set += self.plants.set_fruit(self.day)
         self.plants.grow(today, self.near.beds)
-        self.insects.arrive(today)
+        self.insects.arrive(today, self.wasps_drawn())
         self.insects.count_up(self.near)
         self.generalists.hunt(self.near, self.aphids.per_m2)
         enemy_risk = self.nests.forage(today, self.near, self.generalists.density_per_m2)
@@ -162,6 +173,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
         )
         plants.share_out()
         self.insects.eat(today, plants.plants, plants.ration)
+        self.fruit_set += plants.set_fruit(self.day)
         plants.lose_eaten()
         plants.inside[:] = self.insects.larvae_in_head
         pass_on_wilt(plants.plants, self.insects.infective_on_plant, self.insects.table.habits, self.day)
@@ -173,137 +185,68 @@ class Garden(mesa.Model):  # type: ignore[misc]
                 of_today, self.plants.plants, self.plants.fruits, bed=bed, visits=visits, share=share
             )
 
+    def wasps_drawn(self) -> float:
+        """Return how many times the usual number of wasps come, by the flowers near by."""
+        has_nectar = self.flower_strip_m2 > 0.0 or self.hedgerow_m > 0.0
+        return self.parameters.number("parasitoid.search.drawn_by_flowers") if has_nectar else 1.0
+
+    def leave_behind(self, year: int) -> CarriedOver:
+        """Let winter pass and return what the next season begins with."""
+        wintered = self.insects.meet_winter(year)
+        return CarriedOver(wintered, self.hedgerow_m, self.flower_strip_m2, tuple(self.boxes))
+
     def beetles_in_flowers(self) -> Floats:
-        """Return cucumber beetles for each open female flower by bed, from last evening's count, shape (B,)."""
+        """Return cucumber beetles for each open flower by bed, as counted yesterday morning, shape (B,)."""
         beetles = self.near.alive[:, Species.CUCUMBER_BEETLE, Stage.ADULT]
         if not beetles.any():
             return self._no_beetles
         flowers = np.bincount(
             self.plants.plants["bed"], weights=self.plants.plants["open_flowers"], minlength=len(beetles)
-        )
+        ) * (1.0 + self._males_per_female)
         share = self.parameters.number("insects.feeding.flower_share")
         return np.asarray(share * beetles / np.maximum(flowers, 1.0), dtype=np.float64)
 
     # -- the cast --------------------------------------------------------------------------------------------------
 
-    def _make_actors(self, plan: str, weather: Weather, wintered: Ints | None) -> None:
+    def _make_actors(self, plan: str, weather: Weather, is_first_year: bool) -> None:
         scenario, parameters, layout, seed = self.scenario, self.parameters, self.layout, self.seed
         beds = len(layout.names)
-        margin = scenario.margin
         self._no_beetles = np.zeros(beds)
-        self.is_shortening = np.diff(self.days["day_length_h"], prepend=self.days["day_length_h"][:1] - 1e-9) < 0
-        self.plants = _plants(self, scenario, parameters, layout, seed)
-        self.insects = _insects(self, scenario, parameters, layout, seed)
-        self.aphids = Aphids(
-            self, parameters, plant_count=len(layout.crop), bed_count=beds,
-            factor=scenario.pests.cabbage_aphid * scenario.pests.arrivals, seed=seed,
-        )  # fmt: skip
-        guilds = scenario.enemies
-        self.generalists = Generalists(
-            self, parameters, bed_area_m2=layout.area_m2, seed=seed,
-            factors=np.array([guilds.ground_beetles, guilds.spiders, guilds.lady_beetles, guilds.lacewings]),
-        )  # fmt: skip
-        bees = scenario.bees
-        self.pollinators = Pollinators(
-            self, parameters, factors=np.array([bees.honey_bees, bees.bumble_bees, bees.small_bees]), bed_count=beds
-        )
-        self.nests = _nests(self, scenario, parameters, layout, seed)
+        self._males_per_female = parameters.number("pollinators.male_flowers_per_female")
+        lengths = self.days["day_length_h"]
+        self.is_shortening = np.diff(lengths, prepend=lengths[:1]) < 0
+        self.plants = plants_of(self, scenario, parameters, layout, seed)
+        self.insects = insects_of(self, scenario, parameters, layout, seed)
+        self.aphids = aphids_of(self, scenario, parameters, layout, seed)
+        self.generalists = generalists_of(self, scenario, parameters, layout, seed)
+        self.pollinators = pollinators_of(self, scenario, parameters, layout)
+        self.nests = nests_of(self, scenario, parameters, layout, seed, spring_shift_days(weather, parameters))
         self.nets = Nets(self, parameters, bed_count=beds, seed=seed)
-        self.sprays = Sprays(
-            self, parameters, distance_m=layout.distance_m, seed=seed, neighbour_share=margin.neighbour_drift,
-            neighbour_every_days=margin.neighbour_spray_every_days,
-            neighbour_product=Product[margin.neighbour_product.upper()],
-        )  # fmt: skip
-        self.gardener = _gardener(self, scenario, parameters, plan, len(self.days))
+        self.sprays = sprays_of(self, scenario, parameters, layout, seed)
+        self.gardener = gardener_of(self, scenario, parameters, plan, len(self.days), is_first_year)
         self.harm = SprayHarm(
             enemy_kill(parameters), wasp_kill(parameters), aphid_kill(parameters), bee_kill(parameters)
         )
         self.sight = Sight(self)
         self.plants.put_in(layout.margin, 0)
-        self._count_warmth_before(weather)
-        self._bring_out_winterers(wintered)
 
     def _count_warmth_before(self, weather: Weather) -> None:
         """Add the warmth of the year's days before the season, by which insects wake from winter rest."""
-        before = (self.first_date - weather.first_date).days
-        for day in weather.days[:before]:
+        new_year = date(self.first_date.year, 1, 1)
+        since = max(0, (new_year - weather.first_date).days)
+        for day in weather.days[since : (self.first_date - weather.first_date).days]:
             add_warmth(self.insects.table.life, day["tmin_c"], day["tmax_c"], self.insects.season_dd)
 
     def _bring_out_winterers(self, wintered: Ints | None) -> None:
+        """Put insects at winter rest into the beds: those carried over, or those that the beds' settings speak of."""
+        if wintered is not None:
+            for place in range(len(self.layout.names)):
+                self.insects.winter_in(place, wintered[place])
+            return
         table = self.insects.table
-        per_m2 = table.fliers["overwintered_per_m2"] * _factors(self.scenario)
+        per_m2 = table.fliers["overwintered_per_m2"] * pest_factors(self.scenario)
         in_soil = table.life["in_soil"][:, Stage.PUPA]
         for place, bed in enumerate(self.scenario.single_beds):
-            if wintered is not None:
-                numbers = wintered[place]
-            else:
-                area = bed.length_m * bed.width_m
-                numbers = wintered_numbers(
-                    per_m2, area, in_soil, bed.hosted_last_year, bed.old_stalks, self.seed, place
-                )
-            self.insects.winter_in(place, numbers, 0)
-
-
-def _factors(scenario: Scenario) -> Floats:
-    """Return the scenario's factor on each species, shape (SPECIES,)."""
-    pests = scenario.pests
-    factors = [getattr(pests, species.name.lower()) for species in Species if species != Species.PARASITOID_WASP]
-    return np.array([factor * pests.arrivals for factor in factors] + [scenario.enemies.parasitoid_wasps])
-
-
-def _plants(garden: Garden, scenario: Scenario, parameters: Parameters, layout: Layout, seed: int) -> Plants:
-    beds = scenario.single_beds
-    keys = np.array([stream_key(seed, "plant", number) for number in range(len(layout.crop))], np.uint64)
-
-    def spread(values: list[float], margin: float) -> Floats:
-        return np.array([*values, margin])[layout.bed]
-
-    return Plants(
-        garden, parameters, crop=layout.crop, bed=layout.bed, x_m=layout.x_m, y_m=layout.y_m,
-        edge_share=layout.edge_share, keys=keys, vigour=spread([bed.vigour for bed in beds], 1.0),
-        self_fruitful=spread([bed.self_fruitful for bed in beds], 0.0).astype(np.uint8),
-        from_seed=spread([bed.start == "seed" for bed in beds], 0.0).astype(np.uint8),
-        once_over=spread([bed.harvest == "once" for bed in beds], 0.0).astype(np.uint8),
-        ground_area_m2=layout.ground_area_m2,
-    )  # fmt: skip
-
-
-def _insects(garden: Garden, scenario: Scenario, parameters: Parameters, layout: Layout, seed: int) -> Insects:
-    table = insect_table(parameters)
-    host_area = np.zeros(SPECIES)
-    for place, bed in enumerate(scenario.single_beds):
-        is_host = table.host_weights[:, Crop[bed.crop.upper()]] > 0
-        host_area += np.where(is_host, layout.area_m2[place], 0.0)
-    pressure = pressures(parameters, seed, host_area, _factors(scenario))
-    if scenario.margin.flower_strip_m2 > 0 or scenario.margin.hedgerow_m > 0:
-        pressure[Species.PARASITOID_WASP] *= parameters.number("parasitoid.search.flower_life_factor")
-    expected = females_per_day(parameters, garden.latitude_deg, garden.days["day_of_year"]) * pressure
-    effects = SprayEffects(kill_table(parameters), eaten_share(parameters), wasp_kill(parameters))
-    return Insects(garden, table, effects, seed=seed, first_plant=layout.first_plant, expected_arrivals=expected)
-
-
-def _nests(garden: Garden, scenario: Scenario, parameters: Parameters, layout: Layout, seed: int) -> Nests:
-    pairs = [(Bird[nest.kind.upper()], nest.distance_m) for nest in scenario.birds.nests for _ in range(nest.count)]
-    return Nests(
-        garden, parameters, kind=np.array([kind for kind, _ in pairs], np.int64),
-        distance_m=np.array([distance for _, distance in pairs], np.float64), seed=seed,
-        garden_area_m2=layout.garden_area_m2,
-        hedgerow_area_m2=scenario.margin.hedgerow_m * parameters.number("habitat.hedgerow_width_m"),
-        use_of_garden=scenario.birds.use_of_garden, territory_food=scenario.birds.territory_food,
-    )  # fmt: skip
-
-
-def _gardener(garden: Garden, scenario: Scenario, parameters: Parameters, plan: str, day_count: int) -> Gardener:
-    skipped = scenario.skipped_beds(plan)
-    beds = [
-        BedFacts(
-            crop=Crop[bed.crop.upper()], area_m2=bed.length_m * bed.width_m, plants=bed.plant_count,
-            planted=None if place in skipped else bed.planted, harvest=bed.harvest, is_sown=bed.start == "seed",
-        )
-        for place, bed in enumerate(scenario.single_beds)
-    ]  # fmt: skip
-    return Gardener(
-        garden, parameters, beds=beds, actions=scenario.actions_of(plan), bed_positions=scenario.bed_positions,
-        first_date=garden.first_date, day_count=day_count, minutes_per_day=scenario.gardener.minutes_per_day,
-        works_on=[_WEEKDAYS.index(name) for name in scenario.gardener.works_on],
-    )  # fmt: skip
+            area_m2 = bed.length_m * bed.width_m
+            numbers = wintered_numbers(per_m2, area_m2, in_soil, bed.hosted_last_year, bed.old_stalks, self.seed, place)
+            self.insects.winter_in(place, numbers)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.birds.menu import Place, PreyGroup
-from sim.cast import Crop, Entry, Fate, Predator, Species, Stage, word
+from sim.cast import Crop, Fate, Predator, Species, Stage, word
 from sim.chronicle import CATERPILLARS, LARVAL, PLANT_EATERS, PREY_GROUPS
 from sim.energy import Flows, flows_of
 from sim.practices.workday import Task
@@ -83,7 +83,7 @@ def _listed() -> list[Measure]:
             pests(
                 f"{word(species)}_egg_to_adult_share",
                 "share",
-                f"share of {spoken(species)} eggs that became adults, beds and margin",
+                f"share of {spoken(species)} eggs in the beds that became adults",
             )
             for species in PLANT_EATERS
         ),
@@ -127,6 +127,8 @@ def _listed() -> list[Measure]:
         work("cost_usd", "US$", "money spent"),
         work("pest_care_usd", "US$", "money spent on nets, sprays and the rest of pest care"),
         work("sprays_count", "bed sprayed", "times that a bed was sprayed"),
+        work("put_off_count", "job", "jobs that did not fit into a day"),
+        work("spray_days_lost_count", "day", "days on which a spray had to wait for the weather", "neither"),
         work("marketable_kg_per_hour", "kg/h", "weight fit to sell for each hour of work", "more"),
         Measure("light_caught_mj", "MJ", "light caught by the crops", "more", "energy"),
         Measure("plants_grown_kj", "kJ", "energy in what the crops grew", "more", "energy"),
@@ -199,9 +201,8 @@ def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
         for species in PLANT_EATERS
     }
     together = np.sum([active[species] for species in PLANT_EATERS], axis=0)
-    in_beds = insects.exits[0, Entry.BORN].sum(axis=2) + insects.still_alive()[0, Entry.BORN].sum(axis=2)
     eaters = [int(species) for species in PLANT_EATERS]
-    born, grown_up = in_beds[eaters].sum(), in_beds[eaters, Stage.ADULT].sum()
+    born, grown_up = insects.reached[0, eaters, Stage.EGG].sum(), insects.reached[0, eaters, Stage.ADULT].sum()
     numbers: dict[str, float] = {
         "pests_alive_peak_count": float(together.max(initial=0.0)),
         "pest_days_count": float(together.sum()),
@@ -212,16 +213,16 @@ def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
     }
     for species in PLANT_EATERS:
         name = word(species)
-        numbers[f"{name}_eggs_count"] = float(in_beds[species].sum())
+        numbers[f"{name}_eggs_count"] = float(insects.reached[0, species, Stage.EGG])
         numbers[f"{name}_peak_count"] = float(active[species].max(initial=0.0))
-        eggs, adults = insects.reached[species, Stage.EGG], insects.reached[species, Stage.ADULT]
+        eggs, adults = insects.reached[0, species, Stage.EGG], insects.reached[0, species, Stage.ADULT]
         numbers[f"{name}_egg_to_adult_share"] = _share(float(adults), float(eggs))
     return numbers
 
 
 def _parasitised_share(garden: Garden) -> float:
     of_white = garden.insects.exits[:, :, Species.CABBAGE_WHITE]
-    larvae = float(garden.insects.reached[Species.CABBAGE_WHITE, Stage.INSTAR_1])
+    larvae = float(garden.insects.reached[:, Species.CABBAGE_WHITE, Stage.INSTAR_1].sum())
     return _share(float(of_white[:, :, LARVAL, Fate.PARASITISED].sum()), larvae)
 
 
@@ -278,6 +279,8 @@ def _work_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
         "cost_usd": float(cost.sum()) + hours * garden.scenario.gardener.labour_usd_per_hour,
         "pest_care_usd": float(cost[care].sum()),
         "sprays_count": garden.beds_sprayed,
+        "put_off_count": float(gardener.put_off.sum()),
+        "spray_days_lost_count": gardener.days_lost_to_weather,
         "marketable_kg_per_hour": _share(marketable, hours),
     }
 

@@ -92,6 +92,11 @@ class Season:
         return pd.DataFrame(rows, columns=["species", "entry", "count"])
 
     @cached_property
+    def ledgers(self) -> dict[str, dict[str, float]]:
+        """Entries, exits and those alive of aphids and generalist enemies, which are numbers, not individuals."""
+        return {"cabbage_aphids": self.garden.aphids.ledger(), **self.garden.generalists.ledger()}
+
+    @cached_property
     def nestling_food_kj(self) -> dict[str, float]:
         """Energy fed to nestlings by place."""
         nests = self.garden.nests
@@ -156,7 +161,7 @@ def model_version() -> str:
 
 
 def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> Garden:
-    wintered = None
+    before = None
     for year in range(scenario.season.years):
         calendar_year = scenario.season.calendar_year + year
         first = date_in(scenario.season.first_day, calendar_year)
@@ -164,12 +169,13 @@ def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> G
         own_seed = seed + year * _SEEDS_A_YEAR
         garden = Garden(
             scenario, parameters, plan=plan, weather=_weather_of(scenario, first, last, own_seed), seed=own_seed,
-            first_date=first, last_date=last, wintered=wintered,
+            first_date=first, last_date=last, before=before,
         )  # fmt: skip
         for _ in range(len(garden.days)):
             garden.step()
+        garden.chronicle.close()
         if year + 1 < scenario.season.years:
-            wintered = garden.insects.meet_winter(year)
+            before = garden.leave_behind(year)
     return garden
 
 

@@ -107,3 +107,4 @@ def improve_habitat(garden: Garden, workday: Workday) -> None:
     for kind, count, distance_m in workday.nest_boxes:
         for _ in range(count):
             garden.nests.settle(int(Bird[kind.upper()]), distance_m)
+            garden.boxes.append((int(Bird[kind.upper()]), distance_m))

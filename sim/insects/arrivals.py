@@ -14,11 +14,11 @@ from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import Floats, Ints, Records, loop
 from sim.insects.flight import fill_newborn
 from sim.insects.record import IN_SOIL, NOWHERE, ON_STALKS, Ask
+from sim.insects.rules import own_life_dd
 from sim.parameters import Parameters
 from sim.randomness import chance, child_key, normal, poisson, stream_key
 
 _FIRST_ROW_MONTH = 3
-_DAYS_IN_YEAR = 365.0
 _ALIVE, _ADULT, _PUPA = int(Fate.ALIVE), int(Stage.ADULT), int(Stage.PUPA)
 _ARRIVED, _OVERWINTERED = int(Entry.ARRIVED), int(Entry.OVERWINTERED)
 _BEETLE = int(Species.CUCUMBER_BEETLE)
@@ -96,9 +96,10 @@ def arrive(
             fill_newborn(one, key, s, _ADULT, life, flier.pace_spread, day)
             one.entry, one.is_female = _ARRIVED, 1
             one.bed, one.plant, one.inside, one.place = margin, NOWHERE, -1, NOWHERE
-            one.life_dd = flier.life_dd * max(0.2, 1.0 + habits.life_spread * normal(key, 0, _LIFE))
-            ready = min(flier.preoviposition_dd, 0.5 * one.life_dd)
-            one.warmth_dd = ready + chance(key, 1, _LIFE) * max(0.0, 0.5 * one.life_dd - ready)
+            one.life_dd = own_life_dd(key, flier.life_dd, habits)
+            oldest_dd = habits.oldest_comer_share * one.life_dd
+            ready_dd = min(flier.preoviposition_dd, oldest_dd)
+            one.warmth_dd = ready_dd + chance(key, 1, _LIFE) * (oldest_dd - ready_dd)
             if s == _BEETLE:
                 late = day_of_year >= habits.late_from_day_of_year
                 share = habits.infective_late_share if late else habits.infective_spring_share

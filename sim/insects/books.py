@@ -5,7 +5,7 @@ from __future__ import annotations
 from sim.cast import Fate, Species, Stage
 from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 from sim.crops.plant import LEAVES
-from sim.insects.record import IN_SOIL, ON_STALKS, Ask
+from sim.insects.record import HIDDEN, IN_SOIL, ON_STALKS, Ask
 from sim.randomness import chance
 
 _ALIVE, _HARVESTED, _PICKED = int(Fate.ALIVE), int(Fate.HARVESTED), int(Fate.PICKED_BY_HAND)
@@ -13,31 +13,38 @@ _CLEANED, _TILLED, _WINTER = int(Fate.CLEANED_UP), int(Fate.TILLED_IN), int(Fate
 _EGG, _ADULT, _PUPA = int(Stage.EGG), int(Stage.ADULT), int(Stage.PUPA)
 _LAST_INSTAR = int(Stage.INSTAR_5)
 _WASP = int(Species.PARASITOID_WASP)
-_FOUND, _WINTER_ASK = Ask.FOUND, Ask.WINTER
+_ASK_PICKED, _ASK_CLEANED, _ASK_TILLED = Ask.PICKED, Ask.CLEANED, Ask.TILLED
+_ASK_NOTICED, _ASK_WINTER = Ask.NOTICED, Ask.WINTER
 
 
 @loop
-def survey(insects: Records, count: int, alive: Floats, mass_mg: Floats) -> float:
-    """Count the living and their mass by bed, species and stage; return how many eggs adults hold ready, rounded up."""
+def survey(insects: Records, count: int, alive: Floats, mass_mg: Floats, in_reach_mg: Floats) -> float:
+    """Count the living and their mass by bed, species and stage; return room for all that may be born today.
+
+    ``in_reach_mg`` leaves out eggs and those in soil, heads and debris.
+    """
     alive[:] = 0.0
     mass_mg[:] = 0.0
+    in_reach_mg[:] = 0.0
     held = 0.0
     for i in range(count):
         insect = insects[i]
         if insect.fate == _ALIVE:
             alive[insect.bed, insect.species, insect.stage] += 1.0
             mass_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
+            if insect.exposure != HIDDEN and insect.stage != _EGG:
+                in_reach_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
             held += insect.eggs_ready + insect.wasp_brood + 1.0
     return held
 
 
 @loop
-def note_births(insects: Records, first: int, last: int, born: Ints, reached: Ints) -> None:
-    """Book those who were born between two places of the record; plant-eaters are born as eggs."""
+def note_births(insects: Records, first: int, last: int, margin: int, born: Ints, reached: Ints) -> None:
+    """Book those who were born between two places of the record, in the beds or in the margin."""
     for i in range(first, last):
-        born[insects[i].species] += 1
-        if insects[i].stage == _EGG:
-            reached[insects[i].species, _EGG] += 1
+        insect = insects[i]
+        born[insect.species] += 1
+        reached[1 if insect.bed == margin else 0, insect.species, insect.stage] += 1
 
 
 @loop
@@ -53,7 +60,7 @@ def eggs_ready(insects: Records, count: int) -> float:
 def count_adults(alive: Floats, reached: Ints, adults: Floats) -> None:
     """Set ``adults`` [S] above 0 for each species that has or may have adults on the wing today."""
     for s in range(adults.size):
-        adults[s] = reached[s, _ADULT]
+        adults[s] = reached[0, s, _ADULT] + reached[1, s, _ADULT]
         for b in range(alive.shape[0]):
             adults[s] += alive[b, s, _ADULT]
 
@@ -134,15 +141,15 @@ def pick_by_hand(
             continue
         if insect.place == IN_SOIL or insect.place == ON_STALKS:
             continue
-        if chance(insect.key, day, _FOUND + 1) < find[insect.species, insect.stage]:
+        if chance(insect.key, day, _ASK_PICKED) < find[insect.species, insect.stage]:
             insect.fate = _PICKED
             taken += 1
     return taken
 
 
 @rule
-def is_kept_by_stalks(insect: Record) -> bool:
-    """Return whether it lives above ground on what a clean-up takes away."""
+def is_on_plant_or_debris(insect: Record) -> bool:
+    """Return whether it sits on what a clean-up takes away: above ground, and not an adult that flies up."""
     return bool(insect.place != IN_SOIL and (insect.stage != _ADULT or insect.is_resting != 0))
 
 
@@ -155,8 +162,8 @@ def clean_up(insects: Records, count: int, bed: int, day: int, share: float) -> 
         if (
             insect.fate == _ALIVE
             and insect.bed == bed
-            and is_kept_by_stalks(insect)
-            and chance(insect.key, day, _FOUND + 2) < share
+            and is_on_plant_or_debris(insect)
+            and chance(insect.key, day, _ASK_CLEANED) < share
         ):
             insect.fate = _CLEANED
             taken += 1
@@ -173,7 +180,7 @@ def till(insects: Records, count: int, bed: int, day: int, share: float) -> int:
             insect.fate == _ALIVE
             and insect.bed == bed
             and insect.place == IN_SOIL
-            and chance(insect.key, day, _FOUND + 3) < share
+            and chance(insect.key, day, _ASK_TILLED) < share
         ):
             insect.fate = _TILLED
             taken += 1
@@ -191,7 +198,7 @@ def scout(
         if insect.fate != _ALIVE or insect.plant < 0 or insect.place == IN_SOIL or insect.place == ON_STALKS:
             continue
         for k in range(plant_count):
-            noticed = chance(insect.key, day, _FOUND + 4) < sees[insect.species, insect.stage]
+            noticed = chance(insect.key, day, _ASK_NOTICED) < sees[insect.species, insect.stage]
             if plants[k] == insect.plant and noticed:
                 seen_on_plant[k, insect.species, insect.stage] += 1.0
 
@@ -206,7 +213,7 @@ def meet_winter(insects: Records, count: int, fliers: Records, life: Records, ye
             continue
         flier = fliers[insect.species]
         may_live = insect.is_resting != 0 or (insect.place == IN_SOIL and insect.stage == _PUPA)
-        if may_live and chance(insect.key, year, _WINTER_ASK) < flier.winter_survival_share:
+        if may_live and chance(insect.key, year, _ASK_WINTER) < flier.winter_survival_share:
             living += 1
         else:
             insect.fate = _WINTER

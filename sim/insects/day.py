@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from sim.cast import Bird, Fate, Predator, Species, Stage
+from sim.cast import Bird, Entry, Fate, Predator, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
 from sim.insects.record import IN_SOIL
 from sim.insects.rules import (
@@ -27,7 +27,7 @@ from sim.insects.rules import (
     take_meal,
 )
 
-_ALIVE = int(Fate.ALIVE)
+_ALIVE, _BORN = int(Fate.ALIVE), int(Entry.BORN)
 _PUPA, _ADULT, _LARVA, _LAST_INSTAR = int(Stage.PUPA), int(Stage.ADULT), int(Stage.INSTAR_1), int(Stage.INSTAR_5)
 _WASP, _WHITE = int(Species.PARASITOID_WASP), int(Species.CABBAGE_WHITE)
 _FIRST_BIRD, _BIRDS = int(Predator.TIT_LIKE_BIRD), len(Bird)
@@ -50,6 +50,7 @@ def pass_through_stages(
     warmth_dd: float,
     wasp_dd: float,
     rests: bool,
+    margin: int,
     reached: Ints,
 ) -> None:
     """Let one that is not yet adult grow, feed its guests, and pass into the next stage."""
@@ -62,9 +63,10 @@ def pass_through_stages(
     moult(insect, life, flier, has_head)
     if insect.fate != _ALIVE or insect.stage == before:
         return
-    reached[species, insect.stage] += 1
+    if insect.entry == _BORN:
+        reached[1 if insect.bed == margin else 0, species, insect.stage] += 1
     if insect.stage == _ADULT:
-        become_adult(insect, flier, gets_out, habits.life_spread)
+        become_adult(insect, flier, habits, gets_out)
     elif insect.stage == _PUPA and rests and life[species, _PUPA].in_soil == 0.0:
         insect.is_resting = 1
         insect.life_dd = math.inf
@@ -121,10 +123,11 @@ def live(
 ) -> None:
     """Let every living insect meet the day's hazards, grow, moult and ask for its food.
 
-    ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] count what birds took; ``reached`` [S, T]
-    counts insects that entered a stage.
+    ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] count what birds took; ``reached``
+    [2, S, T] counts those born here that entered a stage, in the beds and in the margin.
     """
     habits = habits_of_all[0]
+    margin = beds.size - 1
     for i in range(count):
         insect = insects[i]
         if insect.fate != _ALIVE:
@@ -141,13 +144,12 @@ def live(
         rests = is_winter_near(is_shortening, day_length_h, flier)
         if insect.is_resting:
             if season_dd[s] >= insect.life_dd:
-                become_adult(insect, flier, gets_in[b, s], habits.life_spread)
-                reached[s, _ADULT] += 1
+                become_adult(insect, flier, habits, gets_in[b, s])
         elif t != _ADULT:
             has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
             pass_through_stages(
                 insect, life, flier, habits, has_head, gets_in[b, s], dd[b, s, t],
-                dd[b, _WASP, _PUPA], rests, reached,
+                dd[b, _WASP, _PUPA], rests, margin, reached,
             )  # fmt: skip
         elif rests and s != _WASP:
             rest_for_winter(insect, flier)

@@ -74,7 +74,7 @@ def weigh_plants(
                     weight *= 1.0 + (flier.edge_factor - 1.0) * plant.edge_share
                     if s == _WASP:
                         chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
-                        weight *= 1.0 + habits.damage_pull * min(1.0, chewed / 0.1)
+                        weight *= 1.0 + habits.damage_pull * min(1.0, chewed / habits.damage_full_share)
             total += weight
             if gets_in[plant.bed, s] >= 1.0:
                 bare += weight
@@ -106,7 +106,7 @@ def fill_newborn(
     """Write the record of one that enters life today."""
     child.key, child.species, child.stage, child.fate, child.entry = key, species, stage, _ALIVE, _BORN
     child.is_female, child.is_resting, child.is_infective, child.exposure = 0, 0, 0, 0
-    child.entry_day, child.offspring, child.wasp_brood = day, 0, 0
+    child.offspring, child.wasp_brood = 0, 0
     child.pace = own_pace(key, spread)
     child.mass_mg = life[species, stage].start_mg
     child.warmth_dd, child.want_cm2, child.hungry_days = 0.0, 0.0, 0.0
@@ -241,7 +241,10 @@ def sting_hosts(
             continue
         finds = habits.find_per_visit / (1.0 + habits.handling_hosts * hosts_on_plant[insect.plant])
         if chance(insect.key, day, _STUNG) < 1.0 - math.exp(visits * math.log(1.0 - finds)):
-            insect.wasp_brood = max(1, int(habits.brood_cocoons * (0.5 + chance(insect.key, day, _BROOD))))
+            insect.wasp_brood = max(
+                1,
+                int(habits.brood_cocoons * (1.0 + habits.brood_spread * (2.0 * chance(insect.key, day, _BROOD) - 1.0))),
+            )
             insect.wasp_dd = 0.0
             stung += 1
     return stung

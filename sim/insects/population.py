@@ -45,13 +45,15 @@ class Insects(mesa.Agent):  # type: ignore[misc]
     exits, exits_mg
         Insects that left it, shape (2, ENTRY, S, T, FATE): beds first, then margin; and their mass [mg], (S, FATE).
     reached
-        Insects that entered a stage, shape (S, T).
+        Insects born here that entered a stage, shape (2, S, T): in the beds, in the margin.
     turned_away
         Tries that a net ended, shape (S, B).
     eaten_cm2
         Leaf eaten by each species so far, shape (S,).
     grown_mg
         Mass that each species put on today, shape (B, S).
+    in_reach_mg
+        Mass [mg] this morning of those that a hunter can find: no eggs, nobody in soil, heads or debris, (B, S, T).
     """
 
     def __init__(
@@ -77,10 +79,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.entries = np.zeros((len(Entry), SPECIES), np.int64)
         self.exits = np.zeros((2, len(Entry), SPECIES, STAGES, FATES), np.int64)
         self.exits_mg = np.zeros((SPECIES, FATES))
-        self.reached = np.zeros((SPECIES, STAGES), np.int64)
+        self.reached = np.zeros((2, SPECIES, STAGES), np.int64)
         self.turned_away = np.zeros((SPECIES, beds))
         self.eaten_cm2 = np.zeros(SPECIES)
         self.grown_mg = np.zeros((beds, SPECIES))
+        self.in_reach_mg = np.zeros((beds, SPECIES, STAGES))
         self.caught_count = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.caught_mg = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.hosts_on_plant = np.zeros(plant_count)
@@ -103,11 +106,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     # -- coming in -------------------------------------------------------------------------------------------------
 
-    def winter_in(self, bed: int, numbers: Ints, year: int) -> None:
+    def winter_in(self, bed: int, numbers: Ints) -> None:
         """Put insects at winter rest into a bed; ``numbers`` has shape (SPECIES,)."""
         self._make_room(int(numbers.sum()))
         for species in np.flatnonzero(numbers):
-            key = stream_key(self._seed, "winter rest", year, bed, int(species))
+            key = stream_key(self._seed, "winter rest", bed, int(species))
             self.count = arrivals.come_up(
                 self.records, self.count, bed, int(self.first_plant[bed]), int(species), int(numbers[species]), key,
                 self.table.life, self.table.fliers, self.entries[Entry.OVERWINTERED],
@@ -123,25 +126,27 @@ class Insects(mesa.Agent):  # type: ignore[misc]
             self.entries[Entry.ARRIVED],
         )  # fmt: skip
 
-    def arrive(self, today: Record) -> None:
-        """Let the day's comers fly in, as far as the weather lets them fly."""
+    def arrive(self, today: Record, wasps_drawn: float = 1.0) -> None:
+        """Let the day's comers fly in, as far as the weather lets them; flowers near by draw more wasps."""
         fliers = self.table.fliers
         flight.flight_of_all(
             fliers, today["tmax_c"], today["clear_share"], today["rain_mm"], self.table.habits, self.flight
         )
         expected = self.expected_arrivals[today["day"]] * self.flight
+        expected[Species.PARASITOID_WASP] *= wasps_drawn
         self._make_room(int(expected.sum() * 4) + 64)
         self.count = arrivals.arrive(
             self.records, self.count, int(today["day"]), int(today["day_of_year"]), expected, self._streams,
             self.table.life, fliers, self.table.habits, self.margin, self.entries[Entry.ARRIVED],
         )  # fmt: skip
+        assert self.count < len(self.records)  # a full record would have turned comers away unseen
 
     # -- the day ---------------------------------------------------------------------------------------------------
 
     def count_up(self, surroundings: Surroundings) -> None:
         """Write who is alive where into the surroundings; shut in or free adults by the nets of the day."""
         books.open_or_close(self.records, self.count, self.table.life, surroundings.gets_in)
-        self._held = books.survey(self.records, self.count, surroundings.alive, surroundings.mass_mg)
+        self._held = books.survey(self.records, self.count, surroundings.alive, surroundings.mass_mg, self.in_reach_mg)
 
     def weigh(self, today: Record, surroundings: Surroundings) -> None:
         """Weigh the day: warmth and hazards for each kind of insect in each bed."""
@@ -254,7 +259,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def _note_births(self, before: int) -> None:
         if self.count > before:
-            books.note_births(self.records, before, self.count, self.entries[Entry.BORN], self.reached)
+            books.note_births(self.records, before, self.count, self.margin, self.entries[Entry.BORN], self.reached)
 
     def _ripening(self) -> int:
         return int(books.eggs_ready(self.records, self.count)) + self.count // 8 + _SPARE

@@ -28,7 +28,6 @@ INSECT = np.dtype(
         ("is_infective", "u1"),  # carries bacterial wilt
         ("bed", "i2"),  # the bed it is in or was last in; the margin is the last
         ("inside", "i2"),  # the covered bed whose net shuts it in; -1 when free
-        ("entry_day", "i2"),
         ("place", "i2"),  # leaf slot, HEAD, FLOWER, or one of the constants above
         ("offspring", "i4"),  # eggs laid so far
         ("wasp_brood", "i4"),  # wasp grubs inside it
@@ -71,7 +70,10 @@ class Ask:
     SLOT = 18
     FOUND = 19
     WINTER = 20
-    MATURE = 21
-    REST = 22
+    REST = 21
+    PICKED = 22
+    CLEANED = 23
+    TILLED = 24
+    NOTICED = 25
     TRY = 100
     """First of four questions for each plant tried in a day: leave, which plant, get in, try a bare one."""

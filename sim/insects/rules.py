@@ -6,13 +6,13 @@ import math
 
 import numpy as np
 
-from sim.cast import Crop, Fate, Species, Stage
+from sim.cast import HAZARDS, Crop, Fate, Species, Stage
 from sim.compiled import Floats, Record, Records, rule
 from sim.crops.plant import FLOWER, HEAD, LEAVES
 from sim.insects.record import HIDDEN, IN_SOIL, LOWER, NOWHERE, ON_STALKS, OPEN, Ask
 from sim.randomness import chance, normal
 
-_HAZARDS = 13
+_HAZARDS = HAZARDS
 _ALIVE = int(Fate.ALIVE)
 _PARASITISED, _FAILED, _STARVED = int(Fate.PARASITISED), int(Fate.FAILED), int(Fate.STARVED)
 _OLD_AGE, _LEFT = int(Fate.OLD_AGE), int(Fate.LEFT_GARDEN)
@@ -27,8 +27,14 @@ _ONCE = 1000
 
 @rule
 def own_pace(key: np.uint64, spread: float) -> float:
-    """Return an individual's speed of development, around 1 and never below half of it."""
-    return min(2.0, max(0.5, 1.0 + spread * normal(key, 0, _PACE)))
+    """Return an individual's speed of development, around 1, within a half and twice of it."""
+    return min(2.0, max(1.0 / 2.0, 1.0 + spread * normal(key, 0, _PACE)))
+
+
+@rule
+def own_life_dd(key: np.uint64, mean_dd: float, habits: Record) -> float:
+    """Return the length of adult life that one was born to [°C·d]."""
+    return float(mean_dd * max(habits.shortest_life_share, 1.0 + habits.life_spread * normal(key, 0, _LIFE)))
 
 
 @rule
@@ -85,13 +91,13 @@ def settle_in_stage(insect: Record, kind: Record, flier: Record, has_head: bool)
 
 
 @rule
-def become_adult(insect: Record, flier: Record, gets_out: float, spread: float) -> None:
+def become_adult(insect: Record, flier: Record, habits: Record, gets_out: float) -> None:
     """Settle sex, length of life, and whether it looks for plants here or leaves; a net holds those it can."""
     key = insect.key
     insect.stage, insect.is_resting, insect.warmth_dd, insect.hungry_days = _ADULT, 0, 0.0, 0.0
     insect.place, insect.exposure, insect.eggs_ready = NOWHERE, OPEN, 0.0
     insect.is_female = 1 if chance(key, _ONCE, _SEX) < flier.female_share else 0
-    insect.life_dd = flier.life_dd * max(0.2, 1.0 + spread * normal(key, 0, _LIFE))
+    insect.life_dd = own_life_dd(key, flier.life_dd, habits)
     insect.inside = insect.bed if gets_out < 1.0 else -1
     if chance(key, _ONCE, _STAY) >= flier.stay_share and chance(key, _ONCE + 1, _STAY) < gets_out:
         insect.fate = _LEFT
@@ -196,7 +202,7 @@ def appetite_cm2(insect: Record, kind: Record, flier: Record, habits: Record, wa
     """Return the leaf it would eat today [cm²]."""
     if insect.stage == _ADULT:
         warm = (mean_c - habits.adult_stop_c) / (habits.adult_reference_c - habits.adult_stop_c)
-        return float(flier.adult_leaf_cm2_per_day * min(1.5, max(0.0, warm)))
+        return float(flier.adult_leaf_cm2_per_day * min(habits.adult_most_share, max(0.0, warm)))
     if kind.leaf_cm2 <= 0.0:
         return 0.0
     want = kind.leaf_cm2 * warmth_dd * insect.pace / kind.heat_dd
@@ -211,7 +217,7 @@ def take_meal(insect: Record, kind: Record, habits: Record, warmth_dd: float, fe
         if insect.warmth_dd <= kind.heat_dd:  # one that waits for its wasps to leave feeds on and grows no more
             insect.mass_mg *= math.exp(kind.growth_ln * step * fed)
         insect.warmth_dd -= warmth_dd * insect.pace * (1.0 - fed) * (1.0 - habits.hungry_growth_floor)
-    if fed >= 0.5:
+    if fed >= habits.hungry_below_share:
         insect.hungry_days = max(0.0, insect.hungry_days - 1.0)
     else:
         insect.hungry_days += 1.0 - fed

@@ -92,11 +92,15 @@ _HABITS = {
     "crawling_instar": "insects.feeding.crawling_instar",
     "change_leaf_per_day": "insects.feeding.change_leaf_per_day",
     "flower_share": "insects.feeding.flower_share",
+    "hungry_below_share": "insects.feeding.hungry_below_share",
+    "adult_most_share": "insects.feeding.adult_most_share",
     "hungry_growth_floor": "insects.feeding.hungry_growth_floor",
     "clear_for_full": "insects.flight.clear_for_full",
     "overcast_share": "insects.flight.overcast_share",
     "rain_stops_mm": "insects.flight.rain_stops_mm",
     "life_spread": "insects.flight.life_spread",
+    "shortest_life_share": "insects.flight.shortest_life_share",
+    "oldest_comer_share": "insects.flight.oldest_comer_share",
     "soil_swing_share": "insects.soil.swing_share",
     "infective_spring_share": "insects.wilt.infective_spring_share",
     "infective_late_share": "insects.wilt.infective_late_share",
@@ -112,7 +116,8 @@ _HABITS = {
     "in_host_dd": "parasitoid.search.in_host_dd",
     "host_appetite": "parasitoid.search.host_appetite",
     "damage_pull": "parasitoid.search.damage_pull",
-    "flower_life_factor": "parasitoid.search.flower_life_factor",
+    "damage_full_share": "parasitoid.search.damage_full_share",
+    "brood_spread": "parasitoid.search.brood_spread",
 }
 HABITS = np.dtype([(name, "f8") for name in _HABITS], align=True)
 """One record for all species."""

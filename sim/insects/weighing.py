@@ -9,15 +9,14 @@ from __future__ import annotations
 
 import math
 
-from sim.cast import Fate, Product, Species, Stage, Visitor
+from sim.cast import HAZARDS, PREDATORS, PRODUCTS, STAGES, Fate, Species, Stage, Visitor
 from sim.compiled import Floats, Record, Records, loop, rule
 from sim.insects.record import EXPOSURES, HIDDEN, LOWER, OPEN
 from sim.weather.warmth import degree_days
 
-_HAZARDS = 13
-_PREDATORS = 7
-_PRODUCTS = len(Product)
-_STAGES = len(Stage)
+_HAZARDS, _PREDATORS, _PRODUCTS, _STAGES = HAZARDS, PREDATORS, PRODUCTS, STAGES
+_LEAST_LEFT = math.exp(-50.0)
+"""A share of all but nothing: keeps the logarithm finite."""
 _ADULT = int(Stage.ADULT)
 _PUPA, _WASP = int(Stage.PUPA), int(Species.PARASITOID_WASP)
 _HUNTING, _OTHER = int(Fate.EATEN_BY_HUNTING_WASP), int(Fate.OTHER_PARASITOIDS)
@@ -35,7 +34,7 @@ def hazard_of_share(share: float) -> float:
     """Return the daily hazard that removes this share; a share of 1 counts as all but certain."""
     if share <= 0.0:
         return 0.0
-    return -math.log(max(1.0 - share, math.exp(-50.0)))
+    return -math.log(max(1.0 - share, _LEAST_LEFT))
 
 
 @rule
@@ -81,6 +80,22 @@ def wasp_activity(wasp_kill: Floats, residue: Floats, contact: Floats) -> float:
     for product in range(_PRODUCTS):
         left *= 1.0 - wasp_kill[product] * min(1.0, residue[product] + contact[product])
     return left
+
+
+@rule
+def write_warmth(out_dd: Floats, life: Records, bed: Record, habits: Record, b: int, s: int, alive: Floats) -> None:
+    """Write the day's degree-days of every stage of a species that is in the bed: one that moults needs the next."""
+    anybody = 0.0
+    for t in range(_STAGES):
+        anybody += alive[b, s, t]
+    if anybody == 0.0:
+        return
+    for t in range(_STAGES):
+        kind = life[s, t]
+        if t > 0 and kind.base_c == life[s, t - 1].base_c and kind.in_soil == life[s, t - 1].in_soil:
+            out_dd[b, s, t] = out_dd[b, s, t - 1]
+        else:
+            out_dd[b, s, t] = warmth_of_the_day(kind, bed, habits)
 
 
 @rule
@@ -174,11 +189,11 @@ def weigh_the_day(
             for t in range(1, _STAGES - 2):
                 larvae += alive[b, s, t]
             crowding = 1.0 + larvae / max(1.0, plants_in_bed[b]) / habits.disease_larvae_per_plant
+            write_warmth(out_dd, life, bed, habits, b, s, alive)
             for t in range(_STAGES):
                 if alive[b, s, t] <= 0.0:
                     continue
                 kind = life[s, t]
-                out_dd[b, s, t] = warmth_of_the_day(kind, bed, habits)
                 sprayed = spray_hazard(kind, kill[:, s], eaten_share, residue[b], contact[b], t)
                 for e in range(EXPOSURES):
                     row = out_hazard[b, s, t, e]
