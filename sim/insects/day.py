@@ -144,6 +144,7 @@ def live(
         rests = is_winter_near(is_shortening, day_length_h, flier)
         if insect.is_resting:
             if season_dd[s] >= insect.life_dd:
+                insect.mass_mg *= life[s, _ADULT].mass_at_end_mg / life[s, t].mass_at_end_mg
                 become_adult(insect, flier, habits, gets_in[b, s])
         elif t != _ADULT:
             has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
