@@ -40,6 +40,12 @@ def is_winter_near(is_shortening: bool, day_length_h: float, flier: Record) -> b
 
 
 @rule
+def winters_as_adult(pupa: Record) -> bool:
+    """Return whether a species winters as adult: it has no pupa, or one in soil that it leaves before winter."""
+    return bool(pupa.heat_dd <= 0.0 or pupa.in_soil > 0.0)
+
+
+@rule
 def pass_through_stages(
     insect: Record,
     life: Records,
@@ -152,7 +158,7 @@ def live(
                 insect, life, flier, habits, has_head, gets_in[b, s], dd[b, s, t],
                 dd[b, _WASP, _PUPA], rests, margin, reached,
             )  # fmt: skip
-        elif rests and s != _WASP:
+        elif rests and winters_as_adult(life[s, _PUPA]):
             rest_for_winter(insect, flier)
         else:
             age_as_adult(insect, flier, dd[b, s, t])
