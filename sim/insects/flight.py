@@ -216,9 +216,11 @@ def fly_and_lay(
                     break
                 continue
             insect.plant, insect.bed, insect.place = target, b, NOWHERE
+            if not insect.is_female:
+                continue
             if s == _WASP:
                 searched[target] += 1.0
-            elif insect.is_female:
+            else:
                 newborn = lay_here(insect, target, insects, newborn, life, flier, leaves, b, day)
     return newborn
 
