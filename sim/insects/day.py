@@ -216,6 +216,6 @@ def eat(
         if insect.fate != _ALIVE:
             continue
         if s == _WHITE and insect.wasp_brood == 0 and habits.host_youngest_instar <= t <= habits.host_oldest_instar:
-            hosts_on_plant[p] += 1.0
+            hosts_on_plant[insect.plant] += 1.0  # perhaps crawled since the meal
         if insect.place >= 0 and insect.exposure == 2 and _LARVA <= t <= _LAST_INSTAR:
             larvae_in_head[p] += 1.0
