@@ -195,6 +195,8 @@ def weigh_the_day(
                     continue
                 kind = life[s, t]
                 sprayed = spray_hazard(kind, kill[:, s], eaten_share, residue[b], contact[b], t)
+                if s == _WASP and t == _ADULT:
+                    sprayed = hazard_of_share(1.0 - wasps)  # walks on all leaves, eats none
                 for e in range(EXPOSURES):
                     row = out_hazard[b, s, t, e]
                     write_hazards(
