@@ -57,12 +57,12 @@ def eggs_ready(insects: Records, count: int) -> float:
 
 
 @loop
-def count_adults(alive: Floats, reached: Ints, adults: Floats) -> None:
-    """Set ``adults`` [S] above 0 for each species that has or may have adults on the wing today."""
-    for s in range(adults.size):
-        adults[s] = reached[0, s, _ADULT] + reached[1, s, _ADULT]
+def count_fliers(alive: Floats, fliers: Floats) -> None:
+    """Set ``fliers`` [S] above 0 for each species with adults this morning, or with some that may emerge today."""
+    for s in range(fliers.size):
+        fliers[s] = 0.0
         for b in range(alive.shape[0]):
-            adults[s] += alive[b, s, _ADULT]
+            fliers[s] += alive[b, s, _LAST_INSTAR] + alive[b, s, _PUPA] + alive[b, s, _ADULT]
 
 
 @loop

@@ -181,7 +181,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
         """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
-        books.count_adults(surroundings.alive, self.reached, self._flying)
+        books.count_fliers(surroundings.alive, self._flying)
         flight.weigh_plants(
             plants, surroundings.gets_in, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
             self._all_plants, self._bare_plants,
