@@ -253,8 +253,11 @@ def sting_hosts(
 
 
 @loop
-def spin_cocoons(insects: Records, count: int, day: int, life: Records, fliers: Records) -> int:
-    """Turn the brood of each host that died of it today into cocoons beside it; return the new number of insects."""
+def spin_cocoons(insects: Records, count: int, day: int, life: Records, fliers: Records, rests: bool) -> int:
+    """Turn the brood of each host that died of it today into cocoons beside it, at winter rest when days are short.
+
+    Returns the new number of insects.
+    """
     newborn = count
     for i in range(count):
         host = insects[i]
@@ -266,6 +269,8 @@ def spin_cocoons(insects: Records, count: int, day: int, life: Records, fliers: 
             fill_newborn(child, key, _WASP, _PUPA, life, fliers[_WASP].pace_spread, day)
             child.bed, child.plant, child.inside, child.place = host.bed, host.plant, host.inside, host.place
             child.exposure = host.exposure
+            if rests:
+                child.is_resting, child.life_dd = 1, math.inf
             newborn += 1
         host.wasp_brood = 0
     return newborn

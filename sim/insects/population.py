@@ -102,6 +102,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
         self._seed = seed
         self._held = 0.0
+        self._cocoons_rest = False
         self._flying = np.zeros(SPECIES)
 
     # -- coming in -------------------------------------------------------------------------------------------------
@@ -165,6 +166,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         """Let all meet their hazards, grow, and ask for food."""
         self.caught_count[:] = 0.0
         self.caught_mg[:] = 0.0
+        short_h = self.table.fliers["rest_day_length_h"][Species.PARASITOID_WASP]
+        self._cocoons_rest = bool(is_shortening and today["day_length_h"] < short_h)
         day.live(
             self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
             self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.gets_in, self.dd,
@@ -199,7 +202,9 @@ class Insects(mesa.Agent):  # type: ignore[misc]
             self.records, before, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant
         )
         laid = self.count
-        self.count = flight.spin_cocoons(self.records, laid, int(today["day"]), self.table.life, self.table.fliers)
+        self.count = flight.spin_cocoons(
+            self.records, laid, int(today["day"]), self.table.life, self.table.fliers, self._cocoons_rest
+        )
         self._note_births(laid)
 
     def bury(self) -> None:
