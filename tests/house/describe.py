@@ -63,7 +63,7 @@ def counts():
     return [
         *rows,
         "",
-        f"So {unread:.0f} of 100 entries rest on memory or common practice: places to improve the model.",
+        f"So {unread:.0f} of 100 entries rest on memory or common practice: a good place to begin.",
     ]
 
 
