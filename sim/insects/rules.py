@@ -114,6 +114,8 @@ def moult(insect: Record, life: Records, flier: Record, has_head: bool) -> None:
         insect.fate = _FAILED
         return
     following = int(kind.next_stage)
+    if kind.feeds == 0.0 and _EGG < insect.stage < _PUPA:
+        insect.mass_mg = kind.mass_at_end_mg  # grew on roots, or shrank before pupating, unseen by the leaves
     insect.warmth_dd -= kind.heat_dd
     insect.hungry_days = 0.0
     if following >= _PUPA:
