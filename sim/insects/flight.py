@@ -170,6 +170,12 @@ def is_let_in(insect: Record, bed: int, gets_in: float, turned_away: Floats, day
     return False
 
 
+@rule
+def looks_for_plants(insect: Record, kind: Record, flier: Record) -> bool:
+    """Return whether it tries plants today: to feed, to find hosts, or because she has eggs to lay."""
+    return bool(insect.species == _WASP or kind.feeds > 0.0 or insect.eggs_ready >= flier.eggs_per_visit > 0.0)
+
+
 @loop
 def fly_and_lay(
     insects: Records,
@@ -198,6 +204,8 @@ def fly_and_lay(
             continue
         s, key = insect.species, insect.key
         flier = fliers[s]
+        if not looks_for_plants(insect, life[s, _ADULT], flier):
+            continue
         only_bare = False
         for k in range(int(flier.plants_tried_per_day * flight[s] + chance(key, day, _FOUND))):
             ask = _TRY + 4 * k
