@@ -75,7 +75,7 @@ class Fate(IntEnum):
     ALIVE = 23
 
 
-HAZARDS = 13
+HAZARDS = int(Fate.HEAT_OR_COLD) + 1
 """How many fates (the first ones) are daily hazards that are summed."""
 
 
@@ -106,7 +106,7 @@ class Bee(IntEnum):
 
 
 class Bird(IntEnum):
-    """Three ways of being an insect-eating garden bird; ``Predator`` is this plus four."""
+    """Three ways of being an insect-eating garden bird; ``Predator`` is this plus ``GENERALISTS``."""
 
     TIT_LIKE = 0
     WREN_LIKE = 1
@@ -165,7 +165,8 @@ BEES = len(Bee)
 BIRDS = len(Bird)
 VISITORS = len(Visitor)
 CROPS = len(Crop)
-GENERALISTS = 4
+GENERALISTS = int(Predator.TIT_LIKE_BIRD)
+"""Enemies that are densities of a bed: the first predators."""
 
 
 def word(name: IntEnum) -> str:

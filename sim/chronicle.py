@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.cast import Bee, Predator, Species, Stage, word
+from sim.cast import GENERALISTS, Bee, Predator, Species, Stage, word
 from sim.compiled import Floats
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ COLUMNS: tuple[str, ...] = (
     "aphids",
     *(f"{group}_reachable_g" for group in PREY_GROUPS),
     "caterpillars_grown_reachable_g",
-    *(f"{word(Predator(enemy))}s" for enemy in range(4)),
+    *(f"{word(Predator(enemy))}s" for enemy in range(GENERALISTS)),
     "nestlings",
     "fledged",
     "fed_from_garden_kj",

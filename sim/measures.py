@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.birds.menu import Place, PreyGroup
-from sim.cast import Crop, Fate, Predator, Species, Stage, word
+from sim.cast import GENERALISTS, Crop, Fate, Predator, Species, Stage, word
 from sim.chronicle import CATERPILLARS, LARVAL, PLANT_EATERS, PREY_GROUPS
 from sim.energy import Flows, flows_of
 from sim.practices.workday import Task
@@ -119,7 +119,7 @@ def _listed() -> list[Measure]:
         bees("bees_harmed_count", "bee", "bees harmed by residues", "less"),
         *(
             bees(f"{word(Predator(enemy))}s_mean_count", "animal", f"{spoken(Predator(enemy))}s, mean of the season")
-            for enemy in range(4)
+            for enemy in range(GENERALISTS)
         ),
         bees("parasitoid_wasps_mean_count", "wasp", "parasitoid wasps, mean of the season"),
         work("labour_minutes", "min", "minutes of work in all"),
@@ -261,7 +261,7 @@ def _bees_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
         "bees_harmed_count": float(garden.pollinators.harmed.sum()),
         "parasitoid_wasps_mean_count": float(book.column("parasitoid_wasps").mean()),
     }
-    for enemy in range(4):
+    for enemy in range(GENERALISTS):
         name = f"{word(Predator(enemy))}s"
         numbers[f"{name}_mean_count"] = float(book.column(name).mean())
     return numbers

@@ -17,6 +17,7 @@ from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, SITE, DayBook, Here, em
 from sim.birds.menu import Menu, Place, build_menu
 from sim.birds.nest import BROOD, NEST, begin_year
 from sim.birds.nestlings import brood_need_per_day_kj
+from sim.cast import GENERALISTS
 from sim.compiled import Floats, Ints, Records, records
 from sim.parameters.table import Parameters
 from sim.randomness import stream_key
@@ -78,7 +79,7 @@ class Nests(mesa.Agent):
         self.book: DayBook = open_daybook(0, 0, empty_tables())
         self._brood_need_kj: Floats = brood_need_per_day_kj(self.menu.kinds, self.menu.shared)
         self._no_danger: Floats = np.zeros(0)
-        self._here: Here = self._look(open_ground(np.zeros(0)), np.zeros((0, 4)))
+        self._here: Here = self._look(open_ground(np.zeros(0)), np.zeros((0, GENERALISTS)))
         for one_kind, one_distance_m in zip(kind, distance_m, strict=True):
             self.settle(int(one_kind), float(one_distance_m))
 
