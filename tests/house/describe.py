@@ -1,6 +1,6 @@
 """Write into the model's description what is counted and not told: ``python -m tests.house.describe --write``.
 
-Without ``--write`` it prints the same, and the rows of parameters by length for whoever widens a table.
+Without ``--write`` it prints the same, and which rows of parameters have a place for each crop, species and so on.
 """
 
 import re
@@ -8,11 +8,12 @@ import sys
 from collections import Counter
 
 import sim.garden
-from sim.cast import CROPS, SPECIES, STAGES, VISITORS
+from sim.cast import GENERALISTS, Crop, Predator, Product, Species, Visitor, word
 from sim.parameters import load_parameters
 from sim.parameters.table import EVIDENCE
 from tests.house.files import ROOT
 
+ENEMIES = list(Predator)[:GENERALISTS]
 MODEL = ROOT / "sim" / "MODEL.md"
 LEAST_CERTAIN = {
     "how much of a leaf may be missing for it to be sold": ["crops.grades.leaf_limit_share"],
@@ -84,13 +85,14 @@ def rewritten(text):
     return text
 
 
-def rows_by_length():
-    """Return the keys of rows that have a place for each crop, species, stage or visitor."""
-    lengths = {"crop": CROPS, "species": SPECIES, "stage": STAGES, "visitor": VISITORS}
-    held = {name: [] for name in lengths}
+def rows_by_axis():
+    """Return the keys of rows that have a place for each crop, species, visitor, enemy or product."""
+    axes = {"crop": Crop, "species": Species, "visitor": Visitor, "enemy": ENEMIES, "product": Product}
+    held = {name: [] for name in axes}
     for key, entry in load_parameters().items():
-        for name, length in lengths.items():
-            if isinstance(entry.value, tuple) and len(entry.value) == length:
+        for name, members in axes.items():
+            is_so_long = isinstance(entry.value, tuple) and len(entry.value) == len(members)
+            if is_so_long and entry.axis in ((), tuple(word(member) for member in members)):
                 held[name].append(key)
     return held
 
@@ -105,5 +107,5 @@ if __name__ == "__main__":
     else:
         for generate in GENERATED.values():
             print(*generate(), "", sep="\n")
-        for axis, keys in rows_by_length().items():
+        for axis, keys in rows_by_axis().items():
             print(f"Rows with a place for each {axis}:", *keys, "", sep="\n  ")
