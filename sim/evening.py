@@ -50,7 +50,7 @@ assert len(PREY_GROUPS) == len({*_GROUP.ravel().tolist(), PLACE["spiders_reachab
 @loop
 def tally(
     row: Floats,
-    alive: Floats,
+    awake: Floats,
     in_reach_mg: Floats,
     grown_mg: Floats,
     gets_in: Floats,
@@ -63,14 +63,14 @@ def tally(
     is_caterpillar: Floats,
 ) -> None:
     """Add up the counted creatures and the plants of the beds into today's row; the margin is the last bed."""
-    margin = alive.shape[0] - 1
+    margin = awake.shape[0] - 1
     for b in range(margin + 1):
         reach = gets_in[b, _BIRD]
         row[one_columns[2]] += reach * spiders_mg[b] / _MG_PER_G
-        for s in range(alive.shape[1]):
+        for s in range(awake.shape[1]):
             row[one_columns[1]] += reach * grown_mg[b, s] * is_caterpillar[s] / _MG_PER_G
-            for t in range(alive.shape[2]):
-                count = alive[b, s, t]
+            for t in range(awake.shape[2]):
+                count = awake[b, s, t]
                 if count <= 0.0:
                     continue
                 row[group_columns[s, t]] += reach * in_reach_mg[b, s, t] / _MG_PER_G
@@ -90,7 +90,7 @@ def write_down(garden: Garden, workday: Workday) -> None:
     near, nests = garden.near, garden.nests
     spider_mg = nests.menu.enemies["mg"][_SPIDER] * nests.menu.enemies["appeal"][_SPIDER]  # those a bird can find
     tally(
-        book.rows[day], near.alive, garden.insects.in_reach_mg, garden.insects.grown_mg, near.gets_in,
+        book.rows[day], garden.insects.awake, garden.insects.in_reach_mg, garden.insects.grown_mg, near.gets_in,
         garden.generalists.density_per_m2[:, _SPIDER] * garden.layout.area_m2 * spider_mg, garden.plants.plants,
         garden.crop_plants, _GROUP, _STAGE_COLUMNS, _ONES, _IS_CATERPILLAR,
     )  # fmt: skip

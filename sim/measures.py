@@ -194,10 +194,10 @@ def _harvest_of(garden: Garden, potential_kg: dict[int, float]) -> dict[str, flo
 
 def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
     book, insects = garden.chronicle, garden.insects
-    moths = set(CATERPILLARS)
     active = {
-        species: book.column(f"{word(species)}_young")
-        + (0.0 if species in moths else book.column(f"{word(species)}_adults"))
+        species: sum(
+            (book.column(f"{word(species)}_{stage}") for stage in _on_plants(species)), np.zeros(len(book.rows))
+        )
         for species in PLANT_EATERS
     }
     together = np.sum([active[species] for species in PLANT_EATERS], axis=0)
@@ -218,6 +218,13 @@ def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
         eggs, adults = insects.reached[0, species, Stage.EGG], insects.reached[0, species, Stage.ADULT]
         numbers[f"{name}_egg_to_adult_share"] = _share(float(adults), float(eggs))
     return numbers
+
+
+def _on_plants(species: Species) -> tuple[str, ...]:
+    """Return the columns of those of a species that a gardener finds feeding on plants."""
+    if species in CATERPILLARS:
+        return ("young",)
+    return ("young", "adults") if species == Species.HARLEQUIN_BUG else ("adults",)
 
 
 def _parasitised_share(garden: Garden) -> float:

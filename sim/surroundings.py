@@ -54,8 +54,13 @@ class Surroundings:
     beds
         ``BED_DAY`` records, shape (B,).
     gets_in
-        Chance that one try of a visitor ends inside the bed, shape (B, VISITORS); 1 where there is no net. With the
+        Chance that one try of any visitor ends inside the bed, shape (B, VISITORS); 1 where there is no net. With the
         net on it counts mesh, edges and the share of the day that it stands open.
+    fits_through
+        Share of a kind small enough for the mesh, shape (B, VISITORS); 1 where there is no net. One that is too broad
+        stays too broad, however often it tries.
+    gap_pass
+        Chance that one try of one that is too broad finds an edge, a gap or the net open, shape (B, VISITORS).
     residue
         Residue of each product on the leaves this morning, as a share of a fresh full deposit, shape (B, PRODUCTS).
     contact
@@ -70,6 +75,8 @@ class Surroundings:
 
     beds: Records
     gets_in: Floats
+    fits_through: Floats
+    gap_pass: Floats
     residue: Floats
     contact: Floats
     bee_harm: Floats
@@ -88,6 +95,8 @@ def open_ground(bed_areas_m2: Floats) -> Surroundings:
     return Surroundings(
         beds=beds,
         gets_in=np.ones((count, VISITORS)),
+        fits_through=np.ones((count, VISITORS)),
+        gap_pass=np.ones((count, VISITORS)),
         residue=np.zeros((count, PRODUCTS)),
         contact=np.zeros((count, PRODUCTS)),
         bee_harm=np.zeros((count, PRODUCTS)),

@@ -67,7 +67,7 @@ def pick(garden: Garden, bed: int) -> None:
 
 def lose_what_sat_there(garden: Garden, bed: int, picked: Bytes, leaf_before_cm2: np.ndarray) -> None:
     """Carry away the insects and aphids on picked leaves, heads and fruits."""
-    garden.insects.lose_with_harvest(picked, garden.plants.plants)
+    garden.insects.lose_with_harvest(picked, garden.plants.plants, garden.day)
     rows = garden.plants.rows(bed)
     left = garden.plants.plants["leaf_area_cm2"][rows] / np.maximum(leaf_before_cm2, LEAST_SHARE)
     shares = np.clip(1.0 - left, 0.0, 1.0)

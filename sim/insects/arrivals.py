@@ -54,12 +54,13 @@ def pressures(parameters: Parameters, seed: int, host_area_m2: Floats, factors: 
 
     Host area [m²] counts by a power below one; years differ by a log-normal factor of mean one.
     """
-    spread = parameters.number("arrivals.place.year_spread")
+    spreads = parameters.numbers("arrivals.place.year_spread")
     reference = parameters.number("arrivals.place.reference_area_m2")
     exponent = parameters.number("arrivals.place.area_exponent")
     result = np.zeros(SPECIES)
     for species in Species:
         luck = normal(stream_key(seed, "pressure of the year", int(species)), 0, 0)
+        spread = float(spreads[species])
         year = math.exp(spread * luck - spread * spread / 2.0)
         area = host_area_m2[species]
         result[species] = factors[species] * year * (area / reference) ** exponent if area > 0.0 else 0.0

@@ -5,7 +5,8 @@ from __future__ import annotations
 from sim.cast import Fate, Species, Stage
 from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 from sim.crops.plant import LEAVES
-from sim.insects.record import HIDDEN, IN_SOIL, ON_STALKS, Ask
+from sim.insects.record import HIDDEN, IN_SOIL, NOWHERE, ON_STALKS, OPEN, Ask
+from sim.insects.rules import gets_through
 from sim.randomness import chance
 
 _ALIVE, _HARVESTED, _PICKED = int(Fate.ALIVE), int(Fate.HARVESTED), int(Fate.PICKED_BY_HAND)
@@ -14,15 +15,16 @@ _EGG, _ADULT, _PUPA = int(Stage.EGG), int(Stage.ADULT), int(Stage.PUPA)
 _LAST_INSTAR = int(Stage.INSTAR_5)
 _WASP = int(Species.PARASITOID_WASP)
 _ASK_PICKED, _ASK_CLEANED, _ASK_TILLED = Ask.PICKED, Ask.CLEANED, Ask.TILLED
-_ASK_NOTICED, _ASK_WINTER = Ask.NOTICED, Ask.WINTER
+_ASK_NOTICED, _ASK_WINTER, _ASK_SHAKEN_OFF = Ask.NOTICED, Ask.WINTER, Ask.SHAKEN_OFF
 
 
 @loop
-def survey(insects: Records, count: int, alive: Floats, mass_mg: Floats, in_reach_mg: Floats) -> float:
+def survey(insects: Records, count: int, alive: Floats, awake: Floats, mass_mg: Floats, in_reach_mg: Floats) -> float:
     """Count the living and their mass by bed, species and stage; return room for all that may be born today.
 
-    ``in_reach_mg`` leaves out eggs and those in soil, heads and debris.
+    ``awake`` leaves out those at winter rest; ``in_reach_mg`` eggs and those in soil, heads and debris.
     """
+    awake[:] = 0.0
     alive[:] = 0.0
     mass_mg[:] = 0.0
     in_reach_mg[:] = 0.0
@@ -32,6 +34,8 @@ def survey(insects: Records, count: int, alive: Floats, mass_mg: Floats, in_reac
         if insect.fate == _ALIVE:
             alive[insect.bed, insect.species, insect.stage] += 1.0
             mass_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
+            if insect.is_resting == 0:
+                awake[insect.bed, insect.species, insect.stage] += 1.0
             if insect.exposure != HIDDEN and insect.stage != _EGG:
                 in_reach_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
             held += insect.eggs_ready + insect.wasp_brood + 1.0
@@ -86,25 +90,30 @@ def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Float
 
 
 @loop
-def open_or_close(insects: Records, count: int, life: Records, gets_in: Floats) -> None:
+def open_or_close(insects: Records, count: int, life: Records, fits_through: Floats, gap_pass: Floats) -> None:
     """Shut in those that sit and feed in a bed under a net too fine for them; free all whom nothing holds."""
     for i in range(count):
         insect = insects[i]
         if insect.fate != _ALIVE or insect.stage != _ADULT:
             continue
         s = insect.species
-        if insect.inside >= 0 and gets_in[insect.inside, s] >= 1.0:
+        held_by = insect.inside if insect.inside >= 0 else insect.bed
+        is_held = gets_through(insect, fits_through[held_by, s], gap_pass[held_by, s]) < 1.0
+        if not is_held:
             insect.inside = -1
         sits = insect.plant >= 0 and (life[s, _ADULT].feeds > 0.0 or insect.is_resting != 0)
-        if insect.inside < 0 and gets_in[insect.bed, s] < 1.0 and sits:
-            insect.inside = insect.bed
+        if is_held and sits:
+            insect.inside = held_by
 
 
 @loop
-def lose_with_harvest(insects: Records, count: int, picked: Bytes, plants: Records) -> None:
-    """Carry away whoever sits on what was picked; adults fly up, those beneath in the soil stay.
+def lose_with_harvest(
+    insects: Records, count: int, picked: Bytes, plants: Records, goes_along: Floats, day: int
+) -> None:
+    """Carry away those that sit on what was picked and do not drop or get shaken off; adults fly up.
 
-    ``picked`` [P, PLACES] marks places; a plant that no longer stands takes everybody on it along.
+    ``picked`` [P, PLACES] marks places; ``goes_along`` [S, T] is the share that stays on a picked leaf. A plant cut
+    whole takes everybody on it along; those in the soil stay.
     """
     for i in range(count):
         insect = insects[i]
@@ -112,11 +121,14 @@ def lose_with_harvest(insects: Records, count: int, picked: Bytes, plants: Recor
             continue
         if insect.place == IN_SOIL or insect.place == ON_STALKS:
             continue
-        if insect.place >= 0:
-            if picked[insect.plant, insect.place]:
-                insect.fate = _HARVESTED
-        elif picked[insect.plant, LEAVES]:
+        sits_on_picked = picked[insect.plant, insect.place if insect.place >= 0 else LEAVES]
+        if not sits_on_picked:
+            continue
+        holds_on = chance(insect.key, day, _ASK_SHAKEN_OFF) < goes_along[insect.species, insect.stage]
+        if holds_on or not plants[insect.plant].is_growing:
             insect.fate = _HARVESTED
+        else:
+            insect.place, insect.exposure = NOWHERE, OPEN
 
 
 @loop

@@ -52,7 +52,8 @@ def pass_through_stages(
     flier: Record,
     habits: Record,
     has_head: bool,
-    gets_out: float,
+    fits_share: float,
+    gap_pass: float,
     warmth_dd: float,
     wasp_dd: float,
     rests: bool,
@@ -72,7 +73,7 @@ def pass_through_stages(
     if insect.entry == _BORN:
         reached[1 if insect.bed == margin else 0, species, insect.stage] += 1
     if insect.stage == _ADULT:
-        become_adult(insect, flier, habits, gets_out)
+        become_adult(insect, flier, habits, fits_share, gap_pass)
     elif insect.stage == _PUPA and rests and life[species, _PUPA].in_soil == 0.0:
         insect.is_resting = 1
         insect.life_dd = math.inf
@@ -116,7 +117,8 @@ def live(
     fliers: Records,
     habits_of_all: Records,
     beds: Records,
-    gets_in: Floats,
+    fits_through: Floats,
+    gap_pass: Floats,
     dd: Floats,
     hazard: Floats,
     death: Floats,
@@ -151,11 +153,11 @@ def live(
         if insect.is_resting:
             if season_dd[s] >= insect.life_dd:
                 insect.mass_mg *= life[s, _ADULT].mass_at_end_mg / life[s, t].mass_at_end_mg
-                become_adult(insect, flier, habits, gets_in[b, s])
+                become_adult(insect, flier, habits, fits_through[b, s], gap_pass[b, s])
         elif t != _ADULT:
             has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
             pass_through_stages(
-                insect, life, flier, habits, has_head, gets_in[b, s], dd[b, s, t],
+                insect, life, flier, habits, has_head, fits_through[b, s], gap_pass[b, s], dd[b, s, t],
                 dd[b, _WASP, _PUPA], rests, margin, reached,
             )  # fmt: skip
         elif rests and winters_as_adult(life[s, _PUPA]):

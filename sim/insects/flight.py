@@ -13,7 +13,7 @@ import numpy as np
 from sim.cast import Entry, Fate, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
 from sim.insects.record import IN_SOIL, NOWHERE, Ask
-from sim.insects.rules import choose_leaf, lower_or_upper_side, own_pace
+from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
 from sim.randomness import chance, child_key
 
 _ALIVE, _LEFT, _PARASITISED = int(Fate.ALIVE), int(Fate.LEFT_GARDEN), int(Fate.PARASITISED)
@@ -159,11 +159,11 @@ def choose_plant(
 
 
 @rule
-def is_let_in(insect: Record, bed: int, gets_in: float, turned_away: Floats, day: int, ask: int) -> bool:
-    """Return whether a try ends in the bed; count it if a net turns her away."""
-    if insect.inside >= 0 or gets_in >= 1.0:
+def is_let_in(insect: Record, bed: int, passes: float, turned_away: Floats, day: int, ask: int) -> bool:
+    """Return whether a try ends in the bed; count it if a net turns her away, and shut her in if one lets her in."""
+    if insect.inside >= 0 or passes >= 1.0:
         return True
-    if chance(insect.key, day, ask) < gets_in:
+    if chance(insect.key, day, ask) < passes:
         insect.inside = bed
         return True
     turned_away[insect.species, bed] += 1.0
@@ -184,7 +184,8 @@ def fly_and_lay(
     flight: Floats,
     life: Records,
     fliers: Records,
-    gets_in: Floats,
+    fits_through: Floats,
+    gap_pass: Floats,
     plants: Records,
     leaves: Records,
     first_plant: Ints,
@@ -209,7 +210,8 @@ def fly_and_lay(
         only_bare = False
         for k in range(int(flier.plants_tried_per_day * flight[s] + chance(key, day, _FOUND))):
             ask = _TRY + 4 * k
-            way_out = gets_in[insect.inside, s] if insect.inside >= 0 else 1.0
+            held_by = insect.inside
+            way_out = gets_through(insect, fits_through[held_by, s], gap_pass[held_by, s]) if held_by >= 0 else 1.0
             if chance(key, day, ask) < flier.leave_per_try * way_out:
                 insect.fate = _LEFT
                 break
@@ -217,7 +219,8 @@ def fly_and_lay(
             if target < 0:
                 continue
             b = plants[target].bed
-            if not is_let_in(insect, b, gets_in[b, s], turned_away, day, ask + 2):
+            passes = gets_through(insect, fits_through[b, s], gap_pass[b, s])
+            if not is_let_in(insect, b, passes, turned_away, day, ask + 2):
                 only_bare = chance(key, day, ask + 3) < flier.try_bare_share
                 if not only_bare:
                     insect.fate = _LEFT

@@ -52,6 +52,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         Leaf eaten by each species so far, shape (S,).
     grown_mg
         Mass that each species put on today, shape (B, S).
+    awake
+        Insects this morning that are not at winter rest, shape (B, S, T).
     in_reach_mg
         Mass [mg] this morning of those that a hunter can find: no eggs, nobody in soil, heads or debris, (B, S, T).
     """
@@ -84,6 +86,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.eaten_cm2 = np.zeros(SPECIES)
         self.grown_mg = np.zeros((beds, SPECIES))
         self.in_reach_mg = np.zeros((beds, SPECIES, STAGES))
+        self.awake = np.zeros((beds, SPECIES, STAGES))
         self.caught_count = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.caught_mg = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.hosts_on_plant = np.zeros(plant_count)
@@ -146,8 +149,10 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def count_up(self, surroundings: Surroundings) -> None:
         """Write who is alive where into the surroundings; shut in or free adults by the nets of the day."""
-        books.open_or_close(self.records, self.count, self.table.life, surroundings.gets_in)
-        self._held = books.survey(self.records, self.count, surroundings.alive, surroundings.mass_mg, self.in_reach_mg)
+        books.open_or_close(self.records, self.count, self.table.life, surroundings.fits_through, surroundings.gap_pass)
+        self._held = books.survey(
+            self.records, self.count, surroundings.alive, self.awake, surroundings.mass_mg, self.in_reach_mg
+        )
 
     def weigh(self, today: Record, surroundings: Surroundings) -> None:
         """Weigh the day: warmth and hazards for each kind of insect in each bed."""
@@ -170,7 +175,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._cocoons_rest = bool(is_shortening and today["day_length_h"] < short_h)
         day.live(
             self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
-            self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.gets_in, self.dd,
+            self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.fits_through,
+            surroundings.gap_pass, self.dd,
             self.hazard, self.death, plants, leaves, demand_cm2, self.caught_count, self.caught_mg, self.reached,
         )  # fmt: skip
 
@@ -194,8 +200,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         before = self.count
         self.count = flight.fly_and_lay(
             self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers,
-            surroundings.gets_in, plants, leaves, self.first_plant, self._all_plants, self._bare_plants,
-            self.turned_away, self.searched,
+            surroundings.fits_through, surroundings.gap_pass, plants, leaves, self.first_plant, self._all_plants,
+            self._bare_plants, self.turned_away, self.searched,
         )  # fmt: skip
         self._note_births(before)
         self.stung += flight.sting_hosts(
@@ -213,9 +219,9 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     # -- the gardener's hand ---------------------------------------------------------------------------------------
 
-    def lose_with_harvest(self, picked: Bytes, plants: Records) -> None:
-        """Carry away those who sit on what was picked; ``picked`` has shape (P, PLACES)."""
-        books.lose_with_harvest(self.records, self.count, picked, plants)
+    def lose_with_harvest(self, picked: Bytes, plants: Records, day_number: int) -> None:
+        """Carry away those who sit on what was picked and hold on; ``picked`` has shape (P, PLACES)."""
+        books.lose_with_harvest(self.records, self.count, picked, plants, self.table.goes_along, day_number)
 
     def pick_by_hand(self, bed: int, day_number: int, find: Floats, from_share: float, to_share: float) -> int:
         """Take off what is found from one share of a bed's row of plants to another; return how many."""

@@ -75,5 +75,7 @@ class Ask:
     CLEANED = 23
     TILLED = 24
     NOTICED = 25
+    SIZE = 26
+    SHAKEN_OFF = 27
     TRY = 100
     """First of four questions for each plant tried in a day: leave, which plant, get in, try a bare one."""

@@ -21,6 +21,7 @@ _CUCUMBER, _CUCUMBER_BEETLE = int(Crop.CUCUMBER), int(Species.CUCUMBER_BEETLE)
 _DEATH, _CAUSE, _MOULT, _SEX, _STAY = Ask.DEATH, Ask.CAUSE, Ask.MOULT, Ask.SEX, Ask.STAY
 _PACE, _LIFE, _HEAD, _PUPATION, _LEAF = Ask.PACE, Ask.LIFE, Ask.HEAD, Ask.PUPATION, Ask.LEAF
 _CHANGE_LEAF, _CRAWL, _NEXT_PLANT, _REST = Ask.CHANGE_LEAF, Ask.CRAWL, Ask.NEXT_PLANT, Ask.REST
+_SIZE = Ask.SIZE
 _ONCE = 1000
 """Questions asked once in a stage use the stage in place of the day, so that delay does not change the luck."""
 
@@ -91,13 +92,23 @@ def settle_in_stage(insect: Record, kind: Record, flier: Record, has_head: bool)
 
 
 @rule
-def become_adult(insect: Record, flier: Record, habits: Record, gets_out: float) -> None:
+def gets_through(insect: Record, fits_share: float, gap_pass: float) -> float:
+    """Return the chance that one try of an adult passes a net: certain for one slender enough for its mesh.
+
+    Size is asked once in a life: one that is too broad for the holes has only edges and opened hours.
+    """
+    return 1.0 if chance(insect.key, _ONCE, _SIZE) < fits_share else gap_pass
+
+
+@rule
+def become_adult(insect: Record, flier: Record, habits: Record, fits_share: float, gap_pass: float) -> None:
     """Settle sex, length of life, and whether it looks for plants here or leaves; a net holds those it can."""
     key = insect.key
     insect.stage, insect.is_resting, insect.warmth_dd, insect.hungry_days = _ADULT, 0, 0.0, 0.0
     insect.place, insect.exposure, insect.eggs_ready = NOWHERE, OPEN, 0.0
     insect.is_female = 1 if chance(key, _ONCE, _SEX) < flier.female_share else 0
     insect.life_dd = own_life_dd(key, flier.life_dd, habits)
+    gets_out = gets_through(insect, fits_share, gap_pass)
     insect.inside = insect.bed if gets_out < 1.0 else -1
     if chance(key, _ONCE, _STAY) >= flier.stay_share and chance(key, _ONCE + 1, _STAY) < gets_out:
         insect.fate = _LEFT
@@ -133,7 +144,7 @@ def grow(insect: Record, warmth_dd: float) -> None:
 @rule
 def rest_for_winter(insect: Record, flier: Record) -> None:
     """Go to winter rest near by, or leave for a better place."""
-    if chance(insect.key, _ONCE, _REST) < flier.stay_share:
+    if chance(insect.key, _ONCE, _REST) < flier.winters_here_share:
         insect.is_resting, insect.place, insect.exposure = 1, ON_STALKS, HIDDEN
         insect.life_dd = math.inf
     else:

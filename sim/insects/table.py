@@ -72,6 +72,7 @@ _OF_FLIERS = (
     "wakes_dd",
     "wake_spread_dd",
     "rest_day_length_h",
+    "winters_here_share",
     "winter_survival_share",
     "overwintered_per_m2",
 )
@@ -130,24 +131,28 @@ class InsectTable:
     life: Records
     fliers: Records
     host_weights: Floats
+    goes_along: Floats
     habits: Records
 
 
 def insect_table(parameters: Parameters) -> InsectTable:
     """Return the numbers of all species.
 
-    ``life`` has shape (SPECIES, STAGES), ``fliers`` (SPECIES,), ``host_weights`` (SPECIES, CROPS), ``habits`` (1,).
+    ``life`` has shape (SPECIES, STAGES), ``fliers`` (SPECIES,), ``host_weights`` (SPECIES, CROPS), ``goes_along``
+    (SPECIES, STAGES), ``habits`` (1,).
     """
     life = np.zeros((SPECIES, STAGES), LIFE)
     fliers = np.zeros(SPECIES, FLIER)
     weights = np.zeros((SPECIES, CROPS))
+    goes_along = np.tile(parameters.numbers("insects.picking.goes_along_share"), (SPECIES, 1))
+    goes_along[Species.HARLEQUIN_BUG] = parameters.numbers("insects.picking.bugs_go_along_share")
     for species in Species:
         _fill_species(life[species], fliers[species : species + 1], parameters, GUILD[species])
         weights[species] = parameters.numbers(f"hosts.weights.{species.name.lower()}")
     habits = np.zeros(1, HABITS)
     for name, key in _HABITS.items():
         habits[name] = parameters.number(key)
-    return InsectTable(records(life), records(fliers), weights, records(habits))
+    return InsectTable(records(life), records(fliers), weights, goes_along, records(habits))
 
 
 def _fill_species(life: Records, flier: Records, parameters: Parameters, key: str) -> None:

@@ -187,7 +187,8 @@ def weigh_the_day(
         for s in range(alive.shape[1]):
             larvae = 0.0
             for t in range(1, _STAGES - 2):
-                larvae += alive[b, s, t]
+                if life[s, t].in_soil == 0.0:
+                    larvae += alive[b, s, t]
             crowding = 1.0 + larvae / max(1.0, plants_in_bed[b]) / habits.disease_larvae_per_plant
             write_warmth(out_dd, life, bed, habits, b, s, alive)
             for t in range(_STAGES):

@@ -87,6 +87,8 @@ def write_beds(
     weather: Floats,
     beds: Records,
     gets_in: Floats,
+    fits_through: Floats,
+    gap_pass: Floats,
     entangle: Floats,
 ) -> None:
     """Write a day in each bed; ``weather`` is tmin, tmax, rain, day length and clear share."""
@@ -99,6 +101,8 @@ def write_beds(
         if cover.material == BARE:
             _write_bare(bed, tmin_c, tmax_c, rain_mm, sun_bonus_c)
             gets_in[b, :] = 1.0
+            fits_through[b, :] = 1.0
+            gap_pass[b, :] = 1.0
             entangle[b] = 0.0
         else:
             if cover.minutes_open > 0.0:
@@ -107,7 +111,7 @@ def write_beds(
             open_share = open_share_of(cover, day_length_hours)
             _write_covered(bed, fabric, open_share, tmin_c, tmax_c, rain_mm)
             bed.sun_bonus_c = sun_bonus_c if 1.0 - bed.light_share <= rules.shade_limit_share else 0.0
-            _let_in(b, cover, mesh_pass, rules, open_share, gets_in)
+            _let_in(b, cover, mesh_pass, rules, open_share, gets_in, fits_through, gap_pass)
             is_loose = cover.edges == _SLACK or cover.is_badly_closed == 1
             entangle[b] = fabric.entangle_loose if is_loose else fabric.entangle_tight
         cover.minutes_open = 0.0
@@ -136,7 +140,10 @@ def _write_covered(bed: Any, fabric: Any, open_share: float, tmin_c: float, tmax
 
 
 @rule
-def _let_in(b: int, cover: Any, mesh_pass: Floats, rules: Any, open_share: float, gets_in: Floats) -> None:
+def _let_in(
+    b: int, cover: Any, mesh_pass: Floats, rules: Any, open_share: float, gets_in: Floats, fits_through: Floats,
+    gap_pass: Floats,
+) -> None:  # fmt: skip
     leak = cover.leak_share
     is_loose = cover.edges == _SLACK or cover.is_badly_closed == 1
     if cover.is_badly_closed == 1:
@@ -145,7 +152,9 @@ def _let_in(b: int, cover: Any, mesh_pass: Floats, rules: Any, open_share: float
         edge = leak
         if visitor == _BIRD:
             edge = leak * rules.bird_leak_share if is_loose else 0.0
-        gets_in[b, visitor] = 1.0 - (1.0 - open_share) * (1.0 - mesh_pass[cover.material, visitor]) * (1.0 - edge)
+        fits_through[b, visitor] = mesh_pass[cover.material, visitor]
+        gap_pass[b, visitor] = 1.0 - (1.0 - open_share) * (1.0 - edge)
+        gets_in[b, visitor] = 1.0 - (1.0 - mesh_pass[cover.material, visitor]) * (1.0 - gap_pass[b, visitor])
 
 
 class Nets(mesa.Agent):
@@ -256,5 +265,7 @@ class Nets(mesa.Agent):
             weather,
             surroundings.beds,
             surroundings.gets_in,
+            surroundings.fits_through,
+            surroundings.gap_pass,
             self.entangle_per_contact,
         )
