@@ -141,6 +141,9 @@ def feed_nestlings(
         for i in range(nestling_g.shape[1]):
             if nestling_g[n, i] > 0.0:
                 nestling_g[n, i] = grow_nestling(nestling_g[n, i], portions_kj[i], kind, shared[0])
+                if nestling_g[n, i] <= 0.0:  # used up, whatever its age
+                    nest.nestlings -= 1
+                    nest.starved += 1
         nest.age_days += 1
         _starve(nest, nestling_g[n], kind, shared[0])
 
