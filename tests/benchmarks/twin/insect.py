@@ -145,6 +145,8 @@ class Insect(mesa.Agent):
 
     def fly(self, today, flight, map_of_plants):
         """Try plants one after the other; a try may end in leaving, in a net that turns it away, or on the plant."""
+        if not self.looks_for_plants:
+            return
         mesh = self.species.species
         only_bare = False
         tries = int(self.species.plants_tried_per_day * flight + self.luck.share(Ask.FOUND, today.day))
@@ -170,6 +172,9 @@ class Insect(mesa.Agent):
             self.plant, self.bed, self.place = plant, bed, NOWHERE
             if self.is_female:
                 self.visit(plant, today)
+
+    looks_for_plants = True
+    """Whether it tries plants today."""
 
     def visit(self, plant, today):
         """Do what it came for; each species its own."""
@@ -278,6 +283,11 @@ class CabbageWhite(Insect):
             self.grubs = max(1, int(habits.brood_cocoons * (1.0 + spread)))
             self.grubs_dd = 0.0
             self.population.stung += 1
+
+    @property
+    def looks_for_plants(self):
+        """Return whether she has eggs to lay; nothing else brings a butterfly to a plant."""
+        return self.eggs >= self.species.eggs_per_visit
 
     def visit(self, plant, today):
         """Lay one visit's eggs on a leaf, if she has as many ripe."""
