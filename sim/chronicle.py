@@ -90,17 +90,6 @@ class Chronicle:
     def __init__(self, day_count: int) -> None:
         self.rows: Floats = np.zeros((day_count, len(COLUMNS)))
 
-    def write(self, day: int, **values: float) -> None:
-        """Write some columns of a day."""
-        row = self.rows[day]
-        for name, value in values.items():
-            row[PLACE[name]] = value
-
-    def write_span(self, day: int, first_name: str, values: Floats) -> None:
-        """Write neighbouring columns of a day, from the named one on."""
-        start = PLACE[first_name]
-        self.rows[day, start : start + len(values)] = values
-
     def close(self) -> None:
         """Turn totals so far into what each day added; to be called once, at the season's end."""
         for name in RUNNING:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.birds.daybook import FED_COUNT, FED_KJ
 from sim.birds.menu import Place, PreyGroup
 from sim.cast import SPECIES, STAGES, Predator, Species, Stage, Visitor, word
 from sim.chronicle import CATERPILLARS, GROUP_OF_PREY, PLACE, PLANT_EATERS, PREY_GROUPS
@@ -21,6 +22,7 @@ _BIRD = int(Visitor.BIRD)
 _EGG, _FIRST, _PUPA, _ADULT = int(Stage.EGG), int(Stage.INSTAR_1), int(Stage.PUPA), int(Stage.ADULT)
 _WASP = int(Species.PARASITOID_WASP)
 _SPIDER = int(Predator.SPIDER)
+_KJ, _COUNT = FED_KJ, FED_COUNT
 _GROUP: Ints = np.zeros((SPECIES, STAGES), np.int64)
 for (_species, _stage), _name in GROUP_OF_PREY.items():
     _GROUP[_species, _stage] = PLACE[f"{_name}_reachable_g"]
@@ -42,8 +44,27 @@ _ONES: Ints = np.array(
         PLACE["leaf_area_m2"],
         PLACE["leaf_eaten_m2"],
         PLACE["open_flowers"],
+        PLACE["aphids"],
     ]
 )
+_NUMBERS: Ints = np.array(
+    [
+        PLACE["covered_beds"],
+        PLACE["ground_beetles"],
+        PLACE["honey_bee_visits"],
+        PLACE["turned_away"],
+        PLACE["fed_from_garden_kj"],
+        PLACE["feeding_visits"],
+    ]
+)
+_TOTALS: Ints = np.array(
+    [
+        PLACE[name]
+        for name in (
+            "harvest_kg", "marketable_kg", "nestlings", "fledged", "caterpillars_to_nests", "fruit_set", "beds_sprayed",
+        )
+    ]
+)  # fmt: skip
 assert len(PREY_GROUPS) == len({*_GROUP.ravel().tolist(), PLACE["spiders_reachable_g"]})
 
 
@@ -78,15 +99,44 @@ def tally(
                     row[stage_columns[s, t]] += count
                 elif b == margin and is_caterpillar[s] > 0.0 and _FIRST <= t < _PUPA:
                     row[one_columns[0]] += count
-    for p in range(crop_plants):
-        row[one_columns[3]] += plants[p].leaf_area_cm2 / _CM2_PER_M2
-        row[one_columns[4]] += plants[p].eaten_cm2 / _CM2_PER_M2
-        row[one_columns[5]] += plants[p].open_flowers
+    for p in range(plants.size):
+        row[one_columns[6]] += plants[p].aphids
+        if p < crop_plants:
+            row[one_columns[3]] += plants[p].leaf_area_cm2 / _CM2_PER_M2
+            row[one_columns[4]] += plants[p].eaten_cm2 / _CM2_PER_M2
+            row[one_columns[5]] += plants[p].open_flowers
+
+
+@loop
+def tally_numbers(
+    row: Floats,
+    beds: Records,
+    density_per_m2: Floats,
+    visits: Ints,
+    turned_away: Floats,
+    fed: Floats,
+    items_per_trip: float,
+    columns: Ints,
+) -> None:
+    """Add up covered beds, enemies, bees' visits, turned-away tries and what nestlings were fed today."""
+    for b in range(beds.size):
+        row[columns[0]] += beds[b].is_covered
+        for enemy in range(density_per_m2.shape[1]):
+            row[columns[1] + enemy] += density_per_m2[b, enemy] * beds[b].area_m2
+        for bee in range(visits.shape[1]):
+            row[columns[2] + bee] += visits[b, bee]
+        for s in range(turned_away.shape[0]):
+            row[columns[3]] += turned_away[s, b]
+    for kind in range(fed.shape[1]):
+        for place in range(fed.shape[2]):
+            for group in range(fed.shape[3]):
+                row[columns[4] + place] += fed[_KJ, kind, place, group]
+                row[columns[5]] += fed[_COUNT, kind, place, group] / items_per_trip
 
 
 def write_down(garden: Garden, workday: Workday) -> None:
     """Write today's row."""
-    day, book, today = garden.day, garden.chronicle, garden.days[garden.day]
+    day, book = garden.day, garden.chronicle
     near, nests = garden.near, garden.nests
     spider_mg = nests.menu.enemies["mg"][_SPIDER] * nests.menu.enemies["appeal"][_SPIDER]  # those a bird can find
     tally(
@@ -94,27 +144,21 @@ def write_down(garden: Garden, workday: Workday) -> None:
         garden.generalists.density_per_m2[:, _SPIDER] * garden.layout.area_m2 * spider_mg, garden.plants.plants,
         garden.crop_plants, _GROUP, _STAGE_COLUMNS, _ONES, _IS_CATERPILLAR,
     )  # fmt: skip
-    book.write(
-        day,
-        tmin_c=today["tmin_c"],
-        tmax_c=today["tmax_c"],
-        rain_mm=today["rain_mm"],
-        covered_beds=float(near.beds["is_covered"].sum()),
-        harvest_kg=garden.picked_kg,
-        marketable_kg=garden.marketable_kg,
-        aphids=garden.aphids.alive(),
-        nestlings=nests.nestlings,
-        fledged=nests.fledged,
-        fed_from_garden_kj=nests.delivered_kj(Place.GARDEN),
-        fed_from_hedgerow_kj=nests.delivered_kj(Place.HEDGEROW),
-        fed_from_territory_kj=nests.delivered_kj(Place.TERRITORY),
-        caterpillars_to_nests=nests.fed_count(Place.GARDEN, PreyGroup.CATERPILLAR),
-        feeding_visits=nests.visits(),
-        fruit_set=garden.fruit_set,
-        labour_minutes=float(garden.gardener.minutes[day].sum()),
-        cost_usd=float(garden.gardener.cost_usd[day].sum()),
-        beds_sprayed=len(workday.sprayed),
-        turned_away=float(garden.insects.turned_away.sum()),
-    )
-    book.write_span(day, "ground_beetles", garden.generalists.alive())
-    book.write_span(day, "honey_bee_visits", garden.visits.sum(axis=0).astype(np.float64))
+    tally_numbers(
+        book.rows[day], near.beds, garden.generalists.density_per_m2, garden.visits, garden.insects.turned_away,
+        nests.book.today, nests.menu.shared["items_per_trip"][0], _NUMBERS,
+    )  # fmt: skip
+    book.rows[day, _TOTALS] = (
+        garden.picked_kg, garden.marketable_kg, nests.nestlings, nests.fledged,
+        nests.fed_count(Place.GARDEN, PreyGroup.CATERPILLAR), garden.fruit_set, len(workday.sprayed),
+    )  # fmt: skip
+
+
+def close_book(garden: Garden) -> None:
+    """Write what is known for all days at once, and turn totals so far into what each day added."""
+    book, gardener = garden.chronicle, garden.gardener
+    for name in ("tmin_c", "tmax_c", "rain_mm"):
+        book.column(name)[:] = garden.days[name]
+    book.column("labour_minutes")[:] = gardener.minutes.sum(axis=1)
+    book.column("cost_usd")[:] = gardener.cost_usd.sum(axis=1)
+    book.close()

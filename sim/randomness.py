@@ -5,7 +5,8 @@ and the question asked. The same egg therefore meets the same luck under every p
 world, and nothing depends on the order of creatures or on the number of workers.
 
 Mixing: the finaliser of SplitMix64 (Steele, Lea & Flood 2014, "Fast splittable pseudorandom number generators",
-OOPSLA; constants from memory), applied twice.
+OOPSLA; constants from memory). Days and questions step along two odd increments, so
+one key's answers are such a generator's own sequence.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ def mix(value: np.uint64) -> np.uint64:
 @rule
 def chance(key: np.uint64, day: int, question: int) -> float:
     """Return a number in [0, 1) that belongs to this key, day and question."""
-    z = mix(key ^ (np.uint64(day + 1) * _DAY) ^ (np.uint64(question + 1) * _QUESTION))
+    z = key + np.uint64(day + 1) * _DAY + np.uint64(question + 1) * _QUESTION
     return float(mix(z) >> _S11) * _TO_UNIT
 
 

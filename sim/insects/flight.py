@@ -122,6 +122,7 @@ def lay_here(
     life: Records,
     flier: Record,
     leaves: Records,
+    leaf_area_cm2: float,
     bed: int,
     day: int,
 ) -> int:
@@ -138,7 +139,7 @@ def lay_here(
         if life[mother.species, _EGG].in_soil > 0.0:
             child.place, child.exposure = IN_SOIL, 2
         else:
-            child.place = choose_leaf(leaves, plant, chance(key, day, _SLOT))
+            child.place = choose_leaf(leaves, plant, leaf_area_cm2, chance(key, day, _SLOT))
             child.exposure = lower_or_upper_side(chance(key, day, _SIDE), flier.under_leaf_share)
         count += 1
     mother.eggs_ready -= visit
@@ -232,7 +233,8 @@ def fly_and_lay(
             if s == _WASP:
                 searched[target] += 1.0
             else:
-                newborn = lay_here(insect, target, insects, newborn, life, flier, leaves, b, day)
+                area_cm2 = plants[target].leaf_area_cm2
+                newborn = lay_here(insect, target, insects, newborn, life, flier, leaves, area_cm2, b, day)
     return newborn
 
 

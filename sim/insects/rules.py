@@ -176,12 +176,12 @@ def age_as_adult(insect: Record, flier: Record, warmth_dd: float) -> None:
 
 
 @rule
-def choose_leaf(leaves: Records, plant: int, u: float) -> int:
-    """Return a leaf slot with something left, each with a chance by its area; NOWHERE on a bare plant."""
-    total = 0.0
-    for slot in range(LEAVES):
-        total += max(0.0, leaves[plant, slot].area_cm2 - leaves[plant, slot].eaten_cm2)
-    mark = u * total
+def choose_leaf(leaves: Records, plant: int, leaf_area_cm2: float, u: float) -> int:
+    """Return a leaf slot with something left, each with a chance by its area; NOWHERE on a bare plant.
+
+    ``leaf_area_cm2`` is what is left on all of them together, as measured this morning.
+    """
+    mark = u * leaf_area_cm2
     chosen = NOWHERE
     for slot in range(LEAVES):
         left = leaves[plant, slot].area_cm2 - leaves[plant, slot].eaten_cm2
@@ -207,7 +207,7 @@ def sit_somewhere(insect: Record, plant: Record, leaves: Records, habits: Record
     moves = is_adult or chance(insect.key, day, _CHANGE_LEAF) < habits.change_leaf_per_day
     p = insect.plant
     if moves or place < 0 or place >= LEAVES or leaves[p, place].area_cm2 <= leaves[p, place].eaten_cm2:
-        insect.place = choose_leaf(leaves, p, chance(insect.key, day, _LEAF))
+        insect.place = choose_leaf(leaves, p, plant.leaf_area_cm2, chance(insect.key, day, _LEAF))
 
 
 @rule
