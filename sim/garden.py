@@ -9,7 +9,7 @@ A day runs like this, and nowhere else is its order decided:
 5. plants grow;
 6. insects fly in or wake from winter rest, and the living are counted;
 7. enemies and birds decide how hard they hunt where;
-8. insects meet the day's hazards, grow and eat; fruit sets; plants lose what was eaten; wilt is passed on;
+8. insects meet the day's hazards, grow and eat; plants lose what was eaten; fruit sets; wilt is passed on;
 9. birds feed their young; enemies come, go and die;
 10. adults try plants and lay; wasps find hosts;
 11. aphids multiply;
@@ -173,8 +173,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
         )
         plants.share_out()
         self.insects.eat(today, plants.plants, plants.ration)
-        self.fruit_set += plants.set_fruit(self.day)
         plants.lose_eaten()
+        self.fruit_set += plants.set_fruit(self.day)
         plants.inside[:] = self.insects.larvae_in_head
         pass_on_wilt(plants.plants, self.insects.infective_on_plant, self.insects.table.habits, self.day)
 
