@@ -82,9 +82,8 @@ def test_harvests_add_up(scenario, seed):
     assert sum(by_crop) == pytest.approx(kg)
     for name in ("harvest_kg", "marketable_kg", "labour_minutes", "cost_usd"):
         column = garden.chronicle.column(name)
-        assert (column >= 0).all()
-    assert garden.chronicle.column("harvest_kg")[-1] == pytest.approx(kg)
-    assert (np.diff(garden.chronicle.column("harvest_kg")) >= 0).all()
+        assert (column >= -1e-9).all()
+    assert garden.chronicle.column("harvest_kg").sum() == pytest.approx(kg)
     assert garden.chronicle.column("labour_minutes").sum() == pytest.approx(summary["labour_minutes"])
 
 

@@ -167,7 +167,7 @@ def test_a_crop_that_is_no_host_is_left_alone():
     [
         for_all("edge_factor", 1.0),
         for_all("leaf_exponent", 1.0),
-        {"arrivals.place.year_spread": 0.0},
+        {"arrivals.place.year_spread": [0.0] * 7},
         {"arrivals.place.area_exponent": 0.0},
         {"insects.feeding.crawl_to_next_plant": 0.0},
         {"insects.feeding.change_leaf_per_day": 0.0},
@@ -274,6 +274,18 @@ def test_each_kind_of_bee_visits_by_itself(bee):
     assert only.chronicle.column(f"{bee}_visits").sum() > 0
     assert only.plants.flows["fruits_set"][0] > 0
     assert none.chronicle.column(f"{bee}_visits").sum() == 0
+
+
+def test_flowers_that_beetles_ate_set_less_often():
+    beetles = NO_PESTS | {"cucumber_beetle": 30.0}
+    scenario = garden(bed("cucumber", planted="04-21", self_fruitful=True), season=BLOOM, pests=beetles)
+    clean = scenario.with_changes({"pests.cucumber_beetle": 0.0})
+
+    def set_share(one):
+        flows = [live(one, seed=seed).plants.flows for seed in range(1, 7)]
+        return sum(flow["fruits_set"][0] for flow in flows) / sum(flow["flowers_opened"][0] for flow in flows)
+
+    assert set_share(scenario) < 0.7 * set_share(clean)  # no bees are needed: only the bites can matter
 
 
 def test_a_self_fruitful_cultivar_needs_no_bees():

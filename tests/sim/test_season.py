@@ -1,0 +1,86 @@
+"""Seasons as others get them: a summary, tables, and what is needed to run one again."""
+
+import pytest
+
+from sim import load_scenario, run_season
+from sim.cast import Entry
+from sim.errors import LeafnestError
+from sim.measures import MEASURES
+from sim.season import parameters_of
+from tests.strategies import NO_PESTS, bed, garden
+
+NET = {"net": [{"do": "cover", "days_after_planting": 0}]}
+
+
+@pytest.fixture(scope="module")
+def season():
+    return run_season(garden(bed(), bed("cucumber"), plans=NET, pests={"arrivals": 3.0}), "nothing", 2)
+
+
+def test_an_unknown_plan_is_answered_with_the_near_one():
+    with pytest.raises(LeafnestError, match=r"no plan 'nett'.*net.*Allowed: nothing, net"):
+        run_season(garden(plans=NET), "nett")
+
+
+def test_fates_add_up_to_all_that_entered(season):
+    assert season.fates["count"].sum() == season.entries["count"].sum() == season.garden.insects.entries.sum()
+    by_species = season.fates.groupby("species")["count"].sum()
+    entered = season.entries.groupby("species")["count"].sum()
+    for species, count in by_species.items():
+        assert entered[species] == count
+
+
+def test_words_are_used_in_tables_and_not_numbers(season):
+    assert set(season.fates["place"]) <= {"beds", "margin"}
+    assert "cabbage_white" in set(season.fates["species"])
+    assert "alive" in set(season.fates["fate"])
+    assert set(season.entries["entry"]) == {"arrived", "overwintered", "born"}
+
+
+def test_a_day_is_a_row(season):
+    assert len(season.daily) == 92
+    assert season.daily["harvest_kg"].sum() == pytest.approx(season.summary["harvest_kg"])
+    assert not season.daily.isna().any().any()
+
+
+def test_provenance_names_what_is_needed_to_run_it_again(season):
+    said = season.provenance
+    assert (said["plan"], said["seed"], said["program"]) == ("nothing", 2, "leafnest")
+    assert said["simulated"] is True
+    assert said["scenario_fingerprint"] == season.garden.scenario.fingerprint
+
+
+def test_a_garden_without_pests_gives_its_potential():
+    lived = run_season(garden(bed(), bed("cucumber"), pests=NO_PESTS), "nothing", 3)
+    assert lived.summary["potential_share"] == pytest.approx(1.0)
+    assert lived.summary["leaf_eaten_share"] == 0.0
+
+
+def test_numbers_of_nature_can_be_set_in_a_scenario():
+    changed = garden(numbers={"moths.cabbage_white.leaf_total_cm2": 50.0})
+    assert parameters_of(changed).number("moths.cabbage_white.leaf_total_cm2") == 50.0
+    assert parameters_of(garden()).number("moths.cabbage_white.leaf_total_cm2") != 50.0
+
+
+def test_shares_of_behaviour_are_set_for_all_plant_eaters_at_once():
+    table = parameters_of(garden(pests={"stay_share": 0.9, "try_bare_share": 0.1}))
+    for key in ("moths.cabbage_white", "bugs_and_beetles.flea_beetle"):
+        assert table.number(f"{key}.stay_share") == 0.9
+        assert table.number(f"{key}.try_bare_share") == 0.1
+    assert table.number("parasitoid.parasitoid_wasp.stay_share") != 0.9
+
+
+def test_two_years_in_a_row_report_the_second():
+    dates = {"first_day": "04-01", "last_day": "11-01", "calendar_year": 2025, "years": 2}
+    second = run_season(garden(bed(), season=dates, pests={"arrivals": 5.0}), "nothing", 1)
+    assert second.daily["date"].iloc[0] == "2026-04-01"
+    assert second.garden.insects.entries[Entry.OVERWINTERED].sum() > 0
+
+
+@pytest.mark.parametrize("name", ["leaf_bed", "cucumber_bed", "teaching_garden"])
+def test_a_shipped_garden_runs_under_its_first_plan(name):
+    scenario = load_scenario(name)
+    lived = run_season(scenario, scenario.plan_names[0], 1)
+    assert set(lived.summary) <= set(MEASURES)
+    assert lived.summary["harvest_kg"] > 0
+    assert not lived.garden.insects.balance().any()
