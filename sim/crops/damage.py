@@ -79,8 +79,10 @@ def bite_leaves(plant: Any, leaves: Records, crop: Any, demand_cm2: Floats, rati
     for j in range(LEAVES):
         if demand_cm2[j] > 0.0:
             leaf = leaves[j]
-            bite_cm2 = min(demand_cm2[j] * ration[j], leaf.area_cm2 - leaf.eaten_cm2)
-            leaf.eaten_cm2 += bite_cm2
+            left_cm2 = leaf.area_cm2 - leaf.eaten_cm2
+            is_finished = ration[j] < 1.0  # exactly: a crumb left by rounding would be a place to sit
+            bite_cm2 = left_cm2 if is_finished else min(demand_cm2[j], left_cm2)
+            leaf.eaten_cm2 = leaf.area_cm2 if is_finished else leaf.eaten_cm2 + bite_cm2
             eaten_cm2 += bite_cm2
     if eaten_cm2 > 0.0:
         plant.eaten_cm2 += eaten_cm2
