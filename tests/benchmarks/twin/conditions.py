@@ -28,6 +28,7 @@ class Conditions:
         self.leaves = leaves
         self.plants_in_bed = plants_in_bed
         self.gets_in = near.gets_in.tolist()
+        self.fits_through, self.gap_pass = near.fits_through.tolist(), near.gap_pass.tolist()
         self.is_growing = (plants["is_growing"] != 0).tolist()
         self.head_cm2 = plants["head_area_cm2"].tolist()
         self.bed_of = plants["bed"].tolist()
@@ -36,6 +37,11 @@ class Conditions:
     def rests(self, species):
         """Return whether days are short and shortening enough for pupae to be made for winter."""
         return self.is_shortening and self.day_length_h < species.rest_day_length_h
+
+    def pass_share(self, one, bed):
+        """Return the chance that one try of an adult passes a bed's net; certain if it fits through the holes."""
+        kind = one.species.species
+        return 1.0 if one.breadth < self.fits_through[bed][kind] else self.gap_pass[bed][kind]
 
     def warmth_dd(self, bed, species, kind):
         """Return the day's degree-days on a plant: air, and twice the mean bonus of the sun at the warmest."""

@@ -32,12 +32,20 @@ class Insect(mesa.Agent):
         self.wakes_dd = math.inf
         self.hungry_days, self.wanted_cm2, self.warmth_dd = 0.0, 0.0, 0.0
         self.eggs, self.eggs_laid = 0.0, 0
+        self._breadth = None
         self.grubs, self.grubs_dd = 0, 0.0
 
     @property
     def is_alive(self):
         """Return whether nothing has ended its life here."""
         return self.fate is None
+
+    @property
+    def breadth(self):
+        """Return how broad it is among its kind, 0 to 1: settled once in a life."""
+        if self._breadth is None:
+            self._breadth = self.luck.share(Ask.SIZE, ONCE)
+        return self._breadth
 
     # -- the day ---------------------------------------------------------------------------------------------------
 
@@ -110,7 +118,7 @@ class Insect(mesa.Agent):
         self.place, self.exposure = NOWHERE, OPEN
         self.is_female = self.luck.share(Ask.SEX, ONCE) < self.species.female_share
         self.draw_adult_life()
-        gets_out = today.gets_in[self.bed][self.species.species]
+        gets_out = today.pass_share(self, self.bed)
         self.shut_in = self.bed if gets_out < 1.0 else None
         stays = self.luck.share(Ask.STAY, ONCE) < self.species.stay_share
         if not stays and self.luck.share(Ask.STAY, ONCE + 1) < gets_out:
@@ -151,7 +159,7 @@ class Insect(mesa.Agent):
         only_bare = False
         tries = int(self.species.plants_tried_per_day * flight + self.luck.share(Ask.FOUND, today.day))
         for ask in range(Ask.TRY, Ask.TRY + 4 * tries, 4):
-            way_out = 1.0 if self.shut_in is None else today.gets_in[self.shut_in][mesh]
+            way_out = 1.0 if self.shut_in is None else today.pass_share(self, self.shut_in)
             if self.luck.share(ask, today.day) < self.species.leave_per_try * way_out:
                 self.fate = Fate.LEFT_GARDEN
                 return
@@ -159,7 +167,7 @@ class Insect(mesa.Agent):
             if plant is None:
                 continue
             bed = today.bed_of[plant]
-            gets_in = today.gets_in[bed][mesh]
+            gets_in = today.pass_share(self, bed)
             if self.shut_in is None and gets_in < 1.0:
                 if self.luck.share(ask + 2, today.day) >= gets_in:
                     self.population.turned_away[mesh, bed] += 1.0

@@ -45,6 +45,7 @@ def read_nature(parameters):
         white=_species(parameters, Species.CABBAGE_WHITE),
         wasp=_species(parameters, Species.PARASITOID_WASP),
         habits=SimpleNamespace(**habits),
+        goes_along_share=parameters.numbers("insects.picking.goes_along_share").tolist(),
         eaten_share=[parameters.number(f"sprays.{word(product)}.eaten_share") for product in Product],
         wasp_kill=[parameters.number(f"sprays.{word(product)}.wasp_kill") for product in Product],
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import Counter
 from itertools import accumulate
 
@@ -10,7 +11,7 @@ import numpy as np
 
 from sim.cast import BIRDS, FATES, SPECIES, STAGES, Entry, Fate, Predator, Species, Stage
 from sim.crops.plant import HEAD, LEAVES
-from sim.insects.record import HIDDEN, NOWHERE, ON_STALKS, Ask
+from sim.insects.record import HIDDEN, NOWHERE, ON_STALKS, OPEN, Ask
 from sim.weather.warmth import degree_days
 from tests.benchmarks.twin.conditions import Conditions
 from tests.benchmarks.twin.insect import CabbageWhite, ParasitoidWasp
@@ -38,7 +39,7 @@ class MapOfPlants:
         if span <= 0.0:
             return None
         mark = sums[first] + share * span
-        return next((plant for plant in range(first, last) if sums[plant + 1] > mark), last - 1)
+        return min(bisect_right(sums, mark, first + 1, last + 1), last) - 1
 
 
 class TwinInsects(mesa.Agent):
@@ -60,6 +61,7 @@ class TwinInsects(mesa.Agent):
         self.turned_away = np.zeros((SPECIES, beds))
         self.eaten_cm2 = np.zeros(SPECIES)
         self.grown_mg = np.zeros((beds, SPECIES))
+        self.awake = np.zeros((beds, SPECIES, STAGES))
         self.in_reach_mg = np.zeros((beds, SPECIES, STAGES))
         self.caught_count = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.caught_mg = np.zeros((BIRDS, beds, SPECIES, STAGES))
@@ -143,12 +145,17 @@ class TwinInsects(mesa.Agent):
 
     def count_up(self, near):
         """Free those whom no net holds any more; write who is where."""
-        near.alive[:], near.mass_mg[:], self.in_reach_mg[:] = 0.0, 0.0, 0.0
+        for table in (near.alive, near.mass_mg, self.awake, self.in_reach_mg):
+            table[:] = 0.0
         for one in self.everybody():
-            if one.shut_in is not None and near.gets_in[one.shut_in, one.species.species] >= 1.0:
-                one.shut_in = None
+            if one.shut_in is not None:
+                net = one.shut_in, one.species.species
+                if one.breadth < near.fits_through[net] or near.gap_pass[net] >= 1.0:
+                    one.shut_in = None
             near.alive[one.bed, one.species.species, one.stage] += 1.0
             near.mass_mg[one.bed, one.species.species, one.stage] += one.mass_mg
+            if not one.is_resting:
+                self.awake[one.bed, one.species.species, one.stage] += 1.0
             if one.exposure != HIDDEN and one.stage != Stage.EGG:
                 self.in_reach_mg[one.bed, one.species.species, one.stage] += one.mass_mg
 
@@ -256,14 +263,18 @@ class TwinInsects(mesa.Agent):
 
     # -- the gardener's hand ---------------------------------------------------------------------------------------
 
-    def lose_with_harvest(self, picked, plants):
-        """Carry off who sits on what was picked; adults fly up."""
+    def lose_with_harvest(self, picked, plants, day):
+        """Carry off who sits on what was picked and neither drops nor is shaken off; adults fly up."""
         for one in self.everybody():
             if one.plant < 0 or one.stage == Stage.ADULT or one.place == ON_STALKS:
                 continue
-            spot = LEAVES if one.place == NOWHERE else one.place
-            if picked[one.plant, spot]:
+            if not picked[one.plant, LEAVES if one.place == NOWHERE else one.place]:
+                continue
+            holds_on = one.luck.share(Ask.SHAKEN_OFF, day) < self.nature.goes_along_share[one.stage]
+            if holds_on or not plants[one.plant]["is_growing"]:
                 one.fate = Fate.HARVESTED
+            else:
+                one.place, one.exposure = NOWHERE, OPEN
 
     def pick_by_hand(self, bed, day, find, from_share, to_share):
         """Take off what is found between two shares of a bed's row of plants."""
