@@ -34,6 +34,15 @@ _FIRST_BIRD, _BIRDS = int(Predator.TIT_LIKE_BIRD), len(Bird)
 
 
 @rule
+def note_catch(insect: Record, caught_count: Floats, caught_mg: Floats) -> None:
+    """Count one that a bird took."""
+    bird = insect.fate - _FIRST_BIRD
+    if 0 <= bird < _BIRDS:
+        caught_count[bird, insect.bed, insect.species, insect.stage] += 1.0
+        caught_mg[bird, insect.bed, insect.species, insect.stage] += insect.mass_mg
+
+
+@rule
 def is_winter_near(is_shortening: bool, day_length_h: float, flier: Record) -> bool:
     """Return whether days are short and shortening enough for this species to seek its winter rest."""
     return is_shortening and day_length_h < flier.rest_day_length_h
@@ -46,7 +55,7 @@ def winters_as_adult(pupa: Record) -> bool:
 
 
 @rule
-def pass_through_stages(
+def pass_into_next_stage(
     insect: Record,
     life: Records,
     flier: Record,
@@ -54,19 +63,12 @@ def pass_through_stages(
     has_head: bool,
     fits_share: float,
     gap_pass: float,
-    warmth_dd: float,
-    wasp_dd: float,
     rests: bool,
     margin: int,
     reached: Ints,
 ) -> None:
-    """Let one that is not yet adult grow, feed its guests, and pass into the next stage."""
+    """Moult, and settle what the new stage brings: adult ways, or winter rest for a pupa of short days."""
     species, before = insect.species, insect.stage
-    if insect.wasp_brood > 0:
-        carry_wasps(insect, wasp_dd, habits.in_host_dd)
-    grow(insect, warmth_dd)
-    if insect.fate != _ALIVE or insect.warmth_dd < life[species, before].heat_dd:
-        return
     moult(insect, life, flier, has_head)
     if insect.fate != _ALIVE or insect.stage == before:
         return
@@ -92,10 +94,8 @@ def ask_for_food(
     mean_c: float,
     day: int,
 ) -> None:
-    """Sit down somewhere and say how much it would eat there."""
+    """Sit down somewhere on its plant and say how much it would eat there."""
     p = insect.plant
-    if p < 0 or kind.feeds == 0.0 or insect.place == IN_SOIL:
-        return
     if not plants[p].is_growing:
         insect.want_cm2 = -1.0  # hungry, with nothing to eat here
         return
@@ -143,9 +143,7 @@ def live(
         b, s, t = insect.bed, insect.species, insect.stage
         if not survives(insect, death[b, s, t, insect.exposure], day):
             die_of_one_hazard(insect, hazard[b, s, t, insect.exposure], day)
-            if _FIRST_BIRD <= insect.fate < _FIRST_BIRD + _BIRDS:
-                caught_count[insect.fate - _FIRST_BIRD, b, s, t] += 1.0
-                caught_mg[insect.fate - _FIRST_BIRD, b, s, t] += insect.mass_mg
+            note_catch(insect, caught_count, caught_mg)
             continue
         flier, bed = fliers[s], beds[b]
         insect.want_cm2 = 0.0
@@ -155,20 +153,24 @@ def live(
                 insect.mass_mg *= life[s, _ADULT].mass_at_end_mg / life[s, t].mass_at_end_mg
                 become_adult(insect, flier, habits, fits_through[b, s], gap_pass[b, s])
         elif t != _ADULT:
-            has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
-            pass_through_stages(
-                insect, life, flier, habits, has_head, fits_through[b, s], gap_pass[b, s], dd[b, s, t],
-                dd[b, _WASP, _PUPA], rests, margin, reached,
-            )  # fmt: skip
+            if insect.wasp_brood > 0:
+                carry_wasps(insect, dd[b, _WASP, _PUPA], habits.in_host_dd)
+            grow(insect, dd[b, s, t])
+            if insect.fate == _ALIVE and insect.warmth_dd >= life[s, t].heat_dd:
+                has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
+                pass_into_next_stage(
+                    insect, life, flier, habits, has_head, fits_through[b, s], gap_pass[b, s], rests, margin, reached
+                )
         elif rests and winters_as_adult(life[s, _PUPA]):
             rest_for_winter(insect, flier)
         else:
             age_as_adult(insect, flier, dd[b, s, t])
-        if insect.fate == _ALIVE and insect.is_resting == 0:
+        if insect.fate != _ALIVE or insect.is_resting != 0 or insect.plant < 0 or insect.place == IN_SOIL:
+            continue
+        kind = life[s, insect.stage]
+        if kind.feeds > 0.0:
             mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
-            ask_for_food(
-                insect, life[s, insect.stage], flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day
-            )
+            ask_for_food(insect, kind, flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day)
 
 
 @loop

@@ -97,6 +97,8 @@ def gets_through(insect: Record, fits_share: float, gap_pass: float) -> float:
 
     Size is asked once in a life: one that is too broad for the holes has only edges and opened hours.
     """
+    if fits_share >= 1.0 or gap_pass >= 1.0:
+        return 1.0
     return 1.0 if chance(insect.key, _ONCE, _SIZE) < fits_share else gap_pass
 
 
