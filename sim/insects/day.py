@@ -205,6 +205,8 @@ def eat(
         if insect.fate != _ALIVE or insect.plant < 0:
             continue
         b, s, t, p = insect.bed, insect.species, insect.stage, insect.plant
+        if insect.place == IN_SOIL and t == _LARVA:
+            plants[p].root_eaten_cm2 += life[s, t].root_cm2 * dd[b, s, t] * insect.pace / life[s, t].heat_dd
         if insect.want_cm2 != 0.0:
             fed = 0.0
             if insect.want_cm2 > 0.0 and insect.place >= 0:

@@ -213,9 +213,12 @@ def fly_and_lay(
             ask = _TRY + 4 * k
             held_by = insect.inside
             way_out = gets_through(insect, fits_through[held_by, s], gap_pass[held_by, s]) if held_by >= 0 else 1.0
-            if chance(key, day, ask) < flier.leave_per_try * way_out:
+            comes_out = chance(key, day, ask)
+            if comes_out < flier.leave_per_try * way_out:
                 insect.fate = _LEFT
                 break
+            if comes_out < way_out:
+                insect.inside = -1
             target = choose_plant(insect, all_plants, bare_plants, first_plant, only_bare, chance(key, day, ask + 1))
             if target < 0:
                 continue

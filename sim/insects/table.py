@@ -40,7 +40,7 @@ _BY_STAGE = (
     "head_share",
     "in_soil",
 )
-_BY_SPECIES = ("upper_c", "heat_death_c", "cold_death_c")
+_BY_SPECIES = ("upper_c", "heat_death_c", "cold_death_c", "root_cm2")
 LIFE = np.dtype(
     [(name, "f8") for name in (*_BY_STAGE, *_BY_SPECIES, "leaf_cm2", "start_mg", "growth_ln", "next_stage", "feeds")],
     align=True,

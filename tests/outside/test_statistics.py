@@ -41,7 +41,7 @@ def test_interval_reaches_students_t(freedom, t):
 
 @check(
     "exact binomial test of a reference library (scipy.stats.binomtest), 1 to 200 decided seasons",
-    source="none",
+    source="scipy_library",
     read="read: data",
     independent=True,
 )
