@@ -160,9 +160,12 @@ class Insect(mesa.Agent):
         tries = int(self.species.plants_tried_per_day * flight + self.luck.share(Ask.FOUND, today.day))
         for ask in range(Ask.TRY, Ask.TRY + 4 * tries, 4):
             way_out = 1.0 if self.shut_in is None else today.pass_share(self, self.shut_in)
-            if self.luck.share(ask, today.day) < self.species.leave_per_try * way_out:
+            comes_out = self.luck.share(ask, today.day)
+            if comes_out < self.species.leave_per_try * way_out:
                 self.fate = Fate.LEFT_GARDEN
                 return
+            if comes_out < way_out:
+                self.shut_in = None
             plant = map_of_plants.choose(self.shut_in, only_bare, self.luck.share(ask + 1, today.day))
             if plant is None:
                 continue
