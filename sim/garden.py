@@ -40,7 +40,7 @@ from sim.actors import (
 from sim.cast import Species, Stage
 from sim.chronicle import Chronicle
 from sim.compiled import Floats, Ints, Record
-from sim.evening import write_down
+from sim.evening import close_book, write_down
 from sim.insects.arrivals import wintered_numbers
 from sim.insects.weighing import add_warmth
 from sim.insects.wilt_carriers import pass_on_wilt
@@ -164,6 +164,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.insects.bury()
         write_down(self, workday)
         self.day += 1
+        if self.day == len(self.days):
+            close_book(self)
 
     def live_and_eat(self, today: Record) -> None:
         """Let insects meet their hazards, ask for food and get their share of what there is."""

@@ -18,7 +18,6 @@ import numpy as np
 from sim.birds.menu import Place
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.errors import RunError, near_names
-from sim.evening import close_book
 from sim.garden import Garden
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
@@ -174,7 +173,6 @@ def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> G
         )  # fmt: skip
         for _ in range(len(garden.days)):
             garden.step()
-        close_book(garden)
         if year + 1 < scenario.season.years:
             before = garden.leave_behind(year)
     return garden

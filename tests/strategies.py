@@ -88,7 +88,6 @@ def live(scenario: Scenario, plan: str = "nothing", seed: int = 1) -> Garden:
     lived = open_garden(scenario, plan, seed)
     for _ in range(len(lived.days)):
         lived.step()
-    lived.chronicle.close()
     return lived
 
 

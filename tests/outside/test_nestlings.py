@@ -101,14 +101,15 @@ def gains(rainy: bool) -> tuple[list[float], list[float]]:
     """Mean daily gain of a tit-like nestling of 3 to 11 days, on dry and on wet days of the same years."""
     dry, wet = [], []
 
-    def rain_mm(day: int) -> float:
-        return 8.0 if rainy and (day * 7919) % 10 < 3 else 0.0
-
-    def weigh(nests, here, day):
-        nest = nests.nests[0]
-        return int(nest["nestlings"]), int(nest["age_days"]), nests.nestling_g[0].sum(), rain_mm(day)
-
     for seed in range(40):
+
+        def rain_mm(day: int, seed: int = seed) -> float:  # other days are wet in each year, so age and rain do not mix
+            return 8.0 if rainy and ((day + 3 * seed) * 7919) % 10 < 3 else 0.0
+
+        def weigh(nests, here, day, rain_mm=rain_mm):
+            nest = nests.nests[0]
+            return int(nest["nestlings"]), int(nest["age_days"]), nests.nestling_g[0].sum(), rain_mm(day)
+
         seen = live_year(pairs(Bird.TIT_LIKE, seed=seed), watch=weigh, rain_mm=rain_mm).seen
         for (count, age, before_g, _), (count_after, age_after, after_g, rain) in pairwise(seen):
             if count == count_after > 0 and age_after == age + 1 and 3 <= age_after <= 11:
