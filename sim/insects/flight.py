@@ -173,8 +173,11 @@ def is_let_in(insect: Record, bed: int, passes: float, turned_away: Floats, day:
 
 @rule
 def looks_for_plants(insect: Record, kind: Record, flier: Record) -> bool:
-    """Return whether it tries plants today: to feed, to find hosts, or because she has eggs to lay."""
-    return bool(insect.species == _WASP or kind.feeds > 0.0 or insect.eggs_ready >= flier.eggs_per_visit > 0.0)
+    """Return whether it tries plants today: to feed, because she has hosts to find or eggs to lay."""
+    if kind.feeds > 0.0:
+        return True
+    has_eggs = insect.species == _WASP or insect.eggs_ready >= flier.eggs_per_visit > 0.0
+    return bool(insect.is_female != 0 and has_eggs)
 
 
 @loop

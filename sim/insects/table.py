@@ -7,6 +7,7 @@ Takes ``Parameters``; gives ``LIFE`` records by species and stage, ``FLIER`` rec
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -135,6 +136,7 @@ class InsectTable:
     habits: Records
 
 
+@lru_cache(maxsize=8)
 def insect_table(parameters: Parameters) -> InsectTable:
     """Return the numbers of all species.
 

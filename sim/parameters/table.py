@@ -77,6 +77,9 @@ class Parameters(Mapping[str, Parameter]):
     def __len__(self) -> int:
         return len(self._entries)
 
+    def __hash__(self) -> int:
+        return hash(self.fingerprint)
+
     def number(self, key: str) -> float:
         """Return a single value."""
         value = self[key].value

@@ -184,8 +184,10 @@ class Insect(mesa.Agent):
             if self.is_female:
                 self.visit(plant, today)
 
-    looks_for_plants = True
-    """Whether it tries plants today."""
+    @property
+    def looks_for_plants(self):
+        """Return whether it tries plants today: males do not."""
+        return self.is_female
 
     def visit(self, plant, today):
         """Do what it came for; each species its own."""
