@@ -73,7 +73,7 @@ def carry_wasps(insect: Record, wasp_dd: float, in_host_dd: float) -> None:
 @rule
 def settle_in_stage(insect: Record, kind: Record, flier: Record, has_head: bool) -> None:
     """Find the place on the plant that a new stage lives in."""
-    stage = insect.stage
+    stage = int(insect.stage)  # a plain integer: small ones do not add up without compilation
     if kind.in_soil > 0.0:
         insect.place, insect.exposure = IN_SOIL, HIDDEN
     elif stage == _PUPA:
@@ -123,7 +123,7 @@ def moult(insect: Record, life: Records, flier: Record, has_head: bool) -> None:
     kind = life[species, insect.stage]
     if insect.warmth_dd < kind.heat_dd or (insect.wasp_brood > 0 and insect.stage == _LAST_INSTAR):
         return
-    if chance(insect.key, _ONCE + insect.stage, _MOULT) < kind.failed_share:
+    if chance(insect.key, _ONCE + int(insect.stage), _MOULT) < kind.failed_share:
         insect.fate = _FAILED
         return
     following = int(kind.next_stage)
