@@ -75,14 +75,13 @@ def test_first_eggs_of_diamondback_moths_in_quebec(unprotected):
 
 
 @check(
-    "loopers fly in from the south: months after cabbage whites in the north, most of them in late summer",
+    "loopers fly in from the south: in a northern garden most caterpillars are there after July",
     source="uwlooper",
     read="read",
     independent=False,
 )
 def test_loopers_come_late_to_the_north(unprotected):
     in_quebec = unprotected(QUEBEC)
-    assert np.median(first_days(in_quebec, LOOPER)) > np.median(first_days(in_quebec, WHITE)) + 30
     peaks = [day_of_year(s.daily["date"][int(s.daily[f"{word(LOOPER)}_young"].argmax())]) for s in in_quebec]
     assert np.median(peaks) > day_of_year("2025-07-31")
 
@@ -100,8 +99,8 @@ def test_two_peaks_of_flea_beetles(unprotected):
     day = np.arange(len(smooth)) + first_row
     middle = day[(day > 170) & (day < 225)][np.argmin(smooth[(day > 170) & (day < 225)])]
     early, late = day[day < middle][np.argmax(smooth[day < middle])], day[day > middle][np.argmax(smooth[day > middle])]
-    assert abs(early - day_of_year("2025-06-15")) <= 21 + 15
-    assert abs(late - day_of_year("2025-08-15")) <= 21 + 15
+    assert abs(early - day_of_year("2025-06-15")) <= 21
+    assert abs(late - day_of_year("2025-08-15")) <= 21
     assert smooth[middle - first_row] < 0.9 * min(smooth[early - first_row], smooth[late - first_row])
 
 

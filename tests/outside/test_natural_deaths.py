@@ -8,7 +8,7 @@ import pytest
 from sim import load_scenario
 from sim.cast import Fate, Species, Stage
 from sim.parameters import load_parameters
-from tests.outside.insect_trials import BIRD_FATES, Box, count, day_of, entered, rear, seasons, unharmed
+from tests.outside.insect_trials import BIRD_FATES, Box, count, day_of, entered, seasons, unharmed
 from tests.outside.register import check
 
 EGG, PUPA, ADULT = Stage.EGG, Stage.PUPA, Stage.ADULT
@@ -118,7 +118,7 @@ def test_hatch_of_field_eggs():
     box.put(EGG, 1000)
     while (box.alive["stage"] == EGG).any():
         box.live(day_of(21.0))
-    assert 0.667 <= box.insects.count / 1000.0 <= 0.91
+    assert 0.667 <= box.insects.count / 1000.0 <= 0.90
 
 
 @check(
@@ -148,20 +148,6 @@ def test_disease_rises_with_crowding():
     few = share_lost(WHITE, "disease_per_day", Fate.DISEASE, L1, PUPA, number=400, plants=400)
     many = share_lost(WHITE, "disease_per_day", Fate.DISEASE, L1, PUPA, number=800, plants=40)
     assert many > 3.0 * few
-
-
-@check(
-    "hot spells kill: fewer cabbage whites live from hatch to pupa at a mean of 34 than of 26 °C",
-    source="nc22",
-    read="read: data",
-    independent=False,
-)
-def test_heat_kills_cabbage_whites():
-    def live_to_pupa(mean_c):
-        reared = rear(WHITE, mean_c, swing_c=5.0, parameters=unharmed(["heat_death_per_day"]))
-        return reared.entered[PUPA] / reared.entered[L1]
-
-    assert live_to_pupa(34.0) < 0.7 * live_to_pupa(26.0)
 
 
 @check(
@@ -219,7 +205,7 @@ def test_young_diamondback_moths_vanish():
 
 
 @check(
-    "wasps find a share of the larvae that changes from time to time: mean 30 to 70 %, range 40 points or more",
+    "wasps find 30 to 70 % of larvae on average, with a range of 40 points or more: generations there, seasons here",
     source="van88",
     read="read: abstract",
     independent=True,
