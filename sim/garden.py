@@ -37,13 +37,13 @@ from sim.actors import (
     pollinators_of,
     sprays_of,
 )
-from sim.cast import Species, Stage
+from sim.cast import Stage
 from sim.chronicle import Chronicle
 from sim.compiled import Floats, Ints, Record
 from sim.evening import close_book, write_down
 from sim.insects.arrivals import wintered_numbers
 from sim.insects.weighing import add_warmth
-from sim.insects.wilt_carriers import pass_on_wilt
+from sim.insects.wilt_carriers import count_beetles_per_flower, pass_on_wilt
 from sim.layout import lay_out
 from sim.parameters import Parameters
 from sim.practices.kills import aphid_kill, bee_kill, enemy_kill, wasp_kill
@@ -107,6 +107,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.seed = seed
         self.days = weather.window(first_date, last_date).days
         self.first_date = first_date
+        self.dates = [first_date + timedelta(days=day) for day in range(len(self.days))]
         self.latitude_deg = weather.latitude_deg
         self.day = 0
         self.chronicle = Chronicle(len(self.days))
@@ -131,14 +132,14 @@ class Garden(mesa.Model):  # type: ignore[misc]
         """Live one day, in the order told above."""
         today, of_today = self.days[self.day], self.days[self.day : self.day + 1]
         self.plants.open_flowers(self.day)
-        workday = self.gardener.work(today, self.first_date + timedelta(days=self.day), self.sight)
+        workday = self.gardener.work(today, self.dates[self.day], self.sight)
         carry_out(self, workday)
         self.nets.write(today, self.near)
         self.sprays.write(today, self.near)
         self.visits = self.pollinators.visit(
             of_today, self.near, self.plants.plants, self.plants.fruits, bee_kill=self.harm.bees,
             flower_strip_m2=self.flower_strip_m2, hedgerow_m=self.hedgerow_m,
-            beetles_per_flower=self.beetles_in_flowers(),
+            beetles_per_flower=self.beetles_per_flower(),
         )  # fmt: skip
         self.hand_pollinate(workday, of_today)
         self.plants.grow(today, self.near.beds)
@@ -190,30 +191,28 @@ class Garden(mesa.Model):  # type: ignore[misc]
     def wasps_drawn(self) -> float:
         """Return how many times the usual number of wasps come, by the flowers near by."""
         has_nectar = self.flower_strip_m2 > 0.0 or self.hedgerow_m > 0.0
-        return self.parameters.number("parasitoid.search.drawn_by_flowers") if has_nectar else 1.0
+        return self._wasps_drawn if has_nectar else 1.0
 
     def leave_behind(self, year: int) -> CarriedOver:
         """Let winter pass and return what the next season begins with."""
         wintered = self.insects.meet_winter(year)
         return CarriedOver(wintered, self.hedgerow_m, self.flower_strip_m2, tuple(self.boxes))
 
-    def beetles_in_flowers(self) -> Floats:
+    def beetles_per_flower(self) -> Floats:
         """Return cucumber beetles for each open flower by bed, as counted yesterday morning, shape (B,)."""
-        beetles = self.near.alive[:, Species.CUCUMBER_BEETLE, Stage.ADULT]
-        if not beetles.any():
-            return self._no_beetles
-        flowers = np.bincount(
-            self.plants.plants["bed"], weights=self.plants.plants["open_flowers"], minlength=len(beetles)
-        ) * (1.0 + self._males_per_female)
-        share = self.parameters.number("insects.feeding.flower_share")
-        return np.asarray(share * beetles / np.maximum(flowers, 1.0), dtype=np.float64)
+        count_beetles_per_flower(
+            self.plants.plants, self.near.alive, self._flower_share, self._males_per_female, self._beetles_per_flower
+        )
+        return self._beetles_per_flower
 
     # -- the cast --------------------------------------------------------------------------------------------------
 
     def _make_actors(self, plan: str, weather: Weather, is_first_year: bool) -> None:
         scenario, parameters, layout, seed = self.scenario, self.parameters, self.layout, self.seed
         beds = len(layout.names)
-        self._no_beetles = np.zeros(beds)
+        self._beetles_per_flower = np.zeros(beds)
+        self._flower_share = parameters.number("insects.feeding.flower_share")
+        self._wasps_drawn = parameters.number("parasitoid.search.drawn_by_flowers")
         self._males_per_female = parameters.number("pollinators.male_flowers_per_female")
         lengths = self.days["day_length_h"]
         self.is_shortening = np.diff(lengths, prepend=lengths[:1]) < 0

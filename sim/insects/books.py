@@ -18,9 +18,31 @@ _ASK_PICKED, _ASK_CLEANED, _ASK_TILLED = Ask.PICKED, Ask.CLEANED, Ask.TILLED
 _ASK_NOTICED, _ASK_WINTER, _ASK_SHAKEN_OFF = Ask.NOTICED, Ask.WINTER, Ask.SHAKEN_OFF
 
 
+@rule
+def shut_in_or_free(insect: Record, feeds: float, fits_share: Floats, gap_pass: Floats) -> None:
+    """Shut in an adult that sits and feeds in a bed under a net too fine for it; free one whom nothing holds."""
+    s = insect.species
+    held_by = insect.inside if insect.inside >= 0 else insect.bed
+    is_held = gets_through(insect, fits_share[held_by, s], gap_pass[held_by, s]) < 1.0
+    if not is_held:
+        insect.inside = -1
+    elif insect.plant >= 0 and (feeds > 0.0 or insect.is_resting != 0):
+        insect.inside = held_by
+
+
 @loop
-def survey(insects: Records, count: int, alive: Floats, awake: Floats, mass_mg: Floats, in_reach_mg: Floats) -> float:
-    """Count the living and their mass by bed, species and stage; return room for all that may be born today.
+def survey(
+    insects: Records,
+    count: int,
+    life: Records,
+    fits_through: Floats,
+    gap_pass: Floats,
+    alive: Floats,
+    awake: Floats,
+    mass_mg: Floats,
+    in_reach_mg: Floats,
+) -> None:
+    """Let nets shut in or free adults, and count the living and their mass by bed, species and stage.
 
     ``awake`` leaves out those at winter rest; ``in_reach_mg`` eggs and those in soil, heads and debris.
     """
@@ -28,18 +50,19 @@ def survey(insects: Records, count: int, alive: Floats, awake: Floats, mass_mg: 
     alive[:] = 0.0
     mass_mg[:] = 0.0
     in_reach_mg[:] = 0.0
-    held = 0.0
     for i in range(count):
         insect = insects[i]
-        if insect.fate == _ALIVE:
-            alive[insect.bed, insect.species, insect.stage] += 1.0
-            mass_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
-            if insect.is_resting == 0:
-                awake[insect.bed, insect.species, insect.stage] += 1.0
-            if insect.exposure != HIDDEN and insect.stage != _EGG:
-                in_reach_mg[insect.bed, insect.species, insect.stage] += insect.mass_mg
-            held += insect.eggs_ready + insect.wasp_brood + 1.0
-    return held
+        if insect.fate != _ALIVE:
+            continue
+        b, s, t = insect.bed, insect.species, insect.stage
+        alive[b, s, t] += 1.0
+        mass_mg[b, s, t] += insect.mass_mg
+        if insect.is_resting == 0:
+            awake[b, s, t] += 1.0
+        if insect.exposure != HIDDEN and t != _EGG:
+            in_reach_mg[b, s, t] += insect.mass_mg
+        if t == _ADULT:
+            shut_in_or_free(insect, life[s, _ADULT].feeds, fits_through, gap_pass)
 
 
 @loop
@@ -52,15 +75,6 @@ def note_births(insects: Records, first: int, last: int, margin: int, born: Ints
 
 
 @loop
-def eggs_ready(insects: Records, count: int) -> float:
-    """Return how many eggs all females together could lay today."""
-    ready = 0.0
-    for i in range(count):
-        ready += insects[i].eggs_ready
-    return ready
-
-
-@loop
 def count_fliers(alive: Floats, fliers: Floats) -> None:
     """Set ``fliers`` [S] above 0 for each species with adults this morning, or with some that may emerge today."""
     for s in range(fliers.size):
@@ -69,41 +83,30 @@ def count_fliers(alive: Floats, fliers: Floats) -> None:
             fliers[s] += alive[b, s, _LAST_INSTAR] + alive[b, s, _PUPA] + alive[b, s, _ADULT]
 
 
+@rule
+def book_exit(insect: Record, margin: int, exits: Ints, exits_mg: Floats) -> None:
+    """Book one that died or left."""
+    where = 1 if insect.bed == margin else 0
+    exits[where, insect.entry, insect.species, insect.stage, insect.fate] += 1
+    exits_mg[insect.species, insect.fate] += insect.mass_mg
+
+
 @loop
 def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Floats) -> int:
     """Book each dead insect once and close the ranks; return how many are left.
 
+    Neighbours stay neighbours: those of one kind and age lie together, which the loops over them are quicker for.
     ``exits`` [2, ENTRY, S, T, FATE] (beds or margin first) and ``exits_mg`` [S, FATE] are added to.
     """
     kept = 0
     for i in range(count):
-        insect = insects[i]
-        if insect.fate == _ALIVE:
-            if kept != i:
-                insects[kept] = insects[i]
-            kept += 1
-        else:
-            where = 1 if insect.bed == margin else 0
-            exits[where, insect.entry, insect.species, insect.stage, insect.fate] += 1
-            exits_mg[insect.species, insect.fate] += insect.mass_mg
-    return kept
-
-
-@loop
-def open_or_close(insects: Records, count: int, life: Records, fits_through: Floats, gap_pass: Floats) -> None:
-    """Shut in those that sit and feed in a bed under a net too fine for them; free all whom nothing holds."""
-    for i in range(count):
-        insect = insects[i]
-        if insect.fate != _ALIVE or insect.stage != _ADULT:
+        if insects[i].fate != _ALIVE:
+            book_exit(insects[i], margin, exits, exits_mg)
             continue
-        s = insect.species
-        held_by = insect.inside if insect.inside >= 0 else insect.bed
-        is_held = gets_through(insect, fits_through[held_by, s], gap_pass[held_by, s]) < 1.0
-        if not is_held:
-            insect.inside = -1
-        sits = insect.plant >= 0 and (life[s, _ADULT].feeds > 0.0 or insect.is_resting != 0)
-        if is_held and sits:
-            insect.inside = held_by
+        if kept != i:
+            insects[kept] = insects[i]
+        kept += 1
+    return kept
 
 
 @loop

@@ -11,7 +11,7 @@ import math
 
 from sim.cast import Bird, Entry, Fate, Predator, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.record import IN_SOIL
+from sim.insects.record import ADULTS, FEEDERS, IN_SOIL, SPENT_HOSTS
 from sim.insects.rules import (
     age_as_adult,
     appetite_cm2,
@@ -27,7 +27,7 @@ from sim.insects.rules import (
     take_meal,
 )
 
-_ALIVE, _BORN = int(Fate.ALIVE), int(Entry.BORN)
+_ALIVE, _BORN, _PARASITISED = int(Fate.ALIVE), int(Entry.BORN), int(Fate.PARASITISED)
 _PUPA, _ADULT, _LARVA, _LAST_INSTAR = int(Stage.PUPA), int(Stage.ADULT), int(Stage.INSTAR_1), int(Stage.INSTAR_5)
 _WASP, _WHITE = int(Species.PARASITOID_WASP), int(Species.CABBAGE_WHITE)
 _FIRST_BIRD, _BIRDS = int(Predator.TIT_LIKE_BIRD), len(Bird)
@@ -40,6 +40,41 @@ def note_catch(insect: Record, caught_count: Floats, caught_mg: Floats) -> None:
     if 0 <= bird < _BIRDS:
         caught_count[bird, insect.bed, insect.species, insect.stage] += 1.0
         caught_mg[bird, insect.bed, insect.species, insect.stage] += insect.mass_mg
+
+
+@rule
+def put_on_list(i: int, which: int, lists: Ints, listed: Ints) -> None:
+    """Write an insect's place down on one of the day's lists."""
+    lists[which, listed[which]] = i
+    listed[which] += 1
+
+
+@rule
+def join_lists(insect: Record, i: int, lists: Ints, listed: Ints) -> float:
+    """List one that flies today, or a host whose wasps have left it; return how many young it may have."""
+    if insect.fate == _PARASITISED:
+        put_on_list(i, SPENT_HOSTS, lists, listed)
+        return float(insect.wasp_brood)
+    if insect.fate == _ALIVE and insect.stage == _ADULT and insect.is_resting == 0:
+        put_on_list(i, ADULTS, lists, listed)
+        return float(insect.eggs_ready)
+    return 0.0
+
+
+@rule
+def mark_root(insect: Record, kind: Record, plants: Records, warmth_dd: float) -> None:
+    """Let a larva in the soil leave its marks on the root above it."""
+    if kind.root_cm2 > 0.0 and insect.stage == _LARVA:
+        plants[insect.plant].root_eaten_cm2 += kind.root_cm2 * warmth_dd * insect.pace / kind.heat_dd
+
+
+@rule
+def grow_older(insect: Record, rests: bool, pupa: Record, flier: Record, warmth_dd: float) -> None:
+    """Live a day as an adult: age, or go to winter rest when it is time."""
+    if rests and winters_as_adult(pupa):
+        rest_for_winter(insect, flier)
+    else:
+        age_as_adult(insect, flier, warmth_dd)
 
 
 @rule
@@ -128,14 +163,19 @@ def live(
     caught_count: Floats,
     caught_mg: Floats,
     reached: Ints,
-) -> None:
-    """Let every living insect meet the day's hazards, grow, moult and ask for its food.
+    lists: Ints,
+    listed: Ints,
+) -> float:
+    """Let every living insect meet the day's hazards, grow, moult and ask for its food; return room for its young.
 
     ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] count what birds took; ``reached``
-    [2, S, T] counts those born here that entered a stage, in the beds and in the margin.
+    [2, S, T] counts those born here that entered a stage, in the beds and in the margin. ``lists`` [LISTS, capacity]
+    and ``listed`` [LISTS] name those who come after: most insects are eggs, pupae or in the soil.
     """
     habits = habits_of_all[0]
     margin = beds.size - 1
+    listed[:] = 0
+    room = 0.0
     for i in range(count):
         insect = insects[i]
         if insect.fate != _ALIVE:
@@ -161,22 +201,24 @@ def live(
                 pass_into_next_stage(
                     insect, life, flier, habits, has_head, fits_through[b, s], gap_pass[b, s], rests, margin, reached
                 )
-        elif rests and winters_as_adult(life[s, _PUPA]):
-            rest_for_winter(insect, flier)
         else:
-            age_as_adult(insect, flier, dd[b, s, t])
-        if insect.fate != _ALIVE or insect.is_resting != 0 or insect.plant < 0 or insect.place == IN_SOIL:
+            grow_older(insect, rests, life[s, _PUPA], flier, dd[b, s, t])
+        room += join_lists(insect, i, lists, listed)
+        if insect.fate != _ALIVE or insect.is_resting != 0 or insect.plant < 0:
             continue
         kind = life[s, insect.stage]
-        if kind.feeds > 0.0:
+        if insect.place == IN_SOIL:
+            mark_root(insect, kind, plants, dd[b, s, t])
+        elif kind.feeds > 0.0:
+            put_on_list(i, FEEDERS, lists, listed)
             mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
             ask_for_food(insect, kind, flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day)
+    return room
 
 
 @loop
 def eat(
     insects: Records,
-    count: int,
     day: int,
     life: Records,
     habits_of_all: Records,
@@ -189,8 +231,10 @@ def eat(
     hosts_on_plant: Floats,
     larvae_in_head: Floats,
     infective_on_plant: Floats,
+    lists: Ints,
+    listed: Ints,
 ) -> None:
-    """Give every insect its ration; let the hungry move on or starve; count who sits where for those who come after.
+    """Give every feeder its ration; let the hungry move on or starve; count who sits where for those who come after.
 
     ``first_plant`` [B + 1] holds each bed's first plant; ``eaten_cm2`` [S] is added to; ``grown_mg`` [B, S]
     and the last three [P] are set.
@@ -200,13 +244,9 @@ def eat(
     hosts_on_plant[:] = 0.0
     larvae_in_head[:] = 0.0
     infective_on_plant[:] = 0.0
-    for i in range(count):
-        insect = insects[i]
-        if insect.fate != _ALIVE or insect.plant < 0:
-            continue
+    for k in range(listed[FEEDERS]):
+        insect = insects[lists[FEEDERS, k]]
         b, s, t, p = insect.bed, insect.species, insect.stage, insect.plant
-        if insect.place == IN_SOIL and t == _LARVA:
-            plants[p].root_eaten_cm2 += life[s, t].root_cm2 * dd[b, s, t] * insect.pace / life[s, t].heat_dd
         if insect.want_cm2 != 0.0:
             fed = 0.0
             if insect.want_cm2 > 0.0 and insect.place >= 0:

@@ -12,7 +12,7 @@ import numpy as np
 
 from sim.cast import Entry, Fate, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.record import IN_SOIL, NOWHERE, Ask
+from sim.insects.record import ADULTS, FEEDERS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
 from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
 from sim.randomness import chance, child_key
 
@@ -42,6 +42,31 @@ def flight_of_all(
         flight[s] = flight_of_the_day(fliers[s], tmax_c, clear_share, rain_mm, habits_of_all[0])
 
 
+@rule
+def attraction(plant: Record, species: int, flier: Record, habits: Record, host_weight: float) -> float:
+    """Return how much a plant draws a species: by kind of crop, leaf, place in the bed and, for wasps, chewed leaf."""
+    if host_weight <= 0.0 or not plant.is_growing or plant.leaf_area_cm2 <= 0.0:
+        return 0.0
+    weight = host_weight * (1.0 + (flier.edge_factor - 1.0) * plant.edge_share)
+    if flier.leaf_exponent > 0.0:
+        weight *= math.exp(flier.leaf_exponent * math.log(plant.leaf_area_cm2))
+    if species == _WASP:
+        chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
+        weight *= 1.0 + habits.damage_pull * min(1.0, chewed / habits.damage_full_share)
+    return float(weight)
+
+
+@rule
+def write_guide(sums: Floats, guide: Ints, species: int, count: int) -> None:
+    """Note for each of as many equal steps of the running sum as there are plants on which plant it falls."""
+    total = sums[species, count]
+    plant = 0
+    for step in range(count):
+        while plant < count - 1 and sums[species, plant + 1] <= total * step / count:
+            plant += 1
+        guide[species, step] = plant
+
+
 @loop
 def weigh_plants(
     plants: Records,
@@ -52,8 +77,13 @@ def weigh_plants(
     has_fliers: Floats,
     all_plants: Floats,
     bare_plants: Floats,
+    all_guide: Ints,
+    bare_guide: Ints,
 ) -> None:
-    """Fill the running sums of attraction, [S, P + 1], over all plants and over those that no net keeps it from."""
+    """Fill the running sums of attraction, [S, P + 1], and their guides [S, P].
+
+    Once over all plants, once over those that no net keeps a species from.
+    """
     habits = habits_of_all[0]
     count = plants.size
     for s in range(fliers.size):
@@ -65,38 +95,44 @@ def weigh_plants(
         bare_plants[s, 0] = 0.0
         for p in range(count):
             plant = plants[p]
-            weight = 0.0
-            if plant.is_growing and plant.leaf_area_cm2 > 0.0:
-                weight = host_weights[s, plant.crop]
-                if weight > 0.0:
-                    if flier.leaf_exponent > 0.0:
-                        weight *= math.exp(flier.leaf_exponent * math.log(plant.leaf_area_cm2))
-                    weight *= 1.0 + (flier.edge_factor - 1.0) * plant.edge_share
-                    if s == _WASP:
-                        chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
-                        weight *= 1.0 + habits.damage_pull * min(1.0, chewed / habits.damage_full_share)
+            weight = attraction(plant, s, flier, habits, host_weights[s, plant.crop])
             total += weight
             if gets_in[plant.bed, s] >= 1.0:
                 bare += weight
             all_plants[s, p + 1] = total
             bare_plants[s, p + 1] = bare
+        write_guide(all_plants, all_guide, s, count)
+        write_guide(bare_plants, bare_guide, s, count)
 
 
 @rule
-def find_in_sums(sums: Floats, species: int, first: int, last: int, u: float) -> int:
-    """Return the plant in [first, last) that the share u of their summed attraction falls on; -1 if there is none."""
-    low_sum, span = sums[species, first], sums[species, last] - sums[species, first]
+def find_by_guide(sums: Floats, guide: Ints, species: int, u: float) -> int:
+    """Return the plant that the share u of all attraction falls on; -1 if there is none.
+
+    The guide (``chen1974``) tells where to begin, so that a look takes about a step however many plants there are.
+    """
+    count = guide.shape[1]
+    total = sums[species, count]
+    if total <= 0.0:
+        return -1
+    mark = u * total
+    plant = int(guide[species, int(u * count)])
+    while plant < count - 1 and sums[species, plant + 1] <= mark:
+        plant += 1
+    return plant
+
+
+@rule
+def find_in_bed(sums: Floats, species: int, first: int, last: int, u: float) -> int:
+    """Return the plant of a bed, [first, last), that the share u of its attraction falls on; -1 if there is none."""
+    span = sums[species, last] - sums[species, first]
     if span <= 0.0:
         return -1
-    mark = low_sum + u * span
-    low, high = first, last
-    while high - low > 1:
-        middle = (low + high) // 2
-        if sums[species, middle] <= mark:
-            low = middle
-        else:
-            high = middle
-    return low
+    mark = sums[species, first] + u * span
+    plant = first
+    while plant < last - 1 and sums[species, plant + 1] <= mark:
+        plant += 1
+    return plant
 
 
 @rule
@@ -148,15 +184,22 @@ def lay_here(
 
 @rule
 def choose_plant(
-    insect: Record, all_plants: Floats, bare_plants: Floats, first_plant: Ints, only_bare: bool, u: float
+    insect: Record,
+    all_plants: Floats,
+    bare_plants: Floats,
+    all_guide: Ints,
+    bare_guide: Ints,
+    first_plant: Ints,
+    only_bare: bool,
+    u: float,
 ) -> int:
     """Return the plant of the next try: of her own bed if shut in, of all or of bare beds otherwise; -1 for none."""
-    last = first_plant[first_plant.size - 1]
-    if insect.inside >= 0:
-        return find_in_sums(all_plants, insect.species, first_plant[insect.inside], first_plant[insect.inside + 1], u)
+    bed = insect.inside
+    if bed >= 0:
+        return find_in_bed(all_plants, insect.species, first_plant[bed], first_plant[bed + 1], u)
     if only_bare:
-        return find_in_sums(bare_plants, insect.species, 0, last, u)
-    return find_in_sums(all_plants, insect.species, 0, last, u)
+        return find_by_guide(bare_plants, bare_guide, insect.species, u)
+    return find_by_guide(all_plants, all_guide, insect.species, u)
 
 
 @rule
@@ -195,17 +238,21 @@ def fly_and_lay(
     first_plant: Ints,
     all_plants: Floats,
     bare_plants: Floats,
+    all_guide: Ints,
+    bare_guide: Ints,
     turned_away: Floats,
     searched: Floats,
+    lists: Ints,
+    listed: Ints,
 ) -> int:
-    """Let every adult try its plants and lay; return the new number of insects.
+    """Let every listed adult try its plants and lay; return the new number of insects.
 
     ``turned_away`` [S, B] counts tries that a net ended; ``searched`` [P] the visits of wasps to plants.
     """
     newborn = count
-    for i in range(count):
-        insect = insects[i]
-        if insect.fate != _ALIVE or insect.stage != _ADULT or insect.is_resting:
+    for i in range(listed[ADULTS]):
+        insect = insects[lists[ADULTS, i]]
+        if insect.fate != _ALIVE:  # starved since
             continue
         s, key = insect.species, insect.key
         flier = fliers[s]
@@ -222,7 +269,8 @@ def fly_and_lay(
                 break
             if comes_out < way_out:
                 insect.inside = -1
-            target = choose_plant(insect, all_plants, bare_plants, first_plant, only_bare, chance(key, day, ask + 1))
+            u = chance(key, day, ask + 1)
+            target = choose_plant(insect, all_plants, bare_plants, all_guide, bare_guide, first_plant, only_bare, u)
             if target < 0:
                 continue
             b = plants[target].bed
@@ -246,13 +294,19 @@ def fly_and_lay(
 
 @loop
 def sting_hosts(
-    insects: Records, count: int, day: int, habits_of_all: Records, searched: Floats, hosts_on_plant: Floats
+    insects: Records,
+    day: int,
+    habits_of_all: Records,
+    searched: Floats,
+    hosts_on_plant: Floats,
+    lists: Ints,
+    listed: Ints,
 ) -> int:
     """Let the day's visits of wasps find hosts on each plant; return how many were stung."""
     habits = habits_of_all[0]
     stung = 0
-    for i in range(count):
-        insect = insects[i]
+    for i in range(listed[FEEDERS]):
+        insect = insects[lists[FEEDERS, i]]
         if insect.species != _WHITE or insect.fate != _ALIVE or insect.wasp_brood > 0 or insect.plant < 0:
             continue
         if not habits.host_youngest_instar <= insect.stage <= habits.host_oldest_instar:
@@ -272,16 +326,16 @@ def sting_hosts(
 
 
 @loop
-def spin_cocoons(insects: Records, count: int, day: int, life: Records, fliers: Records, rests: bool) -> int:
+def spin_cocoons(
+    insects: Records, count: int, day: int, life: Records, fliers: Records, rests: bool, lists: Ints, listed: Ints
+) -> int:
     """Turn the brood of each host that died of it today into cocoons beside it, at winter rest when days are short.
 
     Returns the new number of insects.
     """
     newborn = count
-    for i in range(count):
-        host = insects[i]
-        if host.fate != _PARASITISED or host.wasp_brood <= 0:
-            continue
+    for i in range(listed[SPENT_HOSTS]):
+        host = insects[lists[SPENT_HOSTS, i]]
         for k in range(host.wasp_brood):
             child = insects[newborn]
             key = child_key(host.key, 100000 + k)

@@ -14,7 +14,7 @@ import numpy as np
 from sim.cast import BIRDS, FATES, HAZARDS, SPECIES, STAGES, Entry, Fate, Species
 from sim.compiled import Bytes, Floats, Ints, Record, Records, records
 from sim.insects import arrivals, books, day, flight
-from sim.insects.record import EXPOSURES, INSECT
+from sim.insects.record import EXPOSURES, INSECT, LISTS
 from sim.insects.table import InsectTable
 from sim.insects.weighing import add_warmth, weigh_the_day
 from sim.randomness import stream_key
@@ -102,9 +102,13 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._plants_in_bed = np.diff(first_plant).astype(np.float64)
         self._all_plants = np.zeros((SPECIES, plant_count + 1))
         self._bare_plants = np.zeros((SPECIES, plant_count + 1))
+        self._all_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
+        self._bare_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
         self._seed = seed
-        self._held = 0.0
+        self._room = 0.0
+        self._lists: Ints = np.zeros((LISTS, _FIRST_CAPACITY), np.int64)
+        self._listed: Ints = np.zeros(LISTS, np.int64)
         self._cocoons_rest = False
         self._flying = np.zeros(SPECIES)
 
@@ -149,10 +153,10 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def count_up(self, surroundings: Surroundings) -> None:
         """Write who is alive where into the surroundings; shut in or free adults by the nets of the day."""
-        books.open_or_close(self.records, self.count, self.table.life, surroundings.fits_through, surroundings.gap_pass)
-        self._held = books.survey(
-            self.records, self.count, surroundings.alive, self.awake, surroundings.mass_mg, self.in_reach_mg
-        )
+        books.survey(
+            self.records, self.count, self.table.life, surroundings.fits_through, surroundings.gap_pass,
+            surroundings.alive, self.awake, surroundings.mass_mg, self.in_reach_mg,
+        )  # fmt: skip
 
     def weigh(self, today: Record, surroundings: Surroundings) -> None:
         """Weigh the day: warmth and hazards for each kind of insect in each bed."""
@@ -173,19 +177,20 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.caught_mg[:] = 0.0
         short_h = self.table.fliers["rest_day_length_h"][Species.PARASITOID_WASP]
         self._cocoons_rest = bool(is_shortening and today["day_length_h"] < short_h)
-        day.live(
+        self._room = day.live(
             self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
             self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.fits_through,
             surroundings.gap_pass, self.dd,
             self.hazard, self.death, plants, leaves, demand_cm2, self.caught_count, self.caught_mg, self.reached,
+            self._lists, self._listed,
         )  # fmt: skip
 
     def eat(self, today: Record, plants: Records, ration: Floats) -> None:
         """Feed all by the ration of where they sit; the hungry move on or starve."""
         day.eat(
-            self.records, self.count, int(today["day"]), self.table.life, self.table.habits, self.dd, plants,
+            self.records, int(today["day"]), self.table.life, self.table.habits, self.dd, plants,
             self.first_plant, ration, self.eaten_cm2, self.grown_mg, self.hosts_on_plant, self.larvae_in_head,
-            self.infective_on_plant,
+            self.infective_on_plant, self._lists, self._listed,
         )  # fmt: skip
 
     def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
@@ -193,24 +198,27 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         books.count_fliers(surroundings.alive, self._flying)
         flight.weigh_plants(
             plants, surroundings.gets_in, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
-            self._all_plants, self._bare_plants,
+            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide,
         )  # fmt: skip
-        self._make_room(int(self._held) + self._ripening())
+        self._make_room(int(self._room) + _SPARE)
         self.searched[:] = 0.0
         before = self.count
         self.count = flight.fly_and_lay(
             self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers,
             surroundings.fits_through, surroundings.gap_pass, plants, leaves, self.first_plant, self._all_plants,
-            self._bare_plants, self.turned_away, self.searched,
+            self._bare_plants, self._all_guide, self._bare_guide, self.turned_away, self.searched, self._lists,
+            self._listed,
         )  # fmt: skip
         self._note_births(before)
         self.stung += flight.sting_hosts(
-            self.records, before, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant
-        )
+            self.records, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant, self._lists,
+            self._listed,
+        )  # fmt: skip
         laid = self.count
         self.count = flight.spin_cocoons(
-            self.records, laid, int(today["day"]), self.table.life, self.table.fliers, self._cocoons_rest
-        )
+            self.records, laid, int(today["day"]), self.table.life, self.table.fliers, self._cocoons_rest, self._lists,
+            self._listed,
+        )  # fmt: skip
         self._note_births(laid)
 
     def bury(self) -> None:
@@ -272,11 +280,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         if self.count > before:
             books.note_births(self.records, before, self.count, self.margin, self.entries[Entry.BORN], self.reached)
 
-    def _ripening(self) -> int:
-        return int(books.eggs_ready(self.records, self.count)) + self.count // 8 + _SPARE
-
     def _make_room(self, more: int) -> None:
         if self.count + more > len(self.records):
             grown = records(np.zeros(max(2 * len(self.records), self.count + more), INSECT))
             grown[: self.count] = self.records[: self.count]
             self.records = grown
+            lists = np.zeros((LISTS, len(grown)), np.int64)
+            lists[:, : self._lists.shape[1]] = self._lists
+            self._lists = lists

@@ -46,6 +46,11 @@ INSECT = np.dtype(
 """104 bytes. ``key`` owns all its chance; a child's key comes from its mother's."""
 
 
+FEEDERS, ADULTS, SPENT_HOSTS = 0, 1, 2
+"""Rows of the day's lists: who eats today, who flies, and which hosts died of the wasps inside them."""
+LISTS = 3
+
+
 class Ask:
     """Questions put to an insect's own chance; one number each, so that no two answers are linked."""
 

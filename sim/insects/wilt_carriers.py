@@ -1,17 +1,31 @@
-"""Bacterial wilt: passed on by cucumber beetles that carry it, more easily to young plants.
+"""Cucumber beetles on flowers, and the wilt that some of them pass on, more easily to young plants.
 
 Takes how many carriers fed on each plant today; changes the plants that catch it.
 """
 
 from __future__ import annotations
 
-from sim.cast import Crop
+from sim.cast import Crop, Species, Stage
 from sim.compiled import Floats, Record, Records, loop, rule
 from sim.randomness import chance
 
 _CUCUMBER = int(Crop.CUCUMBER)
+_BEETLE, _ADULT = int(Species.CUCUMBER_BEETLE), int(Stage.ADULT)
 _CATCH = 7
 """Question asked of a plant's own chance."""
+
+
+@loop
+def count_beetles_per_flower(
+    plants: Records, alive: Floats, flower_share: float, males_per_female: float, per_flower: Floats
+) -> None:
+    """Set the beetles for each open flower, male ones counted, of every bed, shape (B,)."""
+    per_flower[:] = 0.0
+    for p in range(plants.size):
+        per_flower[plants[p].bed] += plants[p].open_flowers
+    for b in range(per_flower.size):
+        flowers = per_flower[b] * (1.0 + males_per_female)
+        per_flower[b] = flower_share * alive[b, _BEETLE, _ADULT] / max(1.0, flowers)
 
 
 @rule
