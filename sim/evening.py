@@ -9,7 +9,7 @@ import numpy as np
 from sim.birds.daybook import FED_COUNT, FED_KJ
 from sim.birds.menu import Place, PreyGroup
 from sim.cast import SPECIES, STAGES, Predator, Species, Stage, Visitor, word
-from sim.chronicle import CATERPILLARS, GROUP_OF_PREY, PLACE, PLANT_EATERS, PREY_GROUPS
+from sim.chronicle import CATERPILLARS, GROUP_OF_PREY, PLACE, PLANT_EATERS
 from sim.compiled import Floats, Ints, Records, loop
 from sim.practices.workday import Workday
 
@@ -23,6 +23,7 @@ _EGG, _FIRST, _PUPA, _ADULT = int(Stage.EGG), int(Stage.INSTAR_1), int(Stage.PUP
 _WASP = int(Species.PARASITOID_WASP)
 _SPIDER = int(Predator.SPIDER)
 _KJ, _COUNT = FED_KJ, FED_COUNT
+_GARDEN, _CATERPILLAR = int(Place.GARDEN), int(PreyGroup.CATERPILLAR)
 _GROUP: Ints = np.zeros((SPECIES, STAGES), np.int64)
 for (_species, _stage), _name in GROUP_OF_PREY.items():
     _GROUP[_species, _stage] = PLACE[f"{_name}_reachable_g"]
@@ -55,17 +56,12 @@ _NUMBERS: Ints = np.array(
         PLACE["turned_away"],
         PLACE["fed_from_garden_kj"],
         PLACE["feeding_visits"],
+        PLACE["nestlings"],
+        PLACE["fledged"],
+        PLACE["caterpillars_to_nests"],
     ]
 )
-_TOTALS: Ints = np.array(
-    [
-        PLACE[name]
-        for name in (
-            "harvest_kg", "marketable_kg", "nestlings", "fledged", "caterpillars_to_nests", "fruit_set", "beds_sprayed",
-        )
-    ]
-)  # fmt: skip
-assert len(PREY_GROUPS) == len({*_GROUP.ravel().tolist(), PLACE["spiders_reachable_g"]})
+_TOTALS: Ints = np.array([PLACE[name] for name in ("harvest_kg", "marketable_kg", "fruit_set", "beds_sprayed")])
 
 
 @loop
@@ -114,11 +110,13 @@ def tally_numbers(
     density_per_m2: Floats,
     visits: Ints,
     turned_away: Floats,
+    nests: Records,
     fed: Floats,
+    fed_so_far: Floats,
     items_per_trip: float,
     columns: Ints,
 ) -> None:
-    """Add up covered beds, enemies, bees' visits, turned-away tries and what nestlings were fed today."""
+    """Add up covered beds, enemies, bees' visits, turned-away tries, the young in the nests and what they were fed."""
     for b in range(beds.size):
         row[columns[0]] += beds[b].is_covered
         for enemy in range(density_per_m2.shape[1]):
@@ -127,7 +125,11 @@ def tally_numbers(
             row[columns[2] + bee] += visits[b, bee]
         for s in range(turned_away.shape[0]):
             row[columns[3]] += turned_away[s, b]
+    for n in range(nests.size):
+        row[columns[6]] += nests[n].nestlings
+        row[columns[7]] += nests[n].fledged
     for kind in range(fed.shape[1]):
+        row[columns[8]] += fed_so_far[_COUNT, kind, _GARDEN, _CATERPILLAR]
         for place in range(fed.shape[2]):
             for group in range(fed.shape[3]):
                 row[columns[4] + place] += fed[_KJ, kind, place, group]
@@ -146,12 +148,9 @@ def write_down(garden: Garden, workday: Workday) -> None:
     )  # fmt: skip
     tally_numbers(
         book.rows[day], near.beds, garden.generalists.density_per_m2, garden.visits, garden.insects.turned_away,
-        nests.book.today, nests.menu.shared["items_per_trip"][0], _NUMBERS,
+        nests.nests, nests.book.today, nests.book.season, nests.menu.shared["items_per_trip"][0], _NUMBERS,
     )  # fmt: skip
-    book.rows[day, _TOTALS] = (
-        garden.picked_kg, garden.marketable_kg, nests.nestlings, nests.fledged,
-        nests.fed_count(Place.GARDEN, PreyGroup.CATERPILLAR), garden.fruit_set, len(workday.sprayed),
-    )  # fmt: skip
+    book.rows[day, _TOTALS] = (garden.picked_kg, garden.marketable_kg, garden.fruit_set, len(workday.sprayed))
 
 
 def close_book(garden: Garden) -> None:

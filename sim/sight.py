@@ -21,25 +21,47 @@ _EVENTS: dict[Event, CropEvent] = {
 
 
 class Sight:
-    """The gardener's eyes in one garden; answers the questions of ``sim.practices.workday.Look``."""
+    """The gardener's eyes in one garden; answers the questions of ``sim.practices.workday.Look``.
+
+    The gardener asks in the morning, before anything is done: what was once seen today is not looked at again.
+    """
 
     def __init__(self, garden: Garden) -> None:
         self.garden = garden
         self._first_plant = garden.layout.first_plant
+        self._day = -1
+        self._events: dict[int, CropEvent] = {}
+        self._ripe: dict[int, int] = {}
         self._spot = spot_table(garden.parameters)
         self._aphids_seen = garden.parameters.number("labour.aphids_seen")
 
+    def _open_eyes(self) -> None:
+        """Forget what was seen on another day."""
+        if self._day != self.garden.day:
+            self._day = self.garden.day
+            self._events.clear()
+            self._ripe.clear()
+
+    def _what_shows(self, bed: int) -> CropEvent:
+        self._open_eyes()
+        if bed not in self._events:
+            self._events[bed] = self.garden.plants.crop_event(bed)
+        return self._events[bed]
+
     def crop_event(self, bed: int, event: Event) -> bool:
         """Return whether the bed's crop has reached this moment."""
-        return bool(self.garden.plants.crop_event(bed) & _EVENTS[event])
+        return bool(self._what_shows(bed) & _EVENTS[event])
 
     def is_finished(self, bed: int) -> bool:
         """Return whether nothing more is to be had from a bed that was planted."""
-        return bool(self.garden.plants.crop_event(bed) & CropEvent.FINISHED)
+        return bool(self._what_shows(bed) & CropEvent.FINISHED)
 
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits could be picked now."""
-        return self.garden.plants.ripe(bed)
+        self._open_eyes()
+        if bed not in self._ripe:
+            self._ripe[bed] = self.garden.plants.ripe(bed)
+        return self._ripe[bed]
 
     def flowers_open(self, bed: int) -> int:
         """Return how many female flowers are open today."""

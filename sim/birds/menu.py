@@ -7,6 +7,7 @@ insect species and stage. Changes: nothing after it is made.
 from __future__ import annotations
 
 from enum import IntEnum
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -167,6 +168,7 @@ class Menu(NamedTuple):
         return np.asarray(self.enemies["mg"])
 
 
+@lru_cache(maxsize=8)
 def build_menu(parameters: Parameters) -> Menu:
     """Return the birds' numbers laid out for compiled loops."""
     return Menu(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import IntEnum
+from functools import lru_cache
 
 import numpy as np
 
@@ -125,6 +126,7 @@ CROP = np.dtype([*FLAGS, *[(name, "f8") for names in GROUPS.values() for name in
 """One record a crop."""
 
 
+@lru_cache(maxsize=8)
 def crop_table(parameters: Parameters) -> Records:
     """Return ``CROP`` records, shape (CROPS,); a single number in the parameters holds for every crop."""
     table = records(np.zeros(CROPS, CROP))

@@ -15,6 +15,7 @@ that gets in less also gets out less, and those who stay without prey starve.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import mesa
 import numpy as np
@@ -239,6 +240,7 @@ class Generalists(mesa.Agent):  # type: ignore[misc]
         return float(np.max(np.abs(entries - exits - self.alive()) / np.maximum(entries, 1.0)))
 
 
+@lru_cache(maxsize=8)
 def _weights(parameters: Parameters) -> Floats:
     weights = np.zeros((GENERALISTS, SPECIES, STAGES))
     for enemy in range(GENERALISTS):

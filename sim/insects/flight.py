@@ -43,13 +43,21 @@ def flight_of_all(
 
 
 @rule
-def attraction(plant: Record, species: int, flier: Record, habits: Record, host_weight: float) -> float:
+def is_there(plant: Record) -> bool:
+    """Return whether a plant has leaves to come to."""
+    return bool(plant.is_growing and plant.leaf_area_cm2 > 0.0)
+
+
+@rule
+def attraction(
+    plant: Record, log_leaf: float, species: int, flier: Record, habits: Record, host_weight: float
+) -> float:
     """Return how much a plant draws a species: by kind of crop, leaf, place in the bed and, for wasps, chewed leaf."""
-    if host_weight <= 0.0 or not plant.is_growing or plant.leaf_area_cm2 <= 0.0:
+    if host_weight <= 0.0 or not is_there(plant):
         return 0.0
     weight = host_weight * (1.0 + (flier.edge_factor - 1.0) * plant.edge_share)
     if flier.leaf_exponent > 0.0:
-        weight *= math.exp(flier.leaf_exponent * math.log(plant.leaf_area_cm2))
+        weight *= math.exp(flier.leaf_exponent * log_leaf)
     if species == _WASP:
         chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
         weight *= 1.0 + habits.damage_pull * min(1.0, chewed / habits.damage_full_share)
@@ -79,13 +87,16 @@ def weigh_plants(
     bare_plants: Floats,
     all_guide: Ints,
     bare_guide: Ints,
+    log_leaf: Floats,
 ) -> None:
     """Fill the running sums of attraction, [S, P + 1], and their guides [S, P].
 
-    Once over all plants, once over those that no net keeps a species from.
+    Once over all plants, once over those that no net keeps a species from. ``log_leaf`` [P] is working space.
     """
     habits = habits_of_all[0]
     count = plants.size
+    for p in range(count):
+        log_leaf[p] = math.log(plants[p].leaf_area_cm2) if is_there(plants[p]) else 0.0
     for s in range(fliers.size):
         if has_fliers[s] <= 0.0:
             continue
@@ -95,7 +106,7 @@ def weigh_plants(
         bare_plants[s, 0] = 0.0
         for p in range(count):
             plant = plants[p]
-            weight = attraction(plant, s, flier, habits, host_weights[s, plant.crop])
+            weight = attraction(plant, log_leaf[p], s, flier, habits, host_weights[s, plant.crop])
             total += weight
             if gets_in[plant.bed, s] >= 1.0:
                 bare += weight

@@ -102,6 +102,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._plants_in_bed = np.diff(first_plant).astype(np.float64)
         self._all_plants = np.zeros((SPECIES, plant_count + 1))
         self._bare_plants = np.zeros((SPECIES, plant_count + 1))
+        self._log_leaf = np.zeros(plant_count)
         self._all_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
         self._bare_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
@@ -198,7 +199,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         books.count_fliers(surroundings.alive, self._flying)
         flight.weigh_plants(
             plants, surroundings.gets_in, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
-            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide,
+            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide, self._log_leaf,
         )  # fmt: skip
         self._make_room(int(self._room) + _SPARE)
         self.searched[:] = 0.0

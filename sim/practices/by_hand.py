@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from sim.cast import SPECIES, STAGES, Species, Stage, word
@@ -15,11 +17,13 @@ _LARVAE = slice(Stage.INSTAR_1, Stage.INSTAR_5 + 1)
 _AFTER_EGG = slice(Stage.INSTAR_1, Stage.ADULT + 1)
 
 
+@lru_cache(maxsize=8)
 def find_table(parameters: Parameters) -> Floats:
     """Return the share that one careful search of a plant finds and takes off, shape (SPECIES, STAGES)."""
     return _by_species(parameters, "find")
 
 
+@lru_cache(maxsize=8)
 def spot_table(parameters: Parameters) -> Floats:
     """Return the share that a scouting notices on a plant that it looks at, shape (SPECIES, STAGES)."""
     return _by_species(parameters, "spot")

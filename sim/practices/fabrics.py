@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import IntEnum
+from functools import lru_cache
 
 import numpy as np
 
@@ -50,6 +51,7 @@ def pass_share(hole_mm: float, stop_mm: float, sure_ratio: float) -> float:
     return min(1.0, max(0.0, (hole_mm - stop_mm) / (stop_mm * (sure_ratio - 1.0))))
 
 
+@lru_cache(maxsize=8)
 def mesh_table(parameters: Parameters) -> Floats:
     """Return the chance of one try through each mesh, shape (materials, VISITORS)."""
     stops = parameters.numbers("nets.stop_aperture_mm")
@@ -61,6 +63,7 @@ def mesh_table(parameters: Parameters) -> Floats:
     return table
 
 
+@lru_cache(maxsize=8)
 def fabric_table(parameters: Parameters) -> Records:
     """Return one ``FABRIC`` record a material."""
     fabrics = records(np.zeros(len(Material), FABRIC))

@@ -7,6 +7,8 @@ Kills of 0 must leave everything exactly as it was.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from sim.cast import GENERALISTS, PRODUCTS, SPECIES, STAGES, Product, Species, word
@@ -14,6 +16,7 @@ from sim.compiled import Floats
 from sim.parameters.table import Parameters
 
 
+@lru_cache(maxsize=8)
 def kill_table(parameters: Parameters) -> Floats:
     """Return the share that one good spray kills of those fully exposed, shape (PRODUCTS, SPECIES, STAGES).
 
@@ -27,11 +30,13 @@ def kill_table(parameters: Parameters) -> Floats:
     return table
 
 
+@lru_cache(maxsize=8)
 def eaten_share(parameters: Parameters) -> Floats:
     """Return the share of each product's kill that works by eating, shape (PRODUCTS,); the rest works by contact."""
     return _row(parameters, "eaten_share")
 
 
+@lru_cache(maxsize=8)
 def enemy_kill(parameters: Parameters) -> Floats:
     """Return the share killed of ground beetles, spiders, lady beetles and lacewings, shape (PRODUCTS, 4)."""
     table: Floats = np.zeros((PRODUCTS, GENERALISTS))
@@ -40,21 +45,25 @@ def enemy_kill(parameters: Parameters) -> Floats:
     return table
 
 
+@lru_cache(maxsize=8)
 def wasp_kill(parameters: Parameters) -> Floats:
     """Return the share killed of adult parasitoids, shape (PRODUCTS,)."""
     return _row(parameters, "wasp_kill")
 
 
+@lru_cache(maxsize=8)
 def aphid_kill(parameters: Parameters) -> Floats:
     """Return the share killed of aphids that are reached, shape (PRODUCTS,)."""
     return _row(parameters, "aphid_kill")
 
 
+@lru_cache(maxsize=8)
 def bee_kill(parameters: Parameters) -> Floats:
     """Return the share killed of bees that visit freshly sprayed flowers, shape (PRODUCTS,)."""
     return _row(parameters, "bee_kill")
 
 
+@lru_cache(maxsize=8)
 def wait_days(parameters: Parameters) -> Floats:
     """Return the days between a spray and the harvest, shape (PRODUCTS, CROPS)."""
     return np.array([parameters.numbers(f"sprays.{word(product)}.wait_days") for product in Product])

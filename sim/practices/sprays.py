@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from enum import IntEnum
+from functools import lru_cache
 from typing import Any
 
 import mesa
@@ -290,6 +291,7 @@ class Wind:
         return float(np.interp(self.at(day, hour), self.drift_wind_m_s, self.drift_shares))
 
 
+@lru_cache(maxsize=8)
 def _mixtures(parameters: Parameters) -> Records:
     mixtures = records(np.zeros(PRODUCTS, MIXTURE))
     for product in Product:

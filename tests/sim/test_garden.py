@@ -115,7 +115,7 @@ def test_beetles_annoy_bees_only_where_cucumbers_bloom():
     annoyed = np.zeros(3)
     for _ in range(len(lived.days)):
         lived.step()
-        annoyed = np.maximum(annoyed, lived.beetles_in_flowers())
+        annoyed = np.maximum(annoyed, lived.beetles_per_flower())
     assert annoyed[1] > 0
     assert annoyed[0] == 0
 
