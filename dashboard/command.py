@@ -13,6 +13,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
+from dashboard import research
+
 if TYPE_CHECKING:
     from sim.export import Results
 
@@ -95,6 +97,7 @@ def parser() -> argparse.ArgumentParser:
     new = parts.add_parser("new", help="write a scenario file that explains itself, to be edited")
     new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")
     new.set_defaults(run=_new)
+    research.add_commands(parts, _count)
     return whole
 
 

@@ -1,0 +1,194 @@
+"""What the study of sensitivity found, on a terminal and as a page."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+
+from dashboard.tables import WIDTH_OFF_TERMINAL
+from sim.comparison import unit_of, words_of
+from sim.errors import RunError, near_names
+from sim.sensitivity.known import rules
+from sim.sensitivity.ranking import heavy_rows, leaning_of, words_of_key
+
+MOST_MECHANISMS = 6
+MOST_NUMBERS = 5
+COMMAND = "leafnest sensitivity --remake DIR --keep --page docs/SENSITIVITY.md"
+
+
+def print_leanings(ranking: dict[str, Any], plan: str | None = None, measure: str | None = None) -> None:
+    """Print, for each result, the numbers that it leans on, and how often plans change places."""
+    console = Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
+    for name in _chosen(measure, ranking["made"]["measures"], "measure"):
+        table = Table(title=_title(name), box=box.SIMPLE, title_justify="left")
+        for column in ("plan", "share", "number", "known from … to"):
+            table.add_column(column, justify="right" if column == "share" else "left")
+        for one in _chosen(plan, ranking["made"]["plans"], "plan"):
+            for place, (key, share, known) in enumerate(_numbers(ranking, one, name)):
+                table.add_row(one if place == 0 else "", share, words_of_key(key), known)
+        console.print(table)
+        console.print(f"  {order_sentence(ranking['orders'][name])}\n")
+
+
+def page_of(ranking: dict[str, Any]) -> str:
+    """Return the page about sensitivity in Markdown."""
+    parts = [_opening(ranking), _stated(ranking), _leans(ranking), _mechanisms(ranking), _orders(ranking)]
+    return "\n\n".join([*parts, _least_certain(ranking.get("least_certain", [])), _ranges()]) + "\n"
+
+
+def order_sentence(order: dict[str, Any]) -> str:
+    """Return how often plans keep their places when every number is turned at once."""
+    plans = ", ".join(f"`{plan}`" for plan in order["stated"])
+    return (
+        f"More first: {plans}. With every number turned at once over its range ({order['points']} draws) the first "
+        f"stays first in {order['same_first']:.0%}, and the whole order stays in {order['same_order']:.0%}."
+    )
+
+
+def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple[str, str, str]]:
+    """Yield key, share with its half-width, and range of the numbers that a result leans on."""
+    for key, _, share, width in heavy_rows(ranking["shares"][plan][measure])[:MOST_NUMBERS]:
+        found = leaning_of(key, share)
+        known = f"{found.low:.3g} to {found.high:.3g} ({found.value:.3g} used), {found.unit}"
+        yield key, f"{found.share:.0%} ± {100 * width:.0f}", known
+
+
+def _chosen(name: str | None, known: Sequence[str], kind: str) -> Sequence[str]:
+    if name is None:
+        return known
+    if name not in known:
+        raise RunError(f"The ranking has no {kind} '{name}'; it has {', '.join(known)}.{near_names(name, known)}")
+    return [name]
+
+
+def _title(measure: str) -> str:
+    words, unit = words_of(measure), unit_of(measure)
+    return f"{words[:1].upper()}{words[1:]} [{unit}]" if unit else words
+
+
+def _opening(ranking: dict[str, Any]) -> str:
+    made = ranking["made"]
+    effort = made["effort"]
+    return f"""# Which numbers matter
+
+Every number of nature in this program has a stated range. This page says on which of them the results lean, and how
+often plans change places over the ranges. It is made by
+
+    {COMMAND}
+
+with the garden `{made["scenario"]}`, {effort["seasons"]} seasons a point with the same seeds everywhere, in four steps:
+
+1. *Mechanisms.* All {made["numbers_varied"]} numbers that are not known exactly, grouped into {made["mechanisms"]}
+   mechanisms (a table of a file), are moved group by group from {effort["screen_trajectories"]} starting points
+   (Morris's method).
+2. *Numbers.* The {made["numbers_screened_singly"]} numbers of the {effort["mechanisms_kept"]} mechanisms that move
+   most are moved one by one from {effort["number_trajectories"]} starting points.
+3. *Shares.* The {effort["numbers_kept"]} numbers that move most are varied together at
+   {effort["sobol_base"] * (effort["numbers_kept"] + 2)} points, and the spread of each result is shared out among
+   them (Sobol' indices).
+4. *Orders.* Every number of all is drawn at once, {effort["orders"]} times, and the order of the plans is noted.
+
+Half of each range lies below the value used and half above. A row of numbers moves together. Numbers of animals are
+compared by their logarithm. Chance and weather are the same throughout, yet an insect that lives a day longer changes
+what follows: part of every "share" is such scatter, and with so few points a share is good to about ten parts in a
+hundred. Other gardens lean on much the same numbers, not on the same shares. A result that had no value at a point (no
+eggs, no share of eggs) was given the middle of the others; that happened {made["results_without_value"]} times."""
+
+
+def _stated(ranking: dict[str, Any]) -> str:
+    measures = ranking["made"]["measures"]
+    lines = ["## At the values used", "", _row("plan", *map(_title, measures)), _row(*["---"] * (1 + len(measures)))]
+    for plan, values in ranking["stated"].items():
+        lines.append(_row(f"`{plan}`", *(f"{values[name]:g}" for name in measures)))
+    return "\n".join(lines)
+
+
+def _leans(ranking: dict[str, Any]) -> str:
+    lines = [
+        "## What each result leans on",
+        "",
+        "Share: of the result's spread, alone and in company, when the numbers of step 3 vary together; ± says how",
+        "well it is known from so many points. Shares add up to more than the whole where numbers work through each",
+        "other, and those that may as well be 0 are left out.",
+    ]
+    for name in ranking["made"]["measures"]:
+        lines += ["", f"### {_title(name)}", "", _row("plan", "share", "number", "known from … to"), _row(*["---"] * 4)]
+        for plan in ranking["made"]["plans"]:
+            for place, (key, share, known) in enumerate(_numbers(ranking, plan, name)):
+                lines.append(_row(f"`{plan}`" if place == 0 else "", share, f"`{key}`", known))
+    return "\n".join(lines)
+
+
+def _mechanisms(ranking: dict[str, Any]) -> str:
+    lines = [
+        "## Which mechanisms move it",
+        "",
+        "Mean change of the result when all numbers of a mechanism go across their ranges, largest first.",
+        "",
+        _row("result", "plan", "mechanisms"),
+        _row("---", "---", "---"),
+    ]
+    for name in ranking["made"]["measures"]:
+        for plan in ranking["made"]["plans"]:
+            rows = ranking["mechanisms"][plan][name][:MOST_MECHANISMS]
+            said = ", ".join(f"`{row[0]}` {row[1]:.2g}" for row in rows if row[1] > 0)
+            lines.append(_row(words_of(name), f"`{plan}`", said))
+    return "\n".join(lines)
+
+
+def _orders(ranking: dict[str, Any]) -> str:
+    lines = ["## How often plans change places", ""]
+    for name, order in ranking["orders"].items():
+        lines.append(f"* {_title(name)}. {order_sentence(order)}")
+        lines += [f"  * `{a}` above `{b}` in {share:.0%}." for a, b, share in order["pairs"]]
+    return "\n".join(lines)
+
+
+def _least_certain(rows: Sequence[dict[str, Any]]) -> str:
+    if not rows:
+        return "## The four numbers that are known worst\n\nNot made in this run."
+    measures = [name for name in rows[0] if name not in ("number", "value", "plan")]
+    lines = ["## The four numbers that are known worst", "", "One at a time, all else as used; the same seasons."]
+    for number in dict.fromkeys(row["number"] for row in rows):
+        columns = ("value", "plan", *map(_title, measures))
+        lines += ["", f"### {number[:1].upper()}{number[1:]}", "", _row(*columns), _row(*["---"] * len(columns))]
+        mine = [row for row in rows if row["number"] == number]
+        for place, row in enumerate(mine):
+            is_new = place == 0 or mine[place - 1]["value"] != row["value"]
+            figures = (f"{row[name]:g}" for name in measures)
+            lines.append(_row(row["value"] if is_new else "", f"`{row['plan']}`", *figures))
+    return "\n".join(lines)
+
+
+def _ranges() -> str:
+    lines = [
+        "## Ranges that are narrower than what may be set",
+        "",
+        "An entry's low and high say what may be set. Where that is far more than what is unknown, the study uses the",
+        "rules of `sim/sensitivity/known.toml`:",
+        "",
+        _row("numbers", "varied", "because"),
+        _row("---", "---", "---"),
+    ]
+    for rule in rules()["narrower"]:
+        lines.append(_row(f"`{rule['keys']}`", _extent(rule), f"{rule['why']} ({rule['evidence']})"))
+    for rule in rules()["left_alone"]:
+        lines.append(_row(f"`{rule['keys']}`", "left alone", rule["why"]))
+    return "\n".join(lines)
+
+
+def _extent(rule: Any) -> str:
+    if "low" in rule:
+        return f"{rule['low']:g} to {rule['high']:g}"
+    if "least" in rule:
+        return f"{rule['least']:g} to {rule['most']:g} times the value"
+    return f"{rule['either_side']:g} less to {rule['either_side']:g} more"
+
+
+def _row(*cells: str) -> str:
+    return "| " + " | ".join(cell.replace("|", "/") for cell in cells) + " |"

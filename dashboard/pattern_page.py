@@ -1,0 +1,96 @@
+"""The table of patterns, on a terminal and as a page."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from sim.parameters.table import sources
+from sim.patterns.table import Finding, Pattern
+
+COMMAND = "leafnest patterns --page docs/PATTERNS.md"
+
+
+def print_list(wanted: Sequence[Pattern]) -> None:
+    """Print each pattern's name and what it asks."""
+    for pattern in wanted:
+        print(f"{pattern.name:32s} {pattern.what}")
+
+
+def print_finding(finding: Finding) -> None:
+    """Print what the model gave for one pattern."""
+    pattern = finding.pattern
+    tuned = "" if pattern.is_check else "  (tuned, no check)"
+    print(f"{_verdict(finding):8s} {figure(finding.value):>8s}  [{band(pattern)}]  {pattern.what}{tuned}", flush=True)
+
+
+def summary_of(found: Sequence[Finding]) -> str:
+    """Return how many checks are met, in a sentence."""
+    checks = [finding for finding in found if finding.pattern.is_check]
+    tuned = [finding for finding in found if not finding.pattern.is_check]
+    met, held = sum(finding.is_met for finding in checks), sum(finding.is_met for finding in tuned)
+    return (
+        f"{met} of {len(checks)} patterns that nothing was tuned to are met; "
+        f"{held} of {len(tuned)} that parameters were set by."
+    )
+
+
+def page_of(found: Sequence[Finding], seasons: int) -> str:
+    """Return the page of patterns in Markdown."""
+    lines = [
+        "# Which patterns the model reproduces",
+        "",
+        "Patterns that others have published, or that the trade knows, at several levels: single lives, numbers,",
+        "plans, flowers, nests. Each is one figure found by living whole gardens; a pattern that fails stays in the",
+        "table. Where a parameter was set by the very finding, the pattern is no check: it only shows that the setting",
+        f"holds in a whole garden. Made by `{COMMAND}`: {seasons} seasons each, seeds 1 to {seasons}.",
+        "",
+        f"**{summary_of(found)}**",
+    ]
+    for level in dict.fromkeys(finding.pattern.level for finding in found):
+        lines += ["", f"## {level[:1].upper()}{level[1:]}", ""]
+        lines += [_row("pattern", "expected", "band", "model", "", "source", "tuned to it"), _row(*["---"] * 7)]
+        lines += [_line(finding) for finding in found if finding.pattern.level == level]
+    return "\n".join([*lines, "", "## Sources", "", *_sources(found), ""])
+
+
+def figure(value: float) -> str:
+    """Return a figure as it is printed."""
+    if math.isnan(value):
+        return "none"
+    return "endless" if math.isinf(value) else f"{value:.3g}"
+
+
+def band(pattern: Pattern) -> str:
+    """Return the band in which the figure must lie, in words."""
+    if math.isinf(pattern.low):
+        return f"at most {pattern.high:g}"
+    if math.isinf(pattern.high):
+        return f"at least {pattern.low:g}"
+    return f"{pattern.low:g}" if pattern.low == pattern.high else f"{pattern.low:g} to {pattern.high:g}"
+
+
+def _verdict(finding: Finding) -> str:
+    return "met" if finding.is_met else "not met"
+
+
+def _line(finding: Finding) -> str:
+    pattern = finding.pattern
+    said = f"{pattern.expected}. {pattern.note}".strip() if pattern.note else pattern.expected
+    source = pattern.read if pattern.source == "none" else f"`{pattern.source}`, {pattern.read}"
+    tuned = ", ".join(f"`{key.strip()}`" for key in pattern.tuned_to.split(",")) if pattern.tuned_to else "nothing"
+    verdict = f"**{_verdict(finding)}**"
+    return _row(pattern.what, said, band(pattern), figure(finding.value), verdict, source, tuned)
+
+
+def _sources(found: Sequence[Finding]) -> list[str]:
+    keys = sorted({finding.pattern.source for finding in found} - {"none"})
+    return [
+        f"* `{key}`: {entry['author']} ({entry['year']}). {entry['title']}. {entry['where']}. Read: {entry['read']}."
+        for key in keys
+        for entry in [sources()[key]]
+    ]
+
+
+def _row(*cells: str) -> str:
+    return "| " + " | ".join(cell.replace("|", "/") for cell in cells) + " |"

@@ -1,0 +1,112 @@
+"""Commands that say how far to trust the model: ``leafnest sensitivity`` and ``leafnest patterns``."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from sim.jobs import Progress
+
+GARDEN = "teaching_garden"
+PLANS = ("nothing", "net", "spray_weekly")
+
+
+def add_commands(parts: Any, count: Callable[[str], int]) -> None:
+    """Add both commands to the reader of the command line; ``count`` reads a whole number from 1."""
+    sensitivity = parts.add_parser("sensitivity", help="say which numbers of nature the results lean on")
+    sensitivity.add_argument("--plan", metavar="NAME", help="only this plan")
+    sensitivity.add_argument("--measure", metavar="NAME", help="only this measure")
+    sensitivity.add_argument("--json", action="store_true", help="print the stored ranking as JSON")
+    sensitivity.add_argument(
+        "--remake",
+        type=Path,
+        metavar="DIR",
+        help="run the study anew, keeping its seasons in DIR and going on from those already there; needs SALib",
+    )
+    sensitivity.add_argument("--taste", action="store_true", help="with --remake: the smallest run, only to try it")
+    sensitivity.add_argument(
+        "--keep", action="store_true", help="with --remake: replace the ranking that comes with the program"
+    )
+    sensitivity.add_argument("--page", type=Path, metavar="FILE", help="also write the page about it (Markdown) here")
+    sensitivity.set_defaults(run=_sensitivity)
+
+    patterns = parts.add_parser("patterns", help="hold the model against patterns that others have published")
+    patterns.add_argument("names", metavar="PATTERN", nargs="*", help="only these (default: all)")
+    patterns.add_argument("--list", action="store_true", help="list the patterns without running them")
+    patterns.add_argument("--seasons", type=count, default=8, metavar="N", help="seasons for each (default: 8)")
+    patterns.add_argument("--page", type=Path, metavar="FILE", help="also write the page about it (Markdown) here")
+    patterns.set_defaults(run=_patterns)
+
+
+def _sensitivity(choice: argparse.Namespace) -> int:
+    from dashboard import leanings, tables
+    from sim.sensitivity import ranking
+
+    if choice.remake:
+        made = _remake(choice.remake, is_taste=choice.taste)
+        ranking.write_ranking(made, choice.remake / ranking.FILE)
+        if choice.keep:
+            ranking.keep_ranking(made)
+        print(f"Written: {choice.remake / ranking.FILE}", file=sys.stderr)
+    else:
+        made = ranking.stored_ranking()
+    if choice.json:
+        tables.print_json(made)
+    else:
+        leanings.print_leanings(made, plan=choice.plan, measure=choice.measure)
+    if choice.page:
+        _write(choice.page, leanings.page_of(made))
+    return 0
+
+
+def _remake(folder: Path, *, is_taste: bool) -> dict[str, Any]:
+    from dashboard.tables import progress_bar
+    from sim import load_scenario
+    from sim.sensitivity.study import TASTE, Effort, Study, make_ranking
+    from sim.sensitivity.uncertain import least_certain
+
+    garden = load_scenario(GARDEN)
+    with progress_bar("sensitivity") as report:
+
+        def stage(_: str) -> Progress:
+            return report
+
+        effort = TASTE if is_taste else Effort()
+        study = Study(garden, PLANS, effort, store=folder, progress=stage)
+        made = make_ranking(study)
+        made["least_certain"] = least_certain(study)
+    return made
+
+
+def _patterns(choice: argparse.Namespace) -> int:
+    from dashboard import pattern_page
+    from sim.patterns.table import findings, named
+
+    wanted = named(choice.names)
+    if choice.list:
+        pattern_page.print_list(wanted)
+        return 0
+    seeds = tuple(range(1, choice.seasons + 1))
+    found = []
+    for finding in findings(wanted, seeds):
+        found.append(finding)
+        pattern_page.print_finding(finding)
+    print(pattern_page.summary_of(found))
+    if choice.page:
+        _write(choice.page, pattern_page.page_of(found, choice.seasons))
+    return 0
+
+
+def _write(file: Path, text: str) -> None:
+    from sim.errors import OutputError
+
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, encoding="utf-8")
+    except OSError as fault:
+        raise OutputError(f"{file} could not be written: {fault.strerror}.") from None
+    print(f"Written: {file}", file=sys.stderr)

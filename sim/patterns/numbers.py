@@ -1,0 +1,123 @@
+"""How many come, when, and to which plants."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from scipy.signal import find_peaks
+
+from sim.cast import Entry, Species, Stage, word
+from sim.chronicle import LARVAL
+from sim.compiled import Floats
+from sim.patterns.gardens import NOTHING, PLANTED_COOL, bed, begin, garden, only
+from sim.patterns.lives import reached, seasons, share
+from sim.scenario import Scenario
+from sim.season import Season
+
+JULY = slice(122, 153)
+"""Days of a season that begins on 1 March."""
+WHILE_BOTH_STAND = 90
+"""Days until cabbage is ready: to the end of May."""
+
+
+def small_over_large_patch(seeds: Sequence[int]) -> float:
+    """Return cabbage white eggs a plant and visiting female in 18 plants over those in 180 plants."""
+    a_plant = []
+    for plants in (18, 180):
+        place = garden(
+            [bed("kale", "kale", plants, harvest="none")], {"nothing": NOTHING},
+            pests=only("cabbage_white") | {"stay_share": 0.0},
+        )  # fmt: skip
+        lived = seasons(place, "nothing", seeds)
+        a_plant.append(reached(lived, Species.CABBAGE_WHITE, Stage.EGG) / plants / _arrived(lived))
+    return share(*a_plant)
+
+
+def _arrived(lived: Sequence[Season]) -> float:
+    return float(sum(season.garden.insects.entries[Entry.ARRIVED, Species.CABBAGE_WHITE] for season in lived))
+
+
+def collard_ring_for_diamondback(seeds: Sequence[int]) -> float:
+    """Return diamondback larvae a plant on collards over those on cabbage beside them."""
+    return _larvae_on_collard_over_cabbage("diamondback_moth", seeds)
+
+
+def collard_ring_for_white(seeds: Sequence[int]) -> float:
+    """Return cabbage white larvae a plant on collards over those on cabbage beside them."""
+    return _larvae_on_collard_over_cabbage("cabbage_white", seeds)
+
+
+def _larvae_on_collard_over_cabbage(pest: str, seeds: Sequence[int]) -> float:
+    both = [bed("collards", "collard", harvest="none"), bed("cabbage", "cabbage", harvest="none")]
+    place = garden(both, {"nothing": NOTHING}, pests=only(pest))
+    species = Species[pest.upper()]
+    totals = np.zeros(2)
+    for seed in seeds:
+        totals += _larva_days_by_bed(place, species, seed)
+    return share(float(totals[0]), float(totals[1]))
+
+
+def _larva_days_by_bed(place: Scenario, species: Species, seed: int) -> Floats:
+    """Live a season day by day and add up the larvae of the first two beds."""
+    now = begin(place, "nothing", seed)
+    days = np.zeros(2)
+    for _ in range(WHILE_BOTH_STAND):
+        now.step()
+        days += now.near.alive[:2, species, LARVAL].sum(axis=1)
+    return days
+
+
+def mustard_guards_collards(seeds: Sequence[int]) -> float:
+    """Return marketable collards beside a mustard strip over those without, where harlequin bugs are few."""
+    kg = []
+    for plan, actions in {"with": NOTHING, "without": ({"do": "skip_bed", "beds": ["mustard"]},)}.items():
+        beds = [bed("collards", "collard"), bed("mustard", "mustard", 10, harvest="none")]
+        place = garden(beds, {plan: actions}, pests=only("harlequin_bug"))
+        kg.append(sum(float(s.summary["leaf_eaten_share"]) for s in seasons(place, plan, seeds)))
+    return share(*kg)
+
+
+def _open_kale() -> Scenario:
+    beds = [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)]
+    return garden(beds, {"nothing": NOTHING}, climate="cool_maritime")
+
+
+def larvae_a_plant_in_july(seeds: Sequence[int]) -> float:
+    """Return cabbage white larvae a plant of an open 20-plant bed in July, temperate north."""
+    place = garden(
+        [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)], {"nothing": NOTHING}, climate="cool_maritime"
+    )
+    lived = seasons(place, "nothing", seeds)
+    return float(np.mean([s.garden.chronicle.column("cabbage_white_young")[JULY].mean() for s in lived]) / 20)
+
+
+def sprays_by_the_half_rule(seeds: Sequence[int]) -> float:
+    """Return sprays of a cabbage bed in twelve weeks when every second plant infested is the rule."""
+    rule = {"do": "spray_at_threshold", "product": "bt", "caterpillar_infested_share": 0.5}
+    actions = ({"do": "scout", "every_days": 7, "plants": 20}, rule)
+    season = {"first_day": "06-01", "last_day": "08-24"}
+    place = garden([bed("cabbage", "cabbage", planted="06-01", harvest="none")], {"rule": actions}, season=season)
+    return float(np.mean([season.summary["sprays_count"] for season in seasons(place, "rule", seeds)]))
+
+
+def flea_beetle_peaks(seeds: Sequence[int]) -> float:
+    """Return how many peaks flea beetles on kale have in a cool season, over a running mean of three weeks."""
+    place = garden(
+        [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)], {"nothing": NOTHING}, climate="cool_maritime"
+    )
+    column = f"{word(Species.FLEA_BEETLE)}_adults"
+    mean = np.mean([season.garden.chronicle.column(column) for season in seasons(place, "nothing", seeds)], axis=0)
+    smooth = np.convolve(mean, np.ones(21) / 21, mode="same")
+    peaks, _ = find_peaks(smooth, prominence=smooth.max() / 5, distance=21)
+    return float(len(peaks))
+
+
+def loopers_before_july(seeds: Sequence[int]) -> float:
+    """Return the share of looper eggs laid before 1 July in a cool climate."""
+    place = garden(
+        [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)], {"nothing": NOTHING}, climate="cool_maritime"
+    )
+    lived = seasons(place, "nothing", seeds)
+    eggs = np.sum([season.garden.chronicle.column("cabbage_looper_eggs") for season in lived], axis=0)
+    return share(float(eggs[: JULY.start].sum()), float(eggs.sum()))

@@ -1,0 +1,150 @@
+"""The ranking that comes with the program: on which numbers a result leans, in words that a screen can show.
+
+Made by ``leafnest sensitivity --remake`` with one garden; other gardens lean on much the same numbers, not on exactly
+the same shares.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from sim.errors import OutputError, RunError, near_names
+from sim.parameters import load_parameters
+from sim.sensitivity.known import Span, span_of
+
+FILE = "ranking.json"
+LEAST_SHARE = 1 / 20
+"""Numbers that carry less than a twentieth of the spread are not spoken of."""
+_UNIT_AT_END = re.compile(r"_(?:g_mj|mj_m2|cm2_g|g_cm3|cm2|m2|m_s|mm|mg|cm|kj_per_g|g|kg|c|dd|h|m)$")
+
+_ROW = re.compile(r"\[\s+([^\[\]{}]+?)\s+\]")
+
+
+@dataclass(frozen=True, slots=True)
+class Leaning:
+    """One number on which a result leans.
+
+    Parameters
+    ----------
+    key
+        Its dotted key.
+    share
+        Share of the result's spread that it carries, alone and with others, when the numbers that matter most are
+        varied together over their ranges.
+    low, value, high
+        From, used, to; for a row, as multiples of the values used.
+    unit, evidence, note
+        As its entry says.
+    """
+
+    key: str
+    share: float
+    low: float
+    value: float
+    high: float
+    unit: str
+    evidence: str
+    note: str
+
+    @property
+    def name(self) -> str:
+        """The number in words: ``cabbage white: leaf total``."""
+        return words_of_key(self.key)
+
+    @property
+    def factor(self) -> float | None:
+        """Within what factor it is known either way; None where its range reaches 0 or below."""
+        if self.low <= 0 or self.value <= 0:
+            return None
+        return max(self.value / self.low, self.high / self.value)
+
+    @property
+    def sentence(self) -> str:
+        """What a screen may say of it."""
+        about = f"between {self.low:g} and {self.high:g}, {self.value:g} is used; {self.unit}"
+        if self.factor is None or self.factor <= 1:
+            return f"{self.name}: {about}"
+        return f"{self.name}, which is known only within a factor of {self.factor:.2g} ({about})"
+
+
+def leans_on(measure: str, plan: str, most: int = 5) -> list[Leaning]:
+    """Return the numbers on which a measure leans under a plan, the heaviest first; none if none carries much.
+
+    Raises
+    ------
+    RunError
+        If the ranking has no such plan or measure.
+    """
+    by_plan = stored_ranking()["shares"]
+    if plan not in by_plan:
+        raise RunError(f"The ranking has no plan '{plan}'; it has {', '.join(by_plan)}.{near_names(plan, by_plan)}")
+    by_measure = by_plan[plan]
+    if measure not in by_measure:
+        known = ", ".join(by_measure)
+        raise RunError(f"The ranking has no measure '{measure}'; it has {known}.{near_names(measure, by_measure)}")
+    return [leaning_of(row[0], row[2]) for row in heavy_rows(by_measure[measure])[:most]]
+
+
+def heavy_rows(rows: Sequence[Any]) -> list[Any]:
+    """Return the rows (name, alone, in company, half-width) whose share is worth speaking of and surely not 0."""
+    return [row for row in rows if row[2] >= LEAST_SHARE and row[2] > row[3] and row[0] in load_parameters()]
+
+
+def words_of_key(key: str) -> str:
+    """Return a key in words: its table, then its name without the unit."""
+    *table, name = key.split(".")[1:] if key.count(".") > 1 else key.split(".")
+    bare = _UNIT_AT_END.sub("", name).replace("_", " ")
+    return f"{' '.join(table).replace('_', ' ')}: {bare}"
+
+
+@cache
+def stored_ranking() -> dict[str, Any]:
+    """Return the ranking that comes with the program."""
+    stored: dict[str, Any] = json.loads((files("sim.sensitivity") / FILE).read_text(encoding="utf-8"))
+    return stored
+
+
+def write_ranking(ranking: dict[str, Any], path: Path) -> None:
+    """Write a ranking, a line for each row of numbers, so that changes can be read."""
+    text = json.dumps(ranking, indent=1, ensure_ascii=False)
+    path.write_text(_ROW.sub(_on_one_line, text) + "\n", encoding="utf-8")
+
+
+def keep_ranking(ranking: dict[str, Any]) -> None:
+    """Replace the ranking that comes with the program.
+
+    Raises
+    ------
+    OutputError
+        If the program's folder cannot be written.
+    """
+    path = Path(__file__).parent / FILE
+    try:
+        write_ranking(ranking, path)
+    except OSError as fault:
+        raise OutputError(f"'{path}' cannot be written: {fault.strerror}.") from None
+    stored_ranking.cache_clear()
+
+
+def _on_one_line(row: re.Match[str]) -> str:
+    return f"[{', '.join(part.strip() for part in row[1].split(','))}]"
+
+
+def leaning_of(key: str, share: float) -> Leaning:
+    """Return what is known of one number on which a result leans by this share."""
+    entry = load_parameters()[key]
+    span: Span = span_of(entry)
+    lows, values, highs, unit = span.lows, span.values, span.highs, entry.unit
+    place = next(place for place in range(len(values)) if lows[place] < highs[place])
+    low, value, high = lows[place], values[place], highs[place]
+    if span.is_row and value:  # one number cannot stand for a row; how far it is stretched can
+        low, high = sorted((low / value, high / value))
+        value, unit = 1.0, f"times its row of values in {unit}"
+    return Leaning(key, min(share, 1.0), low, value, high, unit, entry.evidence, entry.note)

@@ -1,0 +1,257 @@
+"""Ranges, designs, the study and its ranking."""
+
+from pathlib import Path
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sim.errors import RunError
+from sim.parameters import load_parameters
+from sim.parameters.table import parameter_from, sources
+from sim.sensitivity import design, leans_on
+from sim.sensitivity.known import mechanism_of, reason_left_alone, rule_for, rules, span_of, spans
+from sim.sensitivity.ranking import stored_ranking, words_of_key, write_ranking
+from sim.sensitivity.study import MEASURES, PLANS, TASTE, Effort, Study, make_ranking, order_of_plans
+from sim.workers import here
+from tests.sim import fake_seasons
+
+TABLE = load_parameters()
+EATEN = "moths.cabbage_white.leaf_total_cm2"
+LEAK = "nets.edge_leak_share"
+
+
+def entry(value, low, high):
+    raw = {"value": value, "low": low, "high": high, "unit": "x", "source": "none", "evidence": "memory"}
+    return parameter_from("made.up.number", raw)
+
+
+# -- ranges ----------------------------------------------------------------------------------------------------------
+
+
+def test_half_of_a_range_lies_below_the_value():
+    span = span_of(entry(2.0, 1.0, 10.0))
+    assert [span.at(place) for place in (0.0, 0.25, 0.5, 0.75, 1.0)] == [1.0, 1.5, 2.0, 6.0, 10.0]
+
+
+def test_a_row_with_one_pair_of_bounds_keeps_its_shape():
+    span = span_of(entry([1.0, 4.0, 2.0], 0.0, 8.0))
+    assert span.at(1.0) == (2.0, 8.0, 4.0)
+    assert span.at(0.25) == (0.5, 2.0, 1.0)
+
+
+def test_a_row_with_bounds_for_each_place_moves_each_within_its_own():
+    span = span_of(entry([1.0, 4.0], [0.5, 3.0], [2.0, 5.0]))
+    assert span.at(0.0) == (0.5, 3.0)
+    assert span.at(1.0) == (2.0, 5.0)
+
+
+def test_what_is_not_there_stays_away():
+    assert span_of(entry([0.0, 4.0], 0.0, 8.0)).at(1.0) == (0.0, 8.0)
+    assert span_of(entry([0.0, 4.0], [0.0, 3.0], [1.0, 5.0])).at(1.0) == (0.0, 5.0)
+
+
+@given(place=st.floats(0.0, 1.0))
+def test_every_number_stays_within_what_its_entry_allows(place):
+    TABLE.with_changes({key: span.at(place) for key, span in spans(TABLE).items()})
+
+
+def test_at_half_every_number_is_the_one_used():
+    changed = TABLE.with_changes({key: span.at(0.5) for key, span in spans(TABLE).items()})
+    assert changed.fingerprint == TABLE.fingerprint
+
+
+def test_every_rule_fits_a_number_and_says_why():
+    for rule in rules()["left_alone"] + rules()["narrower"]:
+        assert any(rule in (rule_for(key),) or reason_left_alone(key) == rule["why"] for key in TABLE), rule["keys"]
+        assert rule["why"]
+
+
+def test_every_narrower_range_has_evidence_and_lies_within_what_may_be_set():
+    for rule in rules()["narrower"]:
+        assert rule["source"] == "none" or rule["source"] in sources(), rule["keys"]
+        assert rule["evidence"] in ("read", "memory", "common practice", "derived")
+    for key, span in spans(TABLE).items():
+        for (low, _, high), least, most in zip(TABLE[key].bounds(), span.lows, span.highs, strict=True):
+            assert low <= least <= most <= high, key
+
+
+def test_numbers_that_stand_together_are_one_mechanism():
+    assert mechanism_of(EATEN) == "moths.cabbage_white"
+    assert mechanism_of("aphids.base_c") == "aphids"
+
+
+# -- designs ---------------------------------------------------------------------------------------------------------
+
+
+def test_morris_finds_the_slopes_of_a_plane():
+    problem = design.problem_of(["steep", "flat", "none"])
+    places = design.morris_places(problem, 5, seed=2)
+    effects = design.morris_effects(problem, places, places @ np.array([7.0, -2.0, 0.0]))
+    assert [name for name, *_ in effects] == ["steep", "flat", "none"]
+    assert [effect for _, effect, _ in effects] == pytest.approx([7.0, 2.0, 0.0])
+
+
+def test_morris_moves_a_group_as_one():
+    problem = design.problem_of(["a", "b", "c"], ["pair", "pair", "single"])
+    places = design.morris_places(problem, 4, seed=2)
+    assert len(places) == 4 * (2 + 1)
+    effects = {row[0]: row[1] for row in design.morris_effects(problem, places, places[:, 2] * 3.0)}
+    assert effects == pytest.approx({"pair": 0.0, "single": 3.0})
+
+
+def test_sobol_shares_out_the_spread_of_a_plane():
+    """Variances of independent terms add: 9 : 1 for slopes 3 and 1."""
+    problem = design.problem_of(["three", "one", "none"])
+    places = design.sobol_places(problem, 512, seed=2)
+    shares = {name: total for name, _, total, _ in design.sobol_shares(problem, places @ np.array([3.0, 1.0, 0.0]))}
+    assert shares == pytest.approx({"three": 0.9, "one": 0.1, "none": 0.0}, abs=0.04)
+
+
+def test_a_result_that_never_changes_leans_on_nothing():
+    problem = design.problem_of(["a", "b"])
+    assert design.sobol_shares(problem, np.ones(16)) == [("a", 0.0, 0.0, 0.0), ("b", 0.0, 0.0, 0.0)]
+
+
+def test_a_spread_of_points_takes_every_strip_once():
+    places = design.spread_places(10, 3, seed=1)
+    for column in places.T:
+        assert sorted((column * 10).astype(int)) == list(range(10))
+
+
+# -- the study -------------------------------------------------------------------------------------------------------
+
+
+def season(scenario, plan, seed):
+    """Harvest falls with what a larva eats, and under the net with what leaks in; the rest stands still."""
+    if scenario.about:
+        fake_seasons.marked(scenario, "nothing", seed)
+    numbers = scenario.numbers
+    eaten = numbers.get(EATEN, TABLE.number(EATEN))
+    leak = numbers.get(LEAK, tuple(TABLE.numbers(LEAK)))[0]
+    harvest = 100.0 - eaten if plan != "net" else 90.0 - 100.0 * leak
+    summary = {"marketable_kg": harvest, "pest_days_count": 10.0, "bird_food_delivered_g": 1.0}
+    summary["marketable_share"] = harvest / 100.0
+    if plan != "net":
+        summary["egg_to_adult_share"] = 0.1
+    return SimpleNamespace(summary=summary)
+
+
+def study(folder: Path | None = None, about: str = "", effort: Effort = TASTE) -> Study:
+    garden = fake_seasons.scenario(about=about)
+    plans = [plan.model_copy(update={"name": name}) for plan, name in zip(garden.plans, PLANS, strict=True)]
+    garden = garden.model_copy(update={"plans": tuple(plans)})
+    return Study(garden, PLANS, effort, store=folder, executor=here(), season=season)
+
+
+@pytest.fixture(scope="module")
+def made():
+    return make_ranking(study(effort=Effort(1, 3, 3, 2, 2, 16, 8)))
+
+
+def test_a_study_finds_what_moves_the_result(made):
+    assert made["mechanisms"]["nothing"]["marketable_kg"][0][0] == "moths.cabbage_white"
+    assert made["mechanisms"]["net"]["marketable_kg"][0][0] == "nets"
+    assert made["numbers"]["nothing"]["marketable_kg"][0][0] == EATEN
+    assert made["shares"]["nothing"]["marketable_kg"][0][:1] == [EATEN]
+    assert made["shares"]["net"]["marketable_kg"][0][:1] == [LEAK]
+    assert made["shares"]["net"]["marketable_kg"][0][2] == pytest.approx(1.0, abs=0.1)
+
+
+def test_a_study_says_what_it_could_not_value(made):
+    assert made["made"]["results_without_value"] > 0  # the net has no share of eggs that became adults
+    assert made["stated"]["net"]["egg_to_adult_share"] == 0.0
+
+
+def test_a_study_goes_on_where_it_stopped(tmp_path):
+    marks = tmp_path / "marks"
+    marks.mkdir()
+    first = make_ranking(study(tmp_path / "kept", str(marks)))
+    ran = len(fake_seasons.runs(marks))
+    again = make_ranking(study(tmp_path / "kept", str(marks)))
+    assert ran > 100
+    assert len(fake_seasons.runs(marks)) == ran
+    assert {**first, "made": 0} == {**again, "made": 0}
+
+
+def test_real_seasons_differ_between_points_and_not_between_runs():
+    garden = fake_seasons.scenario(season={"first_day": "04-01", "last_day": "07-01"})
+    one = Study(garden, ("nothing", "net"), Effort(seasons=1), executor=here())
+    places = np.array([[0.0], [1.0]])
+    found = one.results("x", [EATEN], places, spans(TABLE))
+    assert found.shape == (2, 2, len(MEASURES))
+    assert (found == one.results("x", [EATEN], places, spans(TABLE))).all()
+    assert not (found[0, 0] == found[1, 0]).all()
+
+
+def test_how_often_plans_keep_their_order():
+    values = np.array([[3.0, 2.0, 1.0], [2.0, 3.0, 1.0], [3.0, 1.0, 2.0], [3.0, 2.0, 1.0]])
+    order = order_of_plans(("a", "b", "c"), values, np.array([9.0, 8.0, 7.0]))
+    assert order["stated"] == ["a", "b", "c"]
+    assert (order["same_first"], order["same_order"]) == (0.75, 0.5)
+    assert order["pairs"] == [["a", "b", 0.75], ["a", "c", 1.0], ["b", "c", 0.75]]
+
+
+def test_without_the_library_a_sentence_says_what_to_install(monkeypatch):
+    monkeypatch.setattr(design, "import_module", lambda name: (_ for _ in ()).throw(ImportError(name)))
+    with pytest.raises(RunError, match=r"leafnest\[research\]"):
+        design.needed("sample.morris")
+
+
+# -- the ranking that comes with the program ---------------------------------------------------------------------------
+
+
+def test_the_stored_ranking_speaks_of_numbers_that_are_there():
+    ranking = stored_ranking()
+    assert tuple(ranking["made"]["measures"]) == MEASURES
+    for by_measure in ranking["shares"].values():
+        for rows in by_measure.values():
+            assert all(row[0] in TABLE for row in rows)
+
+
+@pytest.mark.parametrize("measure", MEASURES)
+@pytest.mark.parametrize("plan", PLANS)
+def test_each_result_says_what_it_leans_on(measure, plan):
+    found = leans_on(measure, plan)
+    assert [one.share for one in found] == sorted((one.share for one in found), reverse=True)
+    for one in found:
+        assert one.low <= one.value <= one.high
+        assert one.name in one.sentence
+
+
+def test_a_leaning_says_within_what_factor_a_number_is_known():
+    from sim.sensitivity.ranking import leaning_of
+
+    found = leaning_of(EATEN, 0.5)
+    assert found.factor == pytest.approx(max(35 / 20, 60 / 35))
+    assert "within a factor of 1.8" in found.sentence
+    assert "between 20 and 60, 35 is used" in found.sentence
+
+
+def test_a_row_is_spoken_of_as_a_whole():
+    from sim.sensitivity.ranking import leaning_of
+
+    found = leaning_of("enemies.settled_density_per_m2", 0.5)
+    assert (found.low, found.value, found.high) == pytest.approx((0.3, 1.0, 3.0))
+    assert "times its row of values in 1/m2" in found.sentence
+
+
+def test_unknown_names_are_answered_with_those_near():
+    with pytest.raises(RunError, match="nothing"):
+        leans_on("marketable_kg", "nothin")
+    with pytest.raises(RunError, match="marketable_kg"):
+        leans_on("marketable", "nothing")
+
+
+def test_keys_in_words():
+    assert words_of_key(EATEN) == "cabbage white: leaf total"
+    assert words_of_key(LEAK) == "nets: edge leak share"
+
+
+def test_a_ranking_comes_back_as_it_was_written(tmp_path, made):
+    import json
+
+    write_ranking(made, tmp_path / "ranking.json")
+    assert json.loads((tmp_path / "ranking.json").read_text()) == json.loads(json.dumps(made))
