@@ -1,4 +1,4 @@
-"""The dashboard: its pages and their order. Started by the ``leafnest`` command."""
+"""The dashboard: its screens, in the order of a lesson. Started by the ``leafnest`` command."""
 
 if __name__ == "__main__":  # a worker process imports this file again under another name and must not draw a page
     from importlib.resources import files
@@ -9,7 +9,15 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
 
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
+    # The folder is not called "pages": Streamlit would serve its files by themselves, past this one.
     st.navigation(
-        [st.Page("pages/compare.py", title="Compare plans", default=True)],
+        [
+            st.Page("screens/garden.py", title="Choose a garden", default=True),
+            st.Page("screens/guess.py", title="Make a guess", url_path="guess"),
+            st.Page("screens/compare.py", title="Compare", url_path="compare"),
+            st.Page("screens/went.py", title="Where it all went", url_path="went"),
+            st.Page("screens/try_out.py", title="Try it yourself", url_path="try"),
+            st.Page("screens/origin.py", title="The numbers", url_path="numbers"),
+        ],
         position="top",
     ).run()

@@ -5,10 +5,15 @@ from __future__ import annotations
 import streamlit as st
 
 STYLE = """<style>
-a:focus-visible, button:focus-visible, input:focus-visible, [role="slider"]:focus-visible, summary:focus-visible {
+a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visible, [data-tag]:focus-visible,
+[data-testid="stSlider"] div:has(> div > input[type="range"]:focus-visible) {
   outline: 3px solid currentColor !important; outline-offset: 2px;
 }
 .block-container { max-width: 1400px; padding-top: 3.5rem; }
+[data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] * { color: inherit !important; opacity: 1; }
+[data-testid="stMultiSelect"] [data-tag], [data-testid="stBaseButton-primary"] {
+  background-color: #0b5d3b !important; border-color: #0b5d3b !important; color: #ffffff !important;
+}
 table { font-variant-numeric: tabular-nums; }
 [data-testid="stTable"] th, [data-testid="stTable"] th * { color: inherit !important; font-weight: 600; }
 </style>"""

@@ -1,52 +1,67 @@
-"""Runs for the page: each season is run once and then remembered, for everyone who asks the same server."""
+"""Runs for a page: asked of the work desk, shown step by step as they come, and given up when the page moves on."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import TypeAlias
 
 import streamlit as st
 
-from sim import run_season
+from dashboard.settings import FIRST_START_SECONDS
+from dashboard.work import STEPS, Lived, Wish, desk
 from sim.comparison import Comparison, FinishedSeason, comparison_of
-from sim.scenario import Scenario, load_scenario, scenario_names
+from sim.scenario import Scenario
+from sim.store import SeasonKey
 
-SEASONS_REMEMBERED = 5_000
+TICK_SECONDS = 0.1
+"""A waiting page looks up so often: that is when it learns that the visitor has moved something else."""
 
-
-@st.cache_resource
-def gardens() -> dict[str, Scenario]:
-    """Return the gardens that come with the program, by name, the default one first."""
-    return {name: load_scenario(name) for name in scenario_names()}
-
-
-@st.cache_data(max_entries=SEASONS_REMEMBERED, show_spinner=False)
-def season_summary(fingerprint: str, plan: str, seed: int, _scenario: Scenario) -> dict[str, float]:
-    """Return the measures of one season; the scenario is known by its fingerprint."""
-    return dict(run_season(_scenario, plan=plan, seed=seed).summary)
+Seasons: TypeAlias = Mapping[tuple[str, int], Lived]
+"""(name, season) → what was lived; seasons that every name has finished."""
 
 
-def compared(
-    scenario: Scenario, plans: Sequence[str], seasons: int, seed: int, progress: Callable[[int, int], object]
-) -> Comparison:
-    """Return the comparison of these plans over the same seasons, running only what is not remembered.
+def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seasons, bool], object]) -> None:
+    """Run seasons and show them after the first, the fifth, the twentieth and the last.
 
     Parameters
     ----------
-    scenario
-        The garden.
-    plans
-        Names; the first is the one that the others are set against.
-    seasons
-        How many seasons each.
-    seed
-        The first season's number.
-    progress
-        Called with seasons done and all seasons.
+    wished
+        Name, such as a plan's → its seasons; every name the same seasons in the same order.
+    show
+        Called with what there is and whether that is all. It is called once only if all is remembered already.
     """
-    jobs = [(plan, season) for season in range(seed, seed + seasons) for plan in plans]
-    fingerprint = scenario.fingerprint
-    finished = []
-    for done, (plan, season) in enumerate(jobs, start=1):
-        finished.append(FinishedSeason(plan, season, season_summary(fingerprint, plan, season, scenario)))
-        progress(done, len(jobs))
-    return comparison_of(scenario, plans, finished)
+    rows = list(zip(*wished.values(), strict=True))
+    together = [wish for row in rows for wish in row]
+    bar = st.empty()
+    shown = 0
+    found: dict[SeasonKey, Lived] = {}
+    with desk().order(together) as order:
+        while shown < len(rows):
+            found |= order.wait(TICK_SECONDS)
+            complete = sum(all(wish.key in found for wish in row) for row in rows)
+            if complete < len(rows):
+                bar.progress(len(found) / max(1, len({wish.key for wish in together})), text=_waiting_words(found))
+            if complete == len(rows) or any(shown < step <= complete for step in STEPS):
+                shown = complete
+                show(_named(wished, found), complete == len(rows))
+    bar.empty()
+
+
+def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:
+    from sim.compiled import is_warm
+
+    if not found and not is_warm():
+        return f"First start: the rules are being prepared, about {FIRST_START_SECONDS} seconds, this once."
+    return f"Seasons lived so far: {len(found)}"
+
+
+def _named(wished: Mapping[str, Sequence[Wish]], found: Mapping[SeasonKey, Lived]) -> Seasons:
+    rows = [row for row in zip(*wished.values(), strict=True) if all(wish.key in found for wish in row)]
+    return {(name, wish.season): found[wish.key] for row in rows for name, wish in zip(wished, row, strict=True)}
+
+
+def comparison_from(scenario: Scenario, seasons: Seasons) -> Comparison:
+    """Return the comparison of named seasons; the first name is the one that the others are set against."""
+    names = list(dict.fromkeys(name for name, _ in seasons))
+    finished = [FinishedSeason(name, season, dict(lived.summary)) for (name, season), lived in seasons.items()]
+    return comparison_of(scenario, names, finished)

@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from dashboard.charts.picture import short_number
+from dashboard.charts.scene import order_words, ranks
+from dashboard.spoken import Spoken
+from sim.comparison import better_of
 
 if TYPE_CHECKING:
     from pandas import DataFrame, Series
@@ -17,6 +20,9 @@ SPOKEN = (
     ("bird_food_reachable_g", "g", "bird food in reach"),
 )
 """Measure, unit and words of the headlines."""
+
+MOST_SEASONS_TO_GO = 200
+"""Beyond so many, no class would run them."""
 
 FLEDGED = "nestlings_fledged_count"
 
@@ -74,3 +80,68 @@ def _headline(differences: Series, plan: str, first: str, unit: str, words: str)
 
 def _signed(value: float) -> str:
     return ("+" if value > 0 else "") + short_number(value)
+
+
+def standings(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> list[str]:
+    """Return, for each plan against the first, in how many seasons it was ahead, level and behind, and the verdict.
+
+    Parameters
+    ----------
+    comparison
+        Plans over the same seasons.
+    titles
+        Slug → title of its plans.
+    spoken
+        The measure.
+    """
+    rows = comparison.paired[comparison.paired["measure"] == spoken.measure]
+    return [_standing(row, titles, spoken) for _, row in rows.iterrows()]
+
+
+def ahead_means(spoken: Spoken) -> str:
+    """Return what being ahead means for a measure, ``Ahead means more: harvest`` for one."""
+    return f"Ahead means {'less' if better_of(spoken.measure) == 'less' else 'more'}: {spoken.title.lower()}."
+
+
+def order_sentence(seasons: DataFrame, titles: Mapping[str, str], spoken: Spoken) -> str:
+    """Return the order of plans in the first season, most first, and how usual that order is among all seasons."""
+    wide = _season_by_plan(seasons, spoken.measure).dropna()
+    wide = wide[[plan for plan in titles if plan in wide.columns]]
+    if wide.empty:
+        return ""
+    places = [tuple(ranks(list(row))) for row in wide.to_numpy()]
+    order = order_words([titles[plan] for plan in wide.columns], places[0])
+    first = f"Season {wide.index[0]}, most first: {order}."
+    if len(places) == 1:
+        return f"{first} One season is one throw of the dice: run more."
+    same = sum(one == places[0] for one in places)
+    return f"{first} {same} of {len(places)} seasons came out in that order."
+
+
+def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
+    count = int(row["ahead"] + row["level"] + row["behind"])
+    if not count:
+        return f"**{titles[row['plan']]}**: nothing to count in these seasons."
+    difference = float(row["difference"]) * spoken.factor
+    amount = short_number(abs(difference))
+    mean = (
+        "the same on average"
+        if amount == "0"
+        else f"{amount} {spoken.unit} {'more' if difference > 0 else 'less'} on average"
+    )
+    verdict = {
+        "ahead": "Ahead.",
+        "behind": "Behind.",
+        "level": "Level.",
+        "too close to call": f"Too close to call{_seasons_to_go(row['more_seasons_needed'])}.",
+    }[str(row["verdict"])]
+    return (
+        f"**{titles[row['plan']]}** against '{titles[row['against']]}': ahead in {row['ahead']}, level in "
+        f"{row['level']}, behind in {row['behind']} of {count}; {mean}. **{verdict}**"
+    )
+
+
+def _seasons_to_go(more: object) -> str:
+    if not isinstance(more, int) or more > MOST_SEASONS_TO_GO:
+        return ""
+    return f": about {more} more season{'s' if more > 1 else ''} may settle it"

@@ -11,7 +11,6 @@ from sim.errors import RunError
 ADDRESS = "localhost"
 FIRST_PORT = 8501
 PORTS_TRIED = 20
-MOST_SEASONS = 50
 FIRST_START_SECONDS = 60
 """How long the very first season takes on a machine with two cores: the rules are compiled once (measured)."""
 
@@ -53,8 +52,11 @@ def serve(*, port: int | None, opens_browser: bool) -> None:
     """
     from streamlit.web import bootstrap
 
+    from dashboard.work import warm_up
+
     settings = SETTINGS | {"server.port": free_port(port), "server.headless": not opens_browser}
     flags = {name.replace(".", "_"): value for name, value in settings.items()}
+    warm_up()
     bootstrap.load_config_options(flag_options=flags)  # before the start: the server reads port and address early
     bootstrap.run(str(files("dashboard") / "app.py"), False, [], flags)
 

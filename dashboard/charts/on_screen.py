@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import textwrap
 from typing import Any
 
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, look_of
+from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of
+from dashboard.charts.palette import GRID, INK, PAPER
 from dashboard.charts.picture import Panel, Picture, axis_ticks, short_number
 from dashboard.charts.summary import spread
 
-TEXT_PX = 14
-FONT = "Source Sans, sans-serif"
 PLAN_PX = 62
 AROUND_PX = 104
 """Height of heading, axis and padding, which a page counts into the height of a chart."""
-PLAN_LABEL_LETTERS = 17
 ROOM_FOR_FIGURES = 1.7
 
 
@@ -27,7 +24,7 @@ def to_altair(picture: Picture, panel: Panel) -> alt.LayerChart:
     figures = spread(frame)
     highest = float(frame["value"].max())
     end = ROOM_FOR_FIGURES * (highest if highest > 0 else 1)
-    plans = {slug: "\n".join(textwrap.wrap(title, PLAN_LABEL_LETTERS)) for slug, title in picture.plans.items()}
+    plans = plan_labels(picture.plans)
     words = [lane.words for lane in panel.lanes]
     lanes_and_means = zip(figures["lane"], figures["mean"], strict=True)
     said = [f"{words[lane]} {short_number(mean)}".strip() for lane, mean in lanes_and_means]
@@ -39,13 +36,7 @@ def to_altair(picture: Picture, panel: Panel) -> alt.LayerChart:
 def _layers(
     seasons: pd.DataFrame, figures: pd.DataFrame, scale: alt.Scale, panel: Panel, plans: dict[str, str]
 ) -> alt.LayerChart:
-    row = alt.Y(
-        "Plan:N",
-        sort=None,
-        scale=alt.Scale(domain=list(plans.values())),
-        title=None,
-        axis=alt.Axis(labelExpr="split(datum.label, '\\n')", labelLimit=170, ticks=False, domain=False, labelPadding=8),
-    )
+    row = rows_of(plans)
     lane = alt.YOffset("lane:O", sort=None, scale=alt.Scale(domain=list(range(len(panel.lanes)))))
     x = alt.X(
         "value:Q",
@@ -54,11 +45,11 @@ def _layers(
         axis=alt.Axis(values=axis_ticks(float(seasons["value"].max())), gridColor=GRID),
     )
     colour: dict[str, Any] = {
-        "color": alt.Color("Plan:N", scale=_range(plans, "colour"), legend=None),
-        "shape": alt.Shape("Plan:N", scale=_range(plans, "on_screen"), legend=None),
+        "color": alt.Color("Plan:N", scale=look_range(plans, "colour"), legend=None),
+        "shape": alt.Shape("Plan:N", scale=look_range(plans, "on_screen"), legend=None),
     }
     filled = alt.condition(
-        "datum.lane == 0", alt.Fill("Plan:N", scale=_range(plans, "colour"), legend=None), alt.value(PAPER)
+        "datum.lane == 0", alt.Fill("Plan:N", scale=look_range(plans, "colour"), legend=None), alt.value(PAPER)
     )
     base = alt.Chart(seasons).encode(y=row, yOffset=lane)
     means = alt.Chart(figures).encode(y=row, yOffset=lane)
@@ -75,27 +66,9 @@ def _layers(
         ),
     )
     height = AROUND_PX + PLAN_PX * len(plans)
-    return _dress(chart.properties(width="container", height=height, title=panel.heading))
-
-
-def _range(plans: dict[str, str], part: str) -> alt.Scale:
-    return alt.Scale(
-        domain=list(plans.values()), range=[getattr(look_of(number), part) for number in range(len(plans))]
-    )
+    dressed: alt.LayerChart = dress(chart.properties(width="container", height=height, title=panel.heading))
+    return dressed
 
 
 def _tips(value: str) -> list[alt.Tooltip]:
     return [alt.Tooltip("Plan:N"), alt.Tooltip(f"{value}:Q", format=",.3~g")]
-
-
-def _dress(chart: Any) -> alt.LayerChart:
-    dressed: alt.LayerChart = (
-        chart.configure(background=PAPER, font=FONT, padding=8)
-        .configure_view(stroke=None)
-        .configure_axis(
-            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=QUIET_INK, titleColor=INK, titleFontWeight="normal"
-        )
-        .configure_axisY(labelColor=INK, labelLineHeight=16)
-        .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK)
-    )
-    return dressed

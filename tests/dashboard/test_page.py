@@ -1,4 +1,4 @@
-"""The page without a browser: it opens, runs, and answers a change; the server stays on this machine."""
+"""The screens without a browser: each opens, says its question, answers, and keeps the lesson; nothing leaves."""
 
 import socket
 from importlib.resources import files
@@ -6,35 +6,211 @@ from importlib.resources import files
 import pytest
 from streamlit.testing.v1 import AppTest
 
+import dashboard.work
 from dashboard.settings import SETTINGS, free_port
+from dashboard.work import Desk
 from sim.errors import RunError
+from sim.workers import here
+
+QUESTIONS = {
+    "garden": "Which garden shall we look at?",
+    "guess": "What do you expect?",
+    "compare": "Which plan gives what?",
+    "went": "Where did it all go?",
+    "try_out": "What would you change?",
+    "origin": "Where do the numbers come from?",
+}
+CAUTIONS = ("label is the law", "wildlife rescue", "open flowers", "allergic", "extension office")
+
+
+@pytest.fixture(scope="module")
+def one_desk():
+    return Desk(here(), 1)
 
 
 @pytest.fixture
-def page():
-    return AppTest.from_file(str(files("dashboard") / "app.py"), default_timeout=120).run()
+def app(monkeypatch, one_desk):
+    """The whole app, whose seasons are run in this process."""
+    monkeypatch.setattr(dashboard.work, "desk", lambda: one_desk)
+    monkeypatch.setattr("dashboard.running.desk", lambda: one_desk)
+    return AppTest.from_file(str(files("dashboard") / "app.py"), default_timeout=180)
 
 
-def test_it_opens_with_its_limits_and_cautions_before_anything_is_run(page):
+def opened(app, screen, **words):
+    for word, value in words.items():
+        app.query_params[word] = value
+    page = app.run()
+    if screen != "garden":
+        page = page.switch_page(f"screens/{screen}.py").run()
     assert not page.exception
-    assert "This is a model" in page.info[0].value
-    words = " ".join(part.value for part in page.markdown)
-    for caution in ("label is the law", "wildlife rescue", "open flowers", "allergic", "extension office"):
-        assert caution in words
-    assert not page.table
+    return page
 
 
-def test_it_runs_and_shows_picture_words_and_table(page):
-    page.slider(key="seasons").set_value(2)
-    page.button[0].click().run()
+def text_of(page):
+    return " ".join(part.value for part in page.markdown)
+
+
+def button(page, words):
+    return next(one for one in page.button if one.label.endswith(words))
+
+
+@pytest.mark.parametrize("screen", QUESTIONS)
+def test_each_screen_asks_its_question_and_says_what_it_is_not(app, screen):
+    page = opened(app, screen, garden="leaf_bed")
+    assert page.title[0].value == QUESTIONS[screen]
+    assert any("This is a model" in box.value for box in page.info)
+
+
+@pytest.mark.parametrize("screen", sorted(QUESTIONS.keys() - {"guess"}))
+def test_cautions_stand_where_nets_and_sprays_do(app, screen):
+    words = text_of(opened(app, screen, garden="leaf_bed"))
+    assert all(caution in words for caution in CAUTIONS)
+
+
+def test_another_garden_begins_anew_and_its_plans_are_told(app):
+    page = opened(app, "garden", season="7")
+    assert page.number_input[0].value == 7
+    page.selectbox[0].set_value("cucumber_bed").run()
     assert not page.exception
+    assert page.number_input[0].value == 1
+    assert "Twelve cucumber plants" in text_of(page)
+    assert [part.label for part in page.expander][:1] == ["Do nothing about pests"]
+
+
+def test_one_plan_alone_is_not_enough(app):
+    page = opened(app, "garden")
+    page.multiselect[0].set_value(["net"]).run()
+    assert "at least two plans" in page.warning[0].value
+
+
+def test_a_link_that_is_not_understood_is_told_once(app):
+    page = opened(app, "garden", garden="leaf_bedd", season="none")
+    told = [one.value for one in page.warning]
+    assert len(told) == 2
+    assert "leaf_bedd" in told[0]
+    assert not page.run().warning
+
+
+def tapped(page):
+    for question in ("harvest", "birds"):
+        for plan in ("spray_weekly", "nothing", "net"):
+            page = page.button(key=f"tap {question} {plan}").click().run()
+    return page
+
+
+def test_a_guess_is_tapped_locked_and_set_beside_the_season(app):
+    page = opened(app, "guess", garden="leaf_bed")
+    assert not any(one.label.startswith("Lock") for one in page.button)
+    page = tapped(page)
+    page = page.text_input[0].set_value("birds like sprays").run()
+    page = button(page, "run season 1").click().run()
+    assert not page.exception
+    assert len(page.get("vega_lite_chart")) == 2
+    assert "Guessed, most first: Spray every week by the calendar, then Do nothing" in text_of(page)
+    assert page.text[0].value == "birds like sprays"
+    assert list(page.table[0].value["Guessed"]) == ["2nd", "3rd", "1st"]
+    page = button(page, "Guess again").click().run()
+    assert not page.get("vega_lite_chart")
+    assert not any(one.label.startswith("Lock") for one in page.button)
+
+
+def test_a_plan_tapped_again_is_taken_back(app):
+    page = opened(app, "guess", garden="leaf_bed")
+    for _ in range(2):
+        page = page.button(key="tap harvest net").click().run()
+    assert "So far" not in text_of(page)
+
+
+def test_a_show_of_hands_is_a_guess_too(app):
+    page = opened(app, "guess", garden="leaf_bed")
+    page = page.segmented_control[0].set_value("Show of hands").run()
+    for question, hands in (("harvest", (3, 9, 9)), ("birds", (12, 0, 1))):
+        for plan, count in zip(("nothing", "net", "spray_weekly"), hands, strict=True):
+            page = page.number_input(key=f"hands {question} {plan}").set_value(count).run()
+    page = button(page, "run season 1").click().run()
+    assert list(page.table[0].value["Guessed"]) == ["3rd", "1st", "1st"]
+
+
+def test_a_link_brings_back_a_locked_guess(app):
+    page = opened(app, "guess", garden="leaf_bed", harvest_order="3.1.2", birds_order="1.2.3", locked="yes")
+    assert list(page.table[0].value["Guessed"]) == ["3rd", "1st", "2nd"]
+
+
+def test_comparing_shows_sentences_picture_and_table_of_one_measure(app):
+    page = opened(app, "compare", garden="leaf_bed")
+    assert len(page.get("vega_lite_chart")) == 1
+    assert page.table[0].value.shape == (3, 4)
+    assert "of 5;" in text_of(page)
+    assert "differs from 'Do nothing about pests' in one kind of thing: the net" in text_of(page)
+    page = page.selectbox(key="measure").set_value(page.selectbox(key="measure").options[-1]).run()
+    assert page.header[0].value == "Money spent, 5 seasons"
+    page = page.segmented_control(key="count").set_value("One").run()
+    assert page.header[0].value == "Money spent, 1 season"
+
+
+def test_a_seat_is_a_season(app):
+    page = opened(app, "compare", garden="leaf_bed", season="11")
+    page = page.segmented_control(key="count").set_value("One a seat").run()
+    page = page.number_input(key="seats").set_value(4).run()
+    assert page.header[0].value == "Harvest fit to sell, 4 seasons"
+    assert "the first seat has season 11, the last 14" in " ".join(one.value for one in page.caption)
+
+
+def test_ends_and_energy_have_a_picture_a_plan_and_tables(app):
+    page = opened(app, "went", garden="leaf_bed")
+    assert len(page.get("vega_lite_chart")) == 6
+    ends = page.table[0].value
+    assert set(ends.columns[1:]) == {
+        "Do nothing about pests",
+        "Net from planting to last picking",
+        "Spray every week by the calendar",
+    }
+    assert sum(one.label.startswith("The creatures behind") for one in page.expander) == 3
+    page = page.selectbox(key="kind").set_value("cabbage white").run()
+    assert "cabbage white" in page.header[0].value
+
+
+def test_a_moved_slider_is_answered_and_kept(app):
+    page = opened(app, "try_out", garden="leaf_bed")
+    assert "Nothing is changed yet" in text_of(page)
+    page = page.multiselect[0].set_value(["Pests that come, times a usual year"]).run()
+    page = page.slider[0].set_value(3.0).run()
+    assert not page.exception
+    assert page.number_input[0].value == 3.0
+    assert page.header[0].value == "What it changed, 20 seasons"
+    assert "Pests that come, times a usual year: 1 → 3" in text_of(page)
     assert len(page.get("vega_lite_chart")) == 4
-    assert page.table[0].value.shape == (6, 4)
+    page = page.number_input[0].set_value(0.0).run()
+    assert page.slider[0].value == 0.0
+    assert "1 → 0" in text_of(page)
+    page = page.slider[0].set_value(1.0).run()
+    assert "Nothing is changed yet" in text_of(page)
 
 
-def test_without_plans_it_asks_for_one(page):
-    page.multiselect[0].set_value([]).run()
-    assert "at least one plan" in page.warning[0].value
+def test_a_link_brings_back_a_change_and_two_are_warned_of(app):
+    page = opened(
+        app, "try_out", garden="leaf_bed", **{"try": "net", "set": ["pests.arrivals:2.0", "place.wetter:2.0"]}
+    )
+    assert "2 things differ" in page.warning[0].value
+    assert [one.value for one in page.slider] == [2.0, 2.0]
+
+
+def test_a_guess_can_be_asked_before_each_answer(app):
+    page = opened(app, "try_out", garden="leaf_bed", **{"try": "net", "set": "pests.arrivals:5.0"})
+    page = page.toggle(key="asks").set_value(True).run()
+    assert not page.header
+    page = button(page, "More to sell").click().run()
+    assert page.header[0].value == "What it changed, 20 seasons"
+    assert any("You said: more to sell. The seasons said:" in box.value for box in page.info)
+
+
+def test_a_number_is_found_by_its_words(app):
+    page = opened(app, "origin")
+    page = page.text_input(key="wanted").set_value("cabbage white egg peak").run()
+    assert page.table[1].value.shape == (1, 3)
+    assert "degree-day" in page.table[1].value.iloc[0, 1]
+    page = page.text_input(key="wanted").set_value("no such words").run()
+    assert "No number holds all these words" in text_of(page)
 
 
 def test_the_server_is_for_this_machine_alone_and_sends_nothing():

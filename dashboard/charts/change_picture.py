@@ -1,0 +1,81 @@
+"""A plan as it was and as it was changed: a dot a season, the same season joined, one small picture a measure."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.dressing import dress, mean_words
+from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
+from dashboard.charts.picture import axis_ticks, short_number
+from dashboard.charts.scene import Scene
+from dashboard.spoken import Spoken
+
+BEFORE, AFTER = "as it was", "as changed"
+HEIGHT_PX = 300
+ROOM_ABOVE = 1.12
+
+
+def change_scene(seasons: pd.DataFrame, spoken: Spoken) -> Scene:
+    """Return the picture of one measure; ``seasons`` is a long table whose plans are called before and after."""
+    rows = seasons[seasons["measure"] == spoken.measure].dropna(subset=["value"])
+    frame = pd.DataFrame(
+        {
+            "plan": rows["plan"].astype(str),
+            "season": rows["seed"].astype(int),
+            "value": rows["value"].astype(float) * spoken.factor,
+        }
+    ).reset_index(drop=True)
+    means = frame.groupby("plan")["value"].mean()
+    said = {name: short_number(float(means[name])) if name in means else "none" for name in (BEFORE, AFTER)}
+    count = int(frame["season"].nunique())
+    return Scene(
+        title=spoken.title,
+        caption="",
+        alt=(
+            f"{spoken.title}, {spoken.axis}, {count} season{'s' if count != 1 else ''}: {said[BEFORE]} {BEFORE}, "
+            f"{said[AFTER]} {AFTER}."
+        ),
+        plans={BEFORE: BEFORE, AFTER: AFTER},
+        frame=frame,
+        table=pd.DataFrame(
+            [(f"{spoken.title}, {spoken.axis}", said[BEFORE], said[AFTER])],
+            columns=["What, mean", BEFORE.capitalize(), AFTER.capitalize()],
+        ),
+        axis=spoken.axis,
+    )
+
+
+def draw(scene: Scene) -> Any:
+    """Return the picture for the screen."""
+    frame = scene.frame
+    highest = float(frame["value"].max()) if len(frame) else 0.0
+    both = list(scene.plans)
+    x = alt.X(
+        "plan:N",
+        sort=None,
+        title=None,
+        scale=alt.Scale(domain=both),
+        axis=alt.Axis(labelAngle=0, ticks=False, labelPadding=8, labelColor=INK),
+    )
+    y = alt.Y(
+        "value:Q",
+        title=scene.axis,
+        scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
+        axis=alt.Axis(values=axis_ticks(highest), gridColor=GRID),
+    )
+    looks = LOOKS[0], LOOKS[1]
+    colour = alt.Color("plan:N", scale=alt.Scale(domain=both, range=[look.colour for look in looks]), legend=None)
+    shape = alt.Shape("plan:N", scale=alt.Scale(domain=both, range=[look.on_screen for look in looks]), legend=None)
+    means = frame.groupby("plan", sort=False)["value"].mean().reset_index()
+    means["said"] = means["value"].map(short_number)
+    dots = alt.Chart(frame)
+    lines = dots.mark_line(color=QUIET_INK, strokeWidth=1, opacity=0.6).encode(x=x, y=y, detail="season:N")
+    marks = dots.mark_point(size=60, filled=True, opacity=0.9).encode(
+        x=x, y=y, color=colour, shape=shape, tooltip=["season:Q", alt.Tooltip("value:Q", format=",.3~g")]
+    )
+    bars = alt.Chart(means).mark_tick(thickness=4, size=44, opacity=1).encode(x=x, y=y, color=colour)
+    chart = alt.layer(lines, marks, bars, *mean_words(means, x=x, y=y))
+    return dress(chart.properties(width="container", height=HEIGHT_PX, title=scene.title))

@@ -1,0 +1,64 @@
+"""How every picture on the screen is dressed: letters, lines and marks that can be read by all and from afar."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Mapping
+from typing import Any
+
+import altair as alt
+
+from dashboard.charts.palette import INK, PAPER, QUIET_INK, look_of
+
+TEXT_PX = 14
+FONT = "Source Sans, sans-serif"
+PLAN_LABEL_LETTERS = 17
+ROW_LABEL_PX = 170
+
+
+def dress(chart: Any) -> Any:
+    """Return the chart with the house's letters and lines."""
+    return (
+        chart.configure(background=PAPER, font=FONT, padding=8)
+        .configure_view(stroke=None)
+        .configure_axis(
+            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=QUIET_INK, titleColor=INK, titleFontWeight="normal"
+        )
+        .configure_axisY(labelColor=INK, labelLineHeight=16)
+        .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK)
+    )
+
+
+def plan_labels(plans: Mapping[str, str], letters: int = PLAN_LABEL_LETTERS) -> dict[str, str]:
+    """Return slug → title broken into short lines."""
+    return {slug: "\n".join(textwrap.wrap(title, letters)) for slug, title in plans.items()}
+
+
+def look_range(labels: Mapping[str, str], part: str) -> alt.Scale:
+    """Return the scale of colours (``colour``) or marks (``on_screen``) of plans by their labels."""
+    return alt.Scale(
+        domain=list(labels.values()), range=[getattr(look_of(number), part) for number in range(len(labels))]
+    )
+
+
+def mean_words(means: Any, **places: Any) -> list[alt.Chart]:
+    """Return the words beside the bars of means, on a paper-coloured rim so that no line runs through them."""
+    words = alt.Chart(means)
+    style: dict[str, Any] = {"dx": 31, "align": "left", "fontSize": TEXT_PX, "fontWeight": "bold"}
+    return [
+        words.mark_text(**style, color=PAPER, stroke=PAPER, strokeWidth=5).encode(text="said:N", **places),
+        words.mark_text(**style, color=INK).encode(text="said:N", **places),
+    ]
+
+
+def rows_of(labels: Mapping[str, str], field: str = "Plan") -> alt.Y:
+    """Return the axis with a row a plan, its label in short lines."""
+    return alt.Y(
+        f"{field}:N",
+        sort=None,
+        scale=alt.Scale(domain=list(labels.values())),
+        title=None,
+        axis=alt.Axis(
+            labelExpr="split(datum.label, '\\n')", labelLimit=ROW_LABEL_PX, ticks=False, domain=False, labelPadding=8
+        ),
+    )

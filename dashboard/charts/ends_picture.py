@@ -1,0 +1,91 @@
+"""What became of a thousand eggs under each plan: a bar a fate, to the same scale for every plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.dressing import TEXT_PX, dress
+from dashboard.charts.palette import GRID, INK, look_of
+from dashboard.charts.picture import NO_FIGURE
+from dashboard.charts.scene import Scene
+
+BAR_PX = 25
+AROUND_PX = 96
+ROOM_FOR_FIGURES = 1.2
+GREW_UP_EDGE_PX = 3
+SAID_IN_ALT = 3
+
+
+def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str, str], of_whom: str) -> Scene:
+    """Return the picture.
+
+    Parameters
+    ----------
+    thousands
+        Plan → fate in words → how many of a thousand eggs; empty where no egg was laid.
+    plans
+        Slug → title, in order.
+    of_whom
+        Whose eggs, in words.
+    """
+    fates = list(dict.fromkeys(fate for ends in thousands.values() for fate, count in ends.items()))
+    fates = [fate for fate in fates if any(ends.get(fate, 0) > 0 for ends in thousands.values())]
+    rows = [(plan, fate, thousands[plan][fate]) for plan in plans if thousands[plan] for fate in fates]
+    frame = pd.DataFrame(rows, columns=["plan", "fate", "count"])
+    frame["said"] = frame["count"].map(whole_or_few)
+    table = pd.DataFrame({"Of 1,000 eggs": fates})
+    for plan, title in plans.items():
+        table[title] = [whole_or_few(thousands[plan][fate]) if thousands[plan] else NO_FIGURE for fate in fates]
+    said = [f"{title}: {_most(thousands[plan])}" for plan, title in plans.items()]
+    return Scene(
+        title=f"Of a thousand eggs of {of_whom}",
+        caption="Eggs laid on the crops; mean of the seasons. Bars have the same scale under every plan.",
+        alt=f"What became of a thousand eggs of {of_whom} laid on the crops. {'; '.join(said)}.",
+        plans=dict(plans),
+        frame=frame,
+        table=table,
+        axis="of 1,000 eggs",
+    )
+
+
+def whole_or_few(count: float) -> str:
+    """Return a count out of a thousand: whole, and ``under 1`` for what is rarer than one."""
+    return "0" if count == 0 else "under 1" if count < 1 else f"{count:.0f}"
+
+
+def draw(scene: Scene, plan: str) -> Any:
+    """Return the bars of one plan."""
+    frame = scene.frame[scene.frame["plan"] == plan]
+    fates = list(dict.fromkeys(scene.frame["fate"]))
+    end = ROOM_FOR_FIGURES * float(scene.frame["count"].max())
+    y = alt.Y(
+        "fate:N",
+        sort=None,
+        scale=alt.Scale(domain=fates),
+        title=None,
+        axis=alt.Axis(labelLimit=230, ticks=False, domain=False, labelPadding=6),
+    )
+    x = alt.X(
+        "count:Q",
+        title=scene.axis,
+        scale=alt.Scale(domain=[0, end], nice=False),
+        axis=alt.Axis(tickCount=4, gridColor=GRID),
+    )
+    colour = look_of(list(scene.plans).index(plan)).colour
+    bars = alt.Chart(frame).mark_bar(color=colour, size=BAR_PX - 9).encode(y=y, x=x, tooltip=["fate:N", "said:N"])
+    words = alt.Chart(frame).mark_text(align="left", dx=5, fontSize=TEXT_PX, color=INK).encode(y=y, x=x, text="said:N")
+    chart = alt.layer(bars, words).properties(
+        width="container", height=AROUND_PX + BAR_PX * len(fates), title=scene.plans[plan]
+    )
+    return dress(chart)
+
+
+def _most(ends: Mapping[str, float]) -> str:
+    if not ends:
+        return "no eggs"
+    largest = sorted(ends.items(), key=lambda one: -one[1])[:SAID_IN_ALT]
+    return ", ".join(f"{whole_or_few(count)} {fate}" for fate, count in largest)

@@ -1,0 +1,169 @@
+"""Where the energy went: discs whose area is energy, to the same scale for every plan, arrows to the eater."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.dressing import TEXT_PX, dress
+from dashboard.charts.palette import INK, QUIET_INK, look_of
+from dashboard.charts.picture import short_number
+from dashboard.charts.scene import Scene
+
+
+@dataclass(frozen=True)
+class Disc:
+    """One place in the web: its measure, words, place in the picture, and the measures that eat from it."""
+
+    measure: str
+    words: str
+    across: float
+    up: float
+    eaters: tuple[str, ...] = ()
+
+
+DISCS = (
+    Disc("eaten_by_insects_kj", "leaf that insects ate", 0, 1, ("insects_grown_kj",)),
+    Disc("insects_grown_kj", "insects grew", 1, 1, ("insects_to_enemies_kj", "insects_to_birds_kj")),
+    Disc("insects_to_enemies_kj", "to small hunters and wasps", 2, 2),
+    Disc("insects_to_birds_kj", "to birds", 2, 0, ("garden_to_nestlings_kj",)),
+    Disc("garden_to_nestlings_kj", "garden food to nestlings", 3, 0),
+    Disc("hedgerow_to_nestlings_kj", "hedgerow food to nestlings", 3, 1),
+    Disc("territory_to_nestlings_kj", "food from farther away to nestlings", 3, 2),
+)
+"""What is drawn, from leaf to nestling."""
+BEFORE = {"light_caught_mj": "light caught by the crops, MJ", "plants_grown_kj": "energy in what the crops grew, kJ"}
+"""Too large to draw beside the others; told in words and in the table."""
+LARGEST_AREA_PX = 7_000
+SMALLEST_AREA_PX = 12
+HEIGHT_PX = 420
+ACROSS, UP = (-0.45, 3.45), (-0.75, 2.5)
+"""What of the picture's plane is seen."""
+WORDS_BELOW_PX = 5
+WORD_LETTERS = 12
+ARROW_GAP = 0.27
+
+
+def energy_scene(means: Mapping[str, Mapping[str, float]], plans: Mapping[str, str]) -> Scene:
+    """Return the picture.
+
+    Parameters
+    ----------
+    means
+        Plan → measure → mean energy of a season.
+    plans
+        Slug → title, in order.
+    """
+    rows = [
+        (plan, disc.measure, disc.words, disc.across, disc.up, means[plan].get(disc.measure, 0.0))
+        for plan in plans
+        for disc in _drawn(means)
+    ]
+    frame = pd.DataFrame(rows, columns=["plan", "measure", "words", "across", "up", "kj"])
+    frame["said"] = frame["kj"].map(lambda value: f"{short_number(value)} kJ")
+    words = {**BEFORE, **{disc.measure: f"{disc.words}, kJ" for disc in _drawn(means)}}
+    table = pd.DataFrame({"Energy of the season": list(words.values())})
+    for plan, title in plans.items():
+        table[title] = [short_number(means[plan].get(measure, 0.0)) for measure in words]
+    figures = dict(zip(zip(frame["plan"], frame["words"], strict=True), frame["said"], strict=True))
+    said = [
+        f"{title}: {', '.join(f'{disc.words} {figures[plan, disc.words]}' for disc in _drawn(means))}"
+        for plan, title in plans.items()
+    ]
+    return Scene(
+        title="Energy, from leaf to nestling",
+        caption=(
+            "The area of a disc is energy, on one scale for all plans. Arrows point the way that food goes: to the "
+            "eater. Food for nestlings from farther away does not come out of the garden. Insects that fly in bring "
+            "mass that grew elsewhere, and some young feed on roots, so insects may hold more than the leaf eaten here."
+        ),
+        alt=f"The garden's food web in kilojoules a season. {'; '.join(said)}.",
+        plans=dict(plans),
+        frame=frame,
+        table=table,
+        axis="kJ",
+    )
+
+
+def _drawn(means: Mapping[str, Mapping[str, float]]) -> list[Disc]:
+    """Return the discs that hold something under some plan; a garden without a hedgerow shows none."""
+    return [disc for disc in DISCS if any(figures.get(disc.measure, 0.0) > 0 for figures in means.values())]
+
+
+def share_sentence(means: Mapping[str, float], title: str) -> str:
+    """Return how much of what the crops grew insects ate."""
+    grown, eaten = means.get("plants_grown_kj", 0.0), means.get("eaten_by_insects_kj", 0.0)
+    if grown <= 0:
+        return f"**{title}**: nothing grew."
+    return (
+        f"**{title}**: the crops grew {short_number(grown)} kJ. Of each 1,000 kJ, insects ate "
+        f"{short_number(1000 * eaten / grown)}."
+    )
+
+
+def draw(scene: Scene, plan: str) -> Any:
+    """Return the web of one plan."""
+    largest = float(scene.frame["kj"].max()) or 1.0
+    frame = scene.frame[scene.frame["plan"] == plan]
+    area_px = SMALLEST_AREA_PX + (LARGEST_AREA_PX - SMALLEST_AREA_PX) * frame["kj"] / largest
+    below = ((area_px / math.pi) ** 0.5 + WORDS_BELOW_PX) * (UP[1] - UP[0]) / HEIGHT_PX
+    frame = frame.assign(label=frame["words"].map(_in_lines) + "\n" + frame["said"], below=frame["up"] - below)
+    x = alt.X("across:Q", axis=None, scale=alt.Scale(domain=list(ACROSS), nice=False))
+    y = alt.Y("up:Q", axis=None, scale=alt.Scale(domain=list(UP), nice=False))
+    colour = look_of(list(scene.plans).index(plan)).colour
+    discs = (
+        alt.Chart(frame[frame["kj"] > 0])
+        .mark_point(shape="circle", filled=True, color=colour, opacity=0.9)
+        .encode(
+            x=x,
+            y=y,
+            size=alt.Size(
+                "kj:Q", scale=alt.Scale(domain=[0, largest], range=[SMALLEST_AREA_PX, LARGEST_AREA_PX]), legend=None
+            ),
+            tooltip=["words:N", "said:N"],
+        )
+    )
+    words = (
+        alt.Chart(frame)
+        .mark_text(fontSize=TEXT_PX, color=INK, lineBreak="\n", lineHeight=16, baseline="top")
+        .encode(x=x, y=alt.Y("below:Q", axis=None), text="label:N")
+    )
+    arrows = _arrows(set(frame["measure"]))
+    lines = alt.Chart(arrows).mark_rule(color=QUIET_INK, strokeWidth=2).encode(x=x, x2="across_end", y=y, y2="up_end")
+    heads = (
+        alt.Chart(arrows)
+        .mark_point(shape="triangle-right", filled=True, size=130, color=QUIET_INK, opacity=1)
+        .encode(x=alt.X("across_end:Q", axis=None), y=alt.Y("up_end:Q", axis=None))
+    )
+    chart = alt.layer(lines, heads, discs, words).properties(
+        width="container", height=HEIGHT_PX, title=scene.plans[plan]
+    )
+    return dress(chart)
+
+
+def _arrows(drawn: set[str]) -> pd.DataFrame:
+    at = {disc.measure: disc for disc in DISCS}
+    rows = []
+    for disc in DISCS:
+        for eater in [eater for eater in disc.eaters if {disc.measure, eater} <= drawn]:
+            other = at[eater]
+            across, up = other.across - disc.across, other.up - disc.up
+            rows.append(
+                {
+                    "across": disc.across + ARROW_GAP * across,
+                    "up": disc.up + ARROW_GAP * up,
+                    "across_end": other.across - ARROW_GAP * across,
+                    "up_end": other.up - ARROW_GAP * up,
+                }
+            )
+    return pd.DataFrame(rows)
+
+
+def _in_lines(words: str) -> str:
+    return "\n".join(textwrap.wrap(words, WORD_LETTERS))

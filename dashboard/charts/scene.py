@@ -1,0 +1,53 @@
+"""What a picture of one question says, apart from how it is drawn: words, alternative text and table never differ."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Everything that a picture says.
+
+    Parameters
+    ----------
+    frame
+        Tidy figures that are drawn.
+    table
+        The same figures to read.
+    plans
+        Slug of each plan → its words, in the order drawn.
+    axis
+        Words and unit of the figures.
+    """
+
+    title: str
+    caption: str
+    alt: str
+    plans: dict[str, str]
+    frame: pd.DataFrame
+    table: pd.DataFrame
+    axis: str = ""
+
+
+def ordinal(place: int) -> str:
+    """Return a place as it is said: 1st, 2nd, 3rd, 4th."""
+    return f"{place}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(place, 'th') }".replace(" ", "")
+
+
+def ranks(values: Sequence[float]) -> list[int]:
+    """Return the rank of each value, 1 for most; equal values share a rank."""
+    return [1 + sum(other > own for other in values) for own in values]
+
+
+def order_words(titles: Sequence[str], places: Sequence[int]) -> str:
+    """Return an order in words, most first; those that share a place stand together with an equals sign."""
+    groups: dict[int, list[str]] = {}
+    for title, place in zip(titles, places, strict=True):
+        groups.setdefault(place, []).append(title)
+    return ", then ".join(" = ".join(groups[place]) for place in sorted(groups))

@@ -1,0 +1,108 @@
+"""One measure under each plan: a dot a season, the same season joined across plans."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.dressing import dress, look_range, mean_words, plan_labels
+from dashboard.charts.palette import GRID, INK
+from dashboard.charts.picture import NO_FIGURE, axis_ticks, short_number
+from dashboard.charts.scene import Scene
+from dashboard.spoken import Spoken
+
+MOST_JOINED = 30
+"""More lines than this are a tangle."""
+LABEL_LETTERS = 13
+HEIGHT_PX = 420
+ROOM_ABOVE = 1.08
+JOINING = "#8a8a86"
+
+
+def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoken) -> Scene:
+    """Return the picture of one measure.
+
+    Parameters
+    ----------
+    seasons
+        Long table: plan, seed, measure, value.
+    plans
+        Slug → title, in order.
+    spoken
+        The measure.
+    """
+    rows = seasons[(seasons["measure"] == spoken.measure) & seasons["plan"].isin(list(plans))].dropna(subset=["value"])
+    frame = pd.DataFrame(
+        {
+            "plan": rows["plan"].astype(str),
+            "season": rows["seed"].astype(int),
+            "value": rows["value"].astype(float) * spoken.factor,
+        }
+    ).reset_index(drop=True)
+    count = int(frame["season"].nunique())
+    joined = count <= MOST_JOINED
+    caption = "One dot is one season." + (" A line joins the same season across plans." if joined else "")
+    table, said = [], []
+    for slug, title in plans.items():
+        values = frame.loc[frame["plan"] == slug, "value"]
+        if values.empty:
+            table.append((title, *([NO_FIGURE] * 3)))
+            said.append(f"{title}: {NO_FIGURE}")
+            continue
+        low, mean, high = (short_number(float(one)) for one in (values.min(), values.mean(), values.max()))
+        table.append((title, low, mean, high))
+        said.append(f"{title}: mean {mean}" + (f", from {low} to {high}" if count > 1 else ""))
+    return Scene(
+        title=spoken.title,
+        caption=f"{caption} The bar across is the mean. A teaching model, not a forecast for your garden.",
+        alt=f"{spoken.title}, {spoken.axis}, {count} season{'s' if count > 1 else ''}. {'; '.join(said)}.",
+        plans=dict(plans),
+        frame=frame,
+        table=pd.DataFrame(table, columns=["Plan", "Lowest season", "Mean", "Highest season"]),
+        axis=spoken.axis,
+    )
+
+
+def draw(scene: Scene) -> Any:
+    """Return the picture for the screen."""
+    labels = plan_labels(scene.plans, LABEL_LETTERS)
+    frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
+    highest = float(frame["value"].max()) if len(frame) else 0.0
+    x = alt.X(
+        "Plan:N",
+        sort=None,
+        scale=alt.Scale(domain=list(labels.values())),
+        title=None,
+        axis=alt.Axis(
+            labelExpr="split(datum.label, '\\n')", labelAngle=0, labelLimit=120, labelLineHeight=16, labelColor=INK,
+            ticks=False, labelPadding=8,
+        ),
+    )  # fmt: skip
+    y = alt.Y(
+        "value:Q",
+        title=scene.axis,
+        scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
+        axis=alt.Axis(values=axis_ticks(highest), gridColor=GRID),
+    )
+    colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
+    shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
+    dots = (
+        alt.Chart(frame)
+        .mark_point(size=55, filled=True, opacity=0.9)
+        .encode(
+            x=x, y=y, color=colour, shape=shape, tooltip=["Plan:N", "season:Q", alt.Tooltip("value:Q", format=",.3~g")]
+        )
+    )
+    means = frame.groupby("Plan", sort=False)["value"].mean().reset_index()
+    means["said"] = means["value"].map(short_number)
+    bars = alt.Chart(means).mark_tick(thickness=4, size=54, opacity=1).encode(x=x, y=y, color=colour)
+    layers = [dots, bars, *mean_words(means, x=x, y=y)]
+    if frame["season"].nunique() <= MOST_JOINED:
+        lines = (
+            alt.Chart(frame).mark_line(color=JOINING, strokeWidth=1, opacity=0.8).encode(x=x, y=y, detail="season:N")
+        )
+        layers.insert(0, lines)
+    return dress(alt.layer(*layers).properties(width="container", height=HEIGHT_PX, title=scene.title))

@@ -1,0 +1,83 @@
+"""How those born in the beds ended, in the few groups that a class can hold in mind, and per thousand eggs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+import pandas as pd
+
+from dashboard.work import Lived
+from sim.cast import Fate, Species, Stage
+from sim.compiled import Floats
+from sim.measures import spoken
+
+A_THOUSAND = 1000
+GREW_UP = "grew up"
+GROUPS: dict[str, tuple[Fate, ...]] = {
+    "failed to hatch or moult": (Fate.FAILED,),
+    "eaten by crawling hunters": (
+        Fate.EATEN_BY_GROUND_BEETLE,
+        Fate.EATEN_BY_SPIDER,
+        Fate.EATEN_BY_LADY_BEETLE,
+        Fate.EATEN_BY_LACEWING,
+    ),
+    "taken by wasps": (Fate.EATEN_BY_HUNTING_WASP, Fate.OTHER_PARASITOIDS, Fate.PARASITISED),
+    "eaten by birds": (Fate.EATEN_BY_TIT_LIKE_BIRD, Fate.EATEN_BY_WREN_LIKE_BIRD, Fate.EATEN_BY_WOODPECKER_LIKE_BIRD),
+    "killed by a spray": (Fate.SPRAYED,),
+    "picked off by hand": (Fate.PICKED_BY_HAND,),
+    "carried off with the crop": (Fate.HARVESTED, Fate.CLEANED_UP, Fate.TILLED_IN),
+    "rain, heat or cold": (Fate.WASHED_OFF, Fate.HEAT_OR_COLD),
+    "disease": (Fate.DISEASE,),
+    "starved": (Fate.STARVED,),
+    "still young at the season's end": (Fate.ALIVE, Fate.WINTER),
+    "left or died of age": (Fate.LEFT_GARDEN, Fate.OLD_AGE),
+}
+"""Words → fates, of those that did not grow up. Together they are all fates."""
+EVERY_KIND = "all plant-eaters"
+
+
+def kinds() -> dict[str, int | None]:
+    """Return what can be asked for: all plant-eaters (None), or one species by its number."""
+    eaters = [species for species in Species if species != Species.PARASITOID_WASP]
+    return {EVERY_KIND: None, **{spoken(species): int(species) for species in eaters}}
+
+
+def mean_ends(seasons: Iterable[Lived], species: int | None) -> Floats:
+    """Return the mean count over seasons, shape (stages, fates), of one species or of all plant-eaters."""
+    eaters = [int(one) for one in Species if one != Species.PARASITOID_WASP] if species is None else [species]
+    counts = [lived.ends[eaters].sum(axis=0) for lived in seasons]
+    return np.asarray(np.mean(counts, axis=0), dtype=np.float64)
+
+
+def by_group(ends: Floats) -> dict[str, float]:
+    """Return words → count; the adults are those that grew up, however they ended."""
+    young = ends[: Stage.ADULT].sum(axis=0)
+    counted = {words: float(young[list(fates)].sum()) for words, fates in GROUPS.items()}
+    return {**counted, GREW_UP: float(ends[Stage.ADULT].sum())}
+
+
+def per_thousand(groups: dict[str, float]) -> dict[str, float]:
+    """Return words → how many of a thousand eggs; nothing where no egg was laid."""
+    born = sum(groups.values())
+    return {words: A_THOUSAND * count / born for words, count in groups.items()} if born else {}
+
+
+def creatures(ends: Floats) -> pd.DataFrame:
+    """Return every stage and fate with its mean count a season: the creatures behind the groups."""
+    rows = [
+        (_stage_words(Stage(stage)), _fate_words(Fate(fate)), float(ends[stage, fate]))
+        for stage, fate in np.argwhere(ends > 0)
+    ]
+    frame = pd.DataFrame(rows, columns=["As", "How it ended", "Mean count a season"])
+    return frame.sort_values("Mean count a season", ascending=False, kind="stable").reset_index(drop=True)
+
+
+def _stage_words(stage: Stage) -> str:
+    if Stage.EGG < stage < Stage.PUPA:
+        return f"young, stage {int(stage)}"
+    return stage.name.lower()
+
+
+def _fate_words(fate: Fate) -> str:
+    return fate.name.lower().replace("_", " ")

@@ -1,0 +1,189 @@
+"""What one visitor has chosen and guessed, and the same as words of an address, so that a reload loses nothing.
+
+Knows no screen. An address says only what differs from the first garden as it stands; what is not understood is told in
+one sentence each and left out.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from sim.errors import LeafnestError, near_names
+from sim.scenario import Scenario
+
+MOST_PLANS = 4
+PLANS_AT_FIRST = 3
+LAST_SEASON = 9_999
+MOST_BECAUSE_LETTERS = 300
+QUESTIONS = {"harvest": "marketable_kg", "birds": "bird_food_reachable_g"}
+"""What a class guesses: its word in the address → the measure that answers it."""
+
+
+@dataclass(frozen=True)
+class Guess:
+    """Which plan gives most, second most and so on, by the word of the question: a rank a plan, 1 for most."""
+
+    ranks: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    hands: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    because: str = ""
+    is_locked: bool = False
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether every question has its order."""
+        return all(question in self.ranks for question in QUESTIONS)
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """A garden, the plans set against each other, the first season's number, a guess, and settings that were moved."""
+
+    garden: str
+    plans: tuple[str, ...]
+    season: int = 1
+    guess: Guess = field(default_factory=Guess)
+    tried_plan: str = ""
+    changes: Mapping[str, Any] = field(default_factory=dict)
+
+    def with_plans(self, plans: Sequence[str]) -> Lesson:
+        """Return the lesson with other plans; a guess is about its plans, so it goes."""
+        return self if tuple(plans) == self.plans else replace(self, plans=tuple(plans), guess=Guess())
+
+    def with_season(self, season: int) -> Lesson:
+        """Return the lesson with another first season; a guess that was answered for the old one goes."""
+        if season == self.season:
+            return self
+        return replace(self, season=season, guess=Guess() if self.guess.is_locked else self.guess)
+
+
+def first_lesson(gardens: Mapping[str, Scenario], garden: str = "") -> Lesson:
+    """Return the lesson that a garden begins with."""
+    name = garden or next(iter(gardens))
+    return Lesson(name, gardens[name].plan_names[:PLANS_AT_FIRST])
+
+
+def ranks_of_hands(hands: Sequence[int]) -> tuple[int, ...]:
+    """Return the rank of each plan by a show of hands, 1 for most; equal counts share a rank."""
+    return tuple(1 + sum(other > own for other in hands) for own in hands)
+
+
+def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, list[str]]:
+    """Return the words of an address that lead back to this lesson."""
+    plain = first_lesson(gardens, lesson.garden)
+    words: dict[str, list[str]] = {}
+    if lesson.garden != next(iter(gardens)):
+        words["garden"] = [lesson.garden]
+    if lesson.plans != plain.plans:
+        words["plans"] = [".".join(lesson.plans)]
+    if lesson.season != plain.season:
+        words["season"] = [str(lesson.season)]
+    guess = lesson.guess
+    for question, ranks in guess.ranks.items():
+        words[f"{question}_order"] = [".".join(map(str, ranks))]
+    for question, hands in guess.hands.items():
+        words[f"{question}_hands"] = [".".join(map(str, hands))]
+    if guess.because:
+        words["because"] = [guess.because]
+    if guess.is_locked:
+        words["locked"] = ["yes"]
+    if lesson.tried_plan:
+        words["try"] = [lesson.tried_plan]
+    if lesson.changes:
+        words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
+    return words
+
+
+def lesson_from(words: Mapping[str, Sequence[str]], gardens: Mapping[str, Scenario]) -> tuple[Lesson, list[str]]:
+    """Return the lesson that an address leads to, and a sentence for each word that was not understood."""
+    reader = _Reader(words, gardens)
+    return reader.lesson(), reader.complaints
+
+
+class _Reader:
+    def __init__(self, words: Mapping[str, Sequence[str]], gardens: Mapping[str, Scenario]) -> None:
+        self.words = words
+        self.gardens = gardens
+        self.complaints: list[str] = []
+
+    def lesson(self) -> Lesson:
+        name = self._one_of("garden", self.gardens, next(iter(self.gardens)))
+        garden = self.gardens[name]
+        lesson = first_lesson(self.gardens, name)
+        lesson = replace(lesson, plans=self._plans(garden, lesson.plans), season=self._season())
+        return replace(
+            lesson,
+            guess=self._guess(len(lesson.plans)),
+            tried_plan=self._one_of("try", garden.plan_names, ""),
+            changes=self._changes(garden),
+        )
+
+    def _said(self, word: str) -> str:
+        return self.words[word][0] if self.words.get(word) else ""
+
+    def _refuse(self, word: str, found: str, allowed: str) -> None:
+        self.complaints.append(f"The link says {word} = '{found[:60]}'; {allowed}, so that part was left out.")
+
+    def _one_of(self, word: str, known: Any, otherwise: str) -> str:
+        found = self._said(word)
+        if not found or found in known:
+            return found or otherwise
+        self._refuse(word, found, f"there is no such one here.{near_names(found, known)}".rstrip("."))
+        return otherwise
+
+    def _plans(self, garden: Scenario, otherwise: tuple[str, ...]) -> tuple[str, ...]:
+        said = self._said("plans")
+        wanted = list(dict.fromkeys(said.split("."))) if said else []
+        found = tuple(plan for plan in wanted if plan in garden.plan_names)
+        if said and (len(found) < len(wanted) or not 1 < len(found) <= MOST_PLANS):
+            self._refuse("plans", said, f"it takes 2 to {MOST_PLANS} plans of this garden")
+            return otherwise
+        return found or otherwise
+
+    def _season(self) -> int:
+        said = self._said("season")
+        if not said:
+            return 1
+        if said.isascii() and said.isdigit() and 1 <= int(said) <= LAST_SEASON:
+            return int(said)
+        self._refuse("season", said, f"a season has a number from 1 to {LAST_SEASON}")
+        return 1
+
+    def _guess(self, plans: int) -> Guess:
+        ranks, hands = {}, {}
+        for question in QUESTIONS:
+            order = self._row(f"{question}_order", plans, lowest=1, highest=plans)
+            if order:
+                ranks[question] = order
+            counts = self._row(f"{question}_hands", plans, lowest=0, highest=999)
+            if counts:
+                hands[question] = counts
+        guess = Guess(ranks, hands, self._said("because")[:MOST_BECAUSE_LETTERS])
+        return replace(guess, is_locked=self._said("locked") == "yes" and guess.is_whole)
+
+    def _row(self, word: str, length: int, lowest: int, highest: int) -> tuple[int, ...]:
+        said = self._said(word)
+        if not said:
+            return ()
+        parts = said.split(".")
+        if len(parts) == length and all(p.isascii() and p.isdigit() and lowest <= int(p) <= highest for p in parts):
+            return tuple(map(int, parts))
+        self._refuse(word, said, f"it takes {length} whole numbers from {lowest} to {highest}, with points between")
+        return ()
+
+    def _changes(self, garden: Scenario) -> dict[str, Any]:
+        changes: dict[str, Any] = {}
+        for said in self.words.get("set", ()):
+            key, _, value = said.partition(":")
+            try:
+                tried = {**changes, key: json.loads(value)}
+                garden.with_changes(tried)
+            except ValueError:
+                self._refuse("set", said, "its value cannot be read")
+            except LeafnestError as error:
+                self.complaints.append(f"A setting of the link was left out. {error}")
+            else:
+                changes = tried
+        return changes

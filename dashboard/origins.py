@@ -1,0 +1,121 @@
+"""Every number of nature in words: what it is, its value and range, how well it is known, and from where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from sim.parameters import load_parameters
+from sim.parameters.table import Parameter, sources
+
+EVIDENCE = {
+    "read": "● read in a source",
+    "derived": "◐ worked out from figures that were read",
+    "common practice": "◑ common practice",
+    "memory": "○ from memory",
+}
+"""Evidence → badge in words; the mark before it is only a mark."""
+
+PARTS = {
+    "aphids": ("Cabbage aphids", "aphids at their peak"),
+    "arrivals": ("Who comes, and when", "pests, and through them nearly everything"),
+    "birds": ("Birds and nests", "bird food taken, nestlings, and insects eaten by birds"),
+    "bugs_and_beetles": ("Bugs and beetles", "harlequin bugs, flea beetles, cucumber beetles and wilt"),
+    "crops": ("Crops", "harvest, what is fit to sell, and how damage costs yield"),
+    "enemies": ("Crawling hunters", "how many eggs and young survive"),
+    "energy": ("Energy", "the picture of energy from leaf to nestling"),
+    "habitat": ("Hedgerow, flowers and margin", "enemies, bees and bird food beside the beds"),
+    "hosts": ("Which crop a pest chooses", "where eggs are laid"),
+    "insects": ("All insects", "growth, death by cause, and flight of every kind"),
+    "labour": ("Work and money", "minutes and money"),
+    "moths": ("Butterflies and moths", "caterpillars, leaf eaten, and caterpillars for birds"),
+    "nets": ("Nets", "who gets in, light and warmth beneath a net"),
+    "parasitoid": ("The wasp that is followed", "cabbage white young killed by it"),
+    "pollinators": ("Bees", "visits to flowers and fruit set"),
+    "sprays": ("Sprays", "what is killed, for how long, and what drifts"),
+    "weather": ("Weather", "warmth, rain and light of every season"),
+}
+"""File of parameters → its title, and what results lean on it."""
+
+
+@dataclass(frozen=True)
+class Origin:
+    """One number as the table shows it."""
+
+    key: str
+    part: str
+    words: str
+    value: str
+    range: str
+    unit: str
+    evidence: str
+    source: str
+    note: str
+
+    def holds(self, wanted: str) -> bool:
+        """Return whether every word that is looked for stands somewhere in the row."""
+        text = " ".join((self.key, self.part, self.words, self.unit, self.evidence, self.source, self.note)).lower()
+        return all(word in text for word in wanted.lower().split())
+
+
+@cache
+def origins() -> tuple[Origin, ...]:
+    """Return every parameter, in the order of the files."""
+    return tuple(_origin(key, entry) for key, entry in load_parameters().items())
+
+
+def found(wanted: str, part: str, evidence: str) -> list[Origin]:
+    """Return the rows that hold all words, of one part and one kind of evidence; empty words ask for all."""
+    return [
+        row
+        for row in origins()
+        if (not part or row.part == part) and (not evidence or row.evidence == evidence) and row.holds(wanted)
+    ]
+
+
+@cache
+def left_out() -> tuple[tuple[str, str], ...]:
+    """Return what the model leaves out and which way that bends the result, from the model's own description."""
+    lines = (files("sim") / "MODEL.md").read_text(encoding="utf-8").splitlines()
+    start = next(number for number, line in enumerate(lines) if line.startswith("| Left out"))
+    rows = []
+    for line in lines[start + 2 :]:
+        if not line.startswith("|"):
+            break
+        what, bends = (cell.strip() for cell in line.strip("|").split("|"))
+        rows.append((what, bends))
+    return tuple(rows)
+
+
+def _origin(key: str, entry: Parameter) -> Origin:
+    part, _, rest = key.partition(".")
+    return Origin(
+        key=key,
+        part=PARTS[part][0],
+        words=rest.replace(".", ": ").replace("_", " "),
+        value=_said(entry.value),
+        range=_range(entry),
+        unit=entry.unit,
+        evidence=EVIDENCE[entry.evidence],
+        source=_source(entry.source),
+        note=entry.note,
+    )
+
+
+def _said(number: float | tuple[float, ...]) -> str:
+    return " / ".join(f"{one:g}" for one in number) if isinstance(number, tuple) else f"{number:g}"
+
+
+def _range(entry: Parameter) -> str:
+    lows, highs = ({bound[place] for bound in entry.bounds()} for place in (0, 2))
+    if len(lows) == len(highs) == 1:
+        return f"{lows.pop():g} to {highs.pop():g}"
+    return f"{_said(entry.low)} to {_said(entry.high)}"
+
+
+def _source(key: str) -> str:
+    if key == "none":
+        return ""
+    entry = sources()[key]
+    return f"{entry['author']} ({entry['year']}). {entry['title']}. {entry['where']}. Read: {entry['read']}"

@@ -1,0 +1,148 @@
+"""Compare plans: one measure a picture, one dot a season, and in how many seasons each plan was ahead."""
+
+from collections.abc import Mapping
+
+import streamlit as st
+
+from dashboard.dress import show_cautions, show_limits
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.spoken import BY_TITLE, SPOKEN, Spoken
+from dashboard.visit import gardens, open_screen, plan_titles, show_setting
+from sim.comparison import Comparison
+
+COUNTS = {"One": 1, "Five": 5, "Twenty": 20, "A hundred": 100}
+CLASS = "One a seat"
+MOST_SEATS = 60
+SEATS_AT_FIRST = 24
+
+
+def page() -> None:
+    """Draw the page from top to bottom."""
+    lesson = open_screen("Which plan gives what?")
+    show_setting(lesson)
+    offer_guess(lesson)
+    seasons = ask_seasons(lesson)
+    title = st.selectbox("What shall we look at?", list(BY_TITLE), key="measure", persist_state="session")
+    answer = st.container()
+    show_differences(lesson)
+    show_limits()
+    show_cautions()
+    from dashboard.work import wishes
+
+    garden = gardens()[lesson.garden]
+    wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
+    place = answer.empty()
+    run_step_by_step(
+        wished, lambda found, is_all: show_answer(lesson, BY_TITLE[title], found, is_all, place.container())
+    )
+
+
+def offer_guess(lesson: Lesson) -> None:
+    """Offer, in one line, to guess first; never stand in the way."""
+    if not lesson.guess.is_locked:
+        st.page_link("screens/guess.py", label="No guess yet: say what you expect first?", icon=":material/front_hand:")
+
+
+def ask_seasons(lesson: Lesson) -> range:
+    """Ask how many seasons and return their numbers."""
+    chosen = st.segmented_control(
+        "How many seasons?", [*COUNTS, CLASS], default="Five", key="count", required=True, persist_state="session"
+    )
+    count = COUNTS.get(str(chosen), COUNTS["One"])
+    if chosen == CLASS:
+        count = int(
+            st.number_input("Seats in the class", 1, MOST_SEATS, SEATS_AT_FIRST, key="seats", persist_state="session")
+        )
+        last = lesson.season + count - 1
+        st.caption(f"Each seat has a season of its own: the first seat has season {lesson.season}, the last {last}.")
+    return range(lesson.season, lesson.season + count)
+
+
+def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, place: object) -> None:
+    """Show sentences, picture and tables of the seasons so far."""
+    comparison = comparison_from(gardens()[lesson.garden], seasons)
+    with place:  # type: ignore[attr-defined]
+        show_measure(comparison, plan_titles(lesson), spoken)
+        if is_all:
+            show_every_measure(comparison, plan_titles(lesson))
+            show_downloads(lesson, comparison)
+
+
+def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> None:
+    """Show one measure: who was ahead in words, the picture, and its figures to read."""
+    from dashboard.charts.seasons_picture import draw, seasons_scene
+    from dashboard.sentences import FLEDGED, ahead_means, fledging_sentence, order_sentence, standings
+
+    scene = seasons_scene(comparison.seasons, titles, spoken)
+    st.header(f"{spoken.title}, {len(comparison.seeds)} season{'s' if len(comparison.seeds) > 1 else ''}")
+    said = standings(comparison, titles, spoken)
+    if scene.frame.empty or not said:
+        st.markdown("Nothing of this kind in this garden: look at something else.")
+        return
+    if spoken.measure == FLEDGED:
+        said.append(fledging_sentence(comparison.seasons))
+    st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
+    st.markdown(f"{ahead_means(spoken)} {order_sentence(comparison.seasons, titles, spoken)}")
+    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    st.markdown(scene.caption)
+    st.table(scene.table, hide_index=True, alt=scene.alt)
+
+
+def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> None:
+    """Show the mean of every measure that this screen knows, closed at first."""
+    import pandas as pd
+
+    from dashboard.charts.picture import short_number
+
+    means = comparison.table.set_index(["measure", "plan"])["mean"]
+    known = [one for one in SPOKEN if one.measure in comparison.measures]
+    rows = [
+        (f"{one.title}: {one.axis}", *(short_number(float(means[one.measure, plan]) * one.factor) for plan in titles))
+        for one in known
+    ]
+    with st.expander("Everything at once, mean of these seasons"):
+        st.table(
+            pd.DataFrame(rows, columns=["What", *titles.values()]), hide_index=True, alt="Mean of each measure by plan."
+        )
+
+
+def show_differences(lesson: Lesson) -> None:
+    """Say in which things the plans differ, and warn when in more than one."""
+    from dashboard.deeds import difference_sentence
+
+    st.subheader("What differs between the plans")
+    garden = gardens()[lesson.garden]
+    said = [difference_sentence(garden, lesson.plans[0], other) for other in lesson.plans[1:]]
+    st.markdown("\n".join(f"- {sentence}" for sentence in said))
+
+
+def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
+    """Offer the summary picture and the seasons as files, made only when asked for."""
+    from sim.export import csv_bytes
+
+    garden = gardens()[lesson.garden]
+
+    def png() -> bytes:
+        from dashboard.charts.on_paper import picture_bytes
+        from dashboard.results import comparison_picture
+
+        return picture_bytes(comparison_picture(comparison.seasons, garden, list(comparison.plans)), "png")
+
+    left, right = st.columns(2)
+    left.download_button(
+        "Summary picture (PNG)", png, "summary.png", "image/png", on_click="ignore", width="stretch", key="png"
+    )
+    right.download_button(
+        "All seasons (CSV)",
+        lambda: csv_bytes(comparison.seasons),
+        "seasons.csv",
+        "text/csv",
+        on_click="ignore",
+        width="stretch",
+        key="csv",
+    )
+
+
+if __name__ == "__main__":
+    page()

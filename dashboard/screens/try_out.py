@@ -1,0 +1,219 @@
+"""Try it yourself: move what the gardener decides or what the world does, and see what it changes."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
+
+from dashboard.dress import show_cautions, show_limits
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.spoken import BY_MEASURE
+from dashboard.visit import gardens, keep, open_screen, show_setting
+from dashboard.work import STEPS, wishes
+from sim.errors import LeafnestError
+from sim.scenario import Scenario
+
+if TYPE_CHECKING:
+    from dashboard.choices import Choice
+
+SHOWN = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
+TABLED = (*SHOWN, "cost_usd", "flower_visits_count", "bird_food_delivered_g", "birds_entangled_count")
+MOST_CHOICES = 3
+SAID = {"more": "More to sell", "same": "About the same", "less": "Less to sell"}
+
+
+def page() -> None:
+    """Draw the page from top to bottom."""
+    lesson = open_screen("What would you change?")
+    show_setting(lesson)
+    garden = gardens()[lesson.garden]
+    lesson, offered = ask_plan(lesson, garden)
+    lesson = ask_changes(lesson, offered)
+    keep(lesson)
+    place = st.container()
+    show_limits()
+    show_cautions()
+    if not lesson.changes:
+        place.markdown("Nothing is changed yet. Move something above, and its answer stands here.")
+        return
+    try:
+        changed = garden.with_changes(lesson.changes)
+    except LeafnestError as error:
+        place.warning(str(error))
+        return
+    if wait_for_tap(lesson, place):
+        answer(lesson, garden, changed, place)
+
+
+def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
+    """Ask for the plan to change; another plan begins with nothing changed in what the gardener decides."""
+    from dashboard.choices import choices
+
+    names = list(garden.plan_names)
+    now = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]
+    titles = {plan.name: plan.title for plan in garden.plans}
+    slot = f"tried plan {lesson.garden}"
+    plan = st.selectbox("Which plan?", names, names.index(now), format_func=titles.__getitem__, key=slot)
+    if plan != now:
+        kept = {key: value for key, value in lesson.changes.items() if not key.startswith("plans.")}
+        lesson = replace(lesson, changes=kept)
+    return replace(lesson, tried_plan=plan), choices(garden, plan)
+
+
+def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
+    """Let up to three things be picked and moved; return the lesson with what differs from the plan as it was."""
+    by_words = {choice.words: choice for choice in offered}
+    moved = [choice.words for choice in offered if choice.keys[0] in lesson.changes]
+    slot = f"{lesson.garden} {lesson.tried_plan}"
+    picked = st.multiselect(
+        f"What do you want to change? Pick one thing, {MOST_CHOICES} at most.",
+        list(by_words),
+        moved or [offered[0].words],
+        max_selections=max(MOST_CHOICES, len(moved)),
+        key=f"things {slot}",
+    )
+    changes: dict[str, Any] = {}
+    for words in picked:
+        choice = by_words[words]
+        value = ask_value(choice, lesson.changes.get(choice.keys[0], choice.now), slot)
+        if value != choice.now:
+            changes |= choice.changes(value)
+    count = sum(choice.keys[0] in changes for choice in offered)
+    if count > 1:
+        st.warning(f"{count} things differ. Then the answer cannot tell which of them made the difference.")
+    return replace(lesson, changes=changes)
+
+
+def ask_value(choice: "Choice", value: Any, slot: str) -> Any:
+    """Show the control of one choice, set to a value; return what it says."""
+    key = f"{slot} {choice.keys[0]}"
+    if choice.kind == "switch":
+        return st.toggle(choice.words, value, key=key)
+    if choice.kind == "list":
+        options = list(choice.options or {})
+        return st.selectbox(choice.words, options, options.index(value), format_func=choice.say, key=key)
+    if choice.kind == "date":
+        return _date(choice, value, key)
+    return _number(choice.words, choice.low, choice.high, choice.step, value, key)
+
+
+def _number(words: str, low: float, high: float, step: float, value: float, key: str) -> float:
+    """Show a slider and beside it a box with minus and plus; either moves the other."""
+    slider, box = f"slider {key}", f"box {key}"
+
+    def follow(leader: str, follower: str) -> None:
+        st.session_state[follower] = st.session_state[leader]
+
+    for name in (slider, box):
+        st.session_state.setdefault(name, value)
+    wide, narrow = st.columns([3, 1], vertical_alignment="bottom")
+    wide.slider(words, low, high, step=step, key=slider, on_change=follow, args=(slider, box))
+    narrow.number_input(
+        f"{words}, typed",
+        low,
+        high,
+        step=step,
+        key=box,
+        on_change=follow,
+        args=(box, slider),
+        label_visibility="collapsed",
+    )
+    moved: float = st.session_state[slider]
+    return round(moved, 6) if isinstance(moved, float) else moved
+
+
+def _date(choice: "Choice", value: str, key: str) -> str:
+    """Show a planting day to be moved by days."""
+    from dashboard.choices import day_after, days_from
+
+    days = _number(choice.words, int(choice.low), int(choice.high), 1, days_from(choice.now, value), key)
+    return day_after(choice.now, int(days))
+
+
+def wait_for_tap(lesson: Lesson, place: DeltaGenerator) -> bool:
+    """Ask, if wished, for one tap before each answer; return whether the answer may be shown."""
+    with place:
+        asks = st.toggle(
+            "Ask me to guess before each answer", lesson.guess.is_locked, key="asks", persist_state="session"
+        )
+        slot = f"{lesson.garden} {lesson.tried_plan} {lesson.season} {sorted(lesson.changes.items(), key=str)}"
+        if not asks or st.session_state.get("tapped", ("", ""))[0] == slot:
+            return True
+        st.markdown("**Before you see it: more to sell than before, about the same, or less?**")
+        for column, (word, words) in zip(st.columns(len(SAID)), SAID.items(), strict=True):
+            if column.button(words, key=f"tap {word}", width="stretch"):
+                st.session_state["tapped"] = (slot, word)
+                st.rerun()
+    return False
+
+
+def answer(lesson: Lesson, garden: Scenario, changed: Scenario, place: DeltaGenerator) -> None:
+    """Run the plan as it was and as changed, and show the answer after one, five and twenty seasons."""
+    from dashboard.charts.change_picture import AFTER, BEFORE
+
+    seasons = range(lesson.season, lesson.season + STEPS[-1])
+    wished = {
+        BEFORE: wishes(garden, [lesson.tried_plan], seasons),
+        AFTER: wishes(changed, [lesson.tried_plan], seasons),
+    }
+    with place:
+        spot = st.empty()
+        run_step_by_step(wished, lambda found, is_all: show_answer(lesson, garden, found, is_all, spot.container()))
+
+
+def show_answer(lesson: Lesson, garden: Scenario, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
+    """Show what changed in words, small pictures and a table."""
+    from dashboard.charts.change_picture import AFTER, BEFORE, change_scene, draw
+    from dashboard.choices import choices, describe
+    from dashboard.sentences import standings
+
+    comparison = comparison_from(garden, seasons)
+    count = len(comparison.seeds)
+    titles = {BEFORE: BEFORE, AFTER: "As changed"}
+    known = [BY_MEASURE[name] for name in TABLED if name in comparison.measures]
+    scenes = {one.measure: change_scene(comparison.seasons, one) for one in known}
+    with place:
+        st.header(f"What it changed, {count} season{'s' if count > 1 else ''}")
+        st.markdown("\n".join(f"- {said}" for said in describe(lesson.changes, choices(garden, lesson.tried_plan))))
+        show_tap(lesson, comparison.paired, is_all)
+        said = [
+            f"{one.title}. {sentence}" for one in known[: len(SHOWN)] for sentence in standings(comparison, titles, one)
+        ]
+        st.markdown("\n".join(f"- {sentence}" for sentence in said))
+        shown = [scenes[name] for name in SHOWN if name in scenes]
+        for first in range(0, len(shown), 2):
+            for column, scene in zip(st.columns(2), shown[first : first + 2], strict=False):
+                column.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        st.markdown("One dot is one season; a line joins the same season. The bar across is the mean.")
+        show_table(list(scenes.values()))
+
+
+def show_table(scenes: list[Any]) -> None:
+    """Show the means before and after, and measures that have no picture here."""
+    import pandas as pd
+
+    table = pd.concat([scene.table for scene in scenes], ignore_index=True)
+    st.table(table, hide_index=True, alt=" ".join(scene.alt for scene in scenes))
+
+
+def show_tap(lesson: Lesson, paired: Any, is_all: bool) -> None:
+    """Set the tap beside the answer."""
+    slot, word = st.session_state.get("tapped", ("", ""))
+    if not is_all or not slot or not st.session_state.get("asks"):
+        return
+    verdict = paired.loc[paired["measure"] == SHOWN[0], "verdict"].iloc[0]
+    came: Mapping[str, str] = {"ahead": "more", "behind": "less", "level": "same", "too close to call": "same"}
+    right = came[verdict] == word
+    st.info(
+        f"You said: {SAID[word].lower()}. The seasons said: {SAID[came[verdict]].lower()}"
+        f"{' (too close to call)' if verdict == 'too close to call' else ''}. "
+        f"{'Just so.' if right else 'A surprise: why?'}",
+        icon=":material/front_hand:",
+    )
+
+
+if __name__ == "__main__":
+    page()

@@ -1,0 +1,122 @@
+"""Where it all went: what became of a thousand eggs, and the energy from leaf to nestling, under each plan."""
+
+from collections.abc import Mapping
+
+import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
+
+from dashboard.dress import show_cautions, show_limits
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, run_step_by_step
+from dashboard.visit import gardens, open_screen, plan_titles, show_setting
+from dashboard.work import Lived, wishes
+
+SEASON_COUNTS = {"One season": 1, "Mean of five": 5, "Mean of twenty": 20}
+
+
+def page() -> None:
+    """Draw the page from top to bottom."""
+    from dashboard.ends import kinds
+
+    lesson = open_screen("Where did it all go?")
+    show_setting(lesson)
+    left, right = st.columns(2)
+    with left:
+        kind = st.selectbox("Whose eggs?", list(kinds()), key="kind", persist_state="session")
+    with right:
+        chosen = st.selectbox("How many seasons?", list(SEASON_COUNTS), 1, key="ends count", persist_state="session")
+    place = st.empty()
+    show_questions()
+    show_limits()
+    show_cautions()
+    seasons = range(lesson.season, lesson.season + SEASON_COUNTS[chosen])
+    garden = gardens()[lesson.garden]
+    wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
+    run_step_by_step(wished, lambda found, is_all: show_answer(lesson, kind, found, is_all, place.container()))
+
+
+def show_answer(lesson: Lesson, kind: str, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
+    """Show both pictures of the seasons so far."""
+    titles = plan_titles(lesson)
+    with place:
+        show_eggs(titles, kind, seasons, is_all)
+        show_energy(titles, seasons)
+
+
+def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bool) -> None:
+    """Show what became of a thousand eggs, how many eggs there were, and the creatures behind each number."""
+    from dashboard.charts.ends_picture import draw, ends_scene
+    from dashboard.ends import by_group, creatures, kinds, mean_ends, per_thousand
+
+    ends = {plan: mean_ends(_of(seasons, plan), kinds()[kind]) for plan in titles}
+    scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, kind)
+    count = len({season for _, season in seasons})
+    st.header(f"{scene.title} ({'one season' if count == 1 else f'mean of {count} seasons'})")
+    said = [f"**{title}**: {_eggs_words(seasons, plan, float(ends[plan].sum()))}" for plan, title in titles.items()]
+    st.markdown("\n".join(f"- {sentence}" for sentence in said))
+    if scene.frame.empty:
+        st.markdown("No such eggs were laid on the crops in these seasons.")
+        return
+    for column, plan in zip(_pairs(len(titles)), titles, strict=False):
+        if not scene.frame[scene.frame["plan"] == plan].empty:
+            alt = f"{titles[plan]}. {scene.alt}"
+            column.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=alt)
+    st.markdown(scene.caption)
+    st.table(scene.table, hide_index=True, alt=scene.alt)
+    if is_all:
+        for plan, title in titles.items():
+            with st.expander(f"The creatures behind the numbers: {title}"):
+                frame = creatures(ends[plan])
+                frame["Mean count a season"] = [f"{value:,.1f}" for value in frame["Mean count a season"]]
+                st.table(frame, hide_index=True, alt=f"Every stage and fate of {kind} under {title}.")
+
+
+def show_energy(titles: Mapping[str, str], seasons: Seasons) -> None:
+    """Show the energy that went from leaf to insect to enemy, bird and nestling."""
+    from dashboard.charts.energy_picture import draw, energy_scene, share_sentence
+
+    means = {plan: _mean_energy(seasons, plan) for plan in titles}
+    scene = energy_scene(means, titles)
+    st.header(scene.title)
+    st.markdown("\n".join(f"- {share_sentence(means[plan], title)}" for plan, title in titles.items()))
+    for column, plan in zip(_pairs(len(titles)), titles, strict=False):
+        alt = f"{titles[plan]}. {scene.alt}"
+        column.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=alt)
+    st.markdown(scene.caption)
+    st.table(scene.table, hide_index=True, alt=scene.alt)
+
+
+def show_questions() -> None:
+    """Ask what the pictures answer and what they hide."""
+    st.subheader("Look again")
+    st.markdown(
+        "- Who lost, though nobody touched them? Find those that starved, and food that no bird could reach.\n"
+        "- A spray kills some. Who ate those that it did not kill, under the other plans?\n"
+        "- Fewer eggs in all is another thing than fewer of each thousand that grow up. Which did the net do?\n"
+        "- The bars add up to a thousand. If one cause goes, do all of those live, or does another take them?"
+    )
+
+
+def _of(seasons: Seasons, plan: str) -> list[Lived]:
+    return [lived for (name, _), lived in seasons.items() if name == plan]
+
+
+def _eggs_words(seasons: Seasons, plan: str, eggs: float) -> str:
+    count = len(_of(seasons, plan))
+    turned = sum(lived.summary.get("turned_away_count", 0.0) for (name, _), lived in seasons.items() if name == plan)
+    words = f"{eggs:,.0f} eggs a season on the crops"
+    return f"{words}; a net ended {turned / count:,.0f} tries to get in." if turned else f"{words}."
+
+
+def _mean_energy(seasons: Seasons, plan: str) -> dict[str, float]:
+    summaries = [lived.summary for (name, _), lived in seasons.items() if name == plan]
+    names = [name for name in summaries[0] if name.endswith(("_kj", "_mj"))]
+    return {name: sum(summary.get(name, 0.0) for summary in summaries) / len(summaries) for name in names}
+
+
+def _pairs(count: int) -> list[DeltaGenerator]:
+    return [column for _ in range(0, count, 2) for column in st.columns(2)]
+
+
+if __name__ == "__main__":
+    page()

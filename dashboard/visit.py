@@ -1,0 +1,59 @@
+"""One visitor's lesson, kept between screens and in the address of each, and the head of every screen."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from dashboard.lesson import Lesson, address_of, lesson_from
+from sim.scenario import Scenario, load_scenario, scenario_names
+
+_LESSON = "lesson"
+_COMPLAINTS = "complaints"
+
+
+@st.cache_resource(show_spinner=False)
+def gardens() -> dict[str, Scenario]:
+    """Return the gardens that come with the program, by name, the default one first."""
+    return {name: load_scenario(name) for name in scenario_names()}
+
+
+def current_lesson() -> Lesson:
+    """Return this visitor's lesson: as left on another screen, or as the address says, or the first one."""
+    if _LESSON not in st.session_state:
+        words = {word: st.query_params.get_all(word) for word in st.query_params}
+        st.session_state[_LESSON], st.session_state[_COMPLAINTS] = lesson_from(words, gardens())
+    lesson: Lesson = st.session_state[_LESSON]
+    return lesson
+
+
+def keep(lesson: Lesson) -> None:
+    """Keep the lesson for the other screens and in the address, so that a reload or a link brings it back."""
+    st.session_state[_LESSON] = lesson
+    words = address_of(lesson, gardens())
+    if {word: st.query_params.get_all(word) for word in st.query_params} != words:
+        st.query_params.from_dict(words)
+
+
+def open_screen(question: str, about: str = "") -> Lesson:
+    """Show the screen's question, tell what of a link was not understood, and return the lesson."""
+    st.title(question)
+    if about:
+        st.markdown(about)
+    lesson = current_lesson()
+    for sentence in st.session_state.pop(_COMPLAINTS, []):
+        st.warning(sentence)
+    keep(lesson)
+    return lesson
+
+
+def plan_titles(lesson: Lesson) -> dict[str, str]:
+    """Return slug → title of the lesson's plans, in their order."""
+    titles = {plan.name: plan.title for plan in gardens()[lesson.garden].plans}
+    return {name: titles[name] for name in lesson.plans}
+
+
+def show_setting(lesson: Lesson) -> None:
+    """Say in one line which garden, plans and season this screen is about."""
+    garden = gardens()[lesson.garden]
+    plans = " · ".join(plan_titles(lesson).values())
+    st.caption(f"**{garden.title}**, season {lesson.season} first. Plans: {plans}.")

@@ -1,0 +1,272 @@
+"""The work desk: seasons that pages ask for, run by a few processes, the most urgent first, each season once.
+
+First answers go before refining. Those who ask for the same season share one run. An order that nobody waits for any
+more is taken off the pile. What has been run is remembered, for all who use this server.
+"""
+
+from __future__ import annotations
+
+import heapq
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import count
+from typing import TYPE_CHECKING, Any
+
+from sim.errors import RunError
+
+if TYPE_CHECKING:
+    from sim.compiled import Ints
+    from sim.scenario import Scenario
+    from sim.store import SeasonKey
+
+SEASONS_REMEMBERED = 3_000
+MOST_WORKERS = 4
+MOST_TRIES = 3
+STEPS = (1, 5, 20)
+"""An answer is shown after so many seasons, and again after the next so many."""
+WARM_UP_URGENCY = len(STEPS) + 1
+
+
+@dataclass(frozen=True)
+class Lived:
+    """What a page keeps of a season: every measure, and how those born in the beds ended.
+
+    Parameters
+    ----------
+    summary
+        Measure → value.
+    ends
+        Shape (species, stages, fates): how many of those laid or born in the beds ended so, at that stage.
+    """
+
+    summary: dict[str, float]
+    ends: Ints
+
+
+@dataclass(frozen=True)
+class Wish:
+    """One season that somebody wants."""
+
+    scenario: Scenario
+    plan: str
+    season: int
+    key: SeasonKey
+
+
+def live(scenario: Scenario, plan: str, season: int) -> Lived:
+    """Run one season here and keep what pages need; this is what the processes do."""
+    import numpy as np
+
+    from sim.cast import Entry
+    from sim.season import run_season
+
+    lived = run_season(scenario, plan=plan, seed=season)
+    insects = lived.garden.insects
+    beds = 0
+    ends = (insects.exits[beds, Entry.BORN] + insects.still_alive()[beds, Entry.BORN]).astype(np.int32)
+    return Lived(dict(lived.summary), ends)
+
+
+def wishes(scenario: Scenario, plans: Sequence[str], seasons: Iterable[int]) -> list[Wish]:
+    """Return every plan of the first season, then of the next."""
+    from sim.jobs import season_fingerprint
+    from sim.store import SeasonKey
+
+    prints = {plan: season_fingerprint(scenario, plan) for plan in plans}
+    return [Wish(scenario, plan, season, SeasonKey(prints[plan], plan, season)) for season in seasons for plan in plans]
+
+
+@dataclass
+class _Task:
+    wish: Wish
+    number: int
+    urgency: int
+    orders: set[Order] = field(default_factory=set)
+    is_running: bool = False
+    tries: int = 0
+
+
+class Order:
+    """Seasons that one page waits for; leaving the ``with`` block takes back what has not begun."""
+
+    def __init__(self, desk: Desk, wished: Sequence[Wish]) -> None:
+        self._desk = desk
+        self._open = {wish.key for wish in wished}
+        self._fresh: dict[SeasonKey, Lived] = {}
+        self._error: BaseException | None = None
+
+    def __enter__(self) -> Order:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._desk.take_back(self)
+
+    @property
+    def is_done(self) -> bool:
+        """Whether every season has been handed over; never while there is an error to tell."""
+        return not self._open and not self._fresh and self._error is None
+
+    def wait(self, seconds: float) -> dict[SeasonKey, Lived]:
+        """Return the seasons finished since the last time, as soon as there is one or when the time is up.
+
+        Raises
+        ------
+        LeafnestError
+            If a season cannot be run as asked.
+        """
+        with self._desk.changed:
+            if not self._fresh and not self._error and self._open:
+                self._desk.changed.wait_for(lambda: self._fresh or self._error, timeout=seconds)
+            if self._error:
+                raise self._error
+            fresh, self._fresh = self._fresh, {}
+            return fresh
+
+
+class Desk:
+    """Where pages hand in orders.
+
+    Parameters
+    ----------
+    executor
+        Who works.
+    at_once
+        How many seasons are given out at a time; the rest wait here, where they can be re-ordered and taken back.
+    task
+        Stands in for :func:`live` in tests.
+    """
+
+    def __init__(self, executor: Executor, at_once: int, task: Callable[..., Lived] = live) -> None:
+        self.changed = threading.Condition(threading.RLock())
+        self._executor = executor
+        self._at_once = at_once
+        self._task = task
+        self._numbers = count()
+        self._pile: list[tuple[int, int, SeasonKey]] = []
+        self._tasks: dict[SeasonKey, _Task] = {}
+        self._remembered: OrderedDict[SeasonKey, Lived] = OrderedDict()
+        self._running = 0
+        self._is_handing_out = False
+
+    def order(self, wished: Sequence[Wish], urgency: int | None = None) -> Order:
+        """Hand in seasons; by default those of the first step are the most urgent, then those of the next."""
+        order = Order(self, wished)
+        places = {season: place for place, season in enumerate(dict.fromkeys(wish.season for wish in wished))}
+        with self.changed:
+            for wish in wished:
+                step = sum(places[wish.season] >= size for size in STEPS) if urgency is None else urgency
+                self._put(wish, step, order)
+        self._hand_out()
+        return order
+
+    def take_back(self, order: Order) -> None:
+        """Let go of what an order still waits for; a season that is running is finished and remembered."""
+        with self.changed:
+            for key in order._open:
+                task = self._tasks.get(key)
+                if task is not None:
+                    task.orders.discard(order)
+                    if not task.orders and not task.is_running:
+                        del self._tasks[key]
+            order._open.clear()
+
+    @property
+    def waiting_count(self) -> int:
+        """How many seasons wait for a worker."""
+        with self.changed:
+            return sum(not task.is_running for task in self._tasks.values())
+
+    def _put(self, wish: Wish, urgency: int, order: Order) -> None:
+        if wish.key in self._remembered:
+            self._remembered.move_to_end(wish.key)
+            order._fresh[wish.key] = self._remembered[wish.key]
+            order._open.discard(wish.key)
+            return
+        task = self._tasks.get(wish.key)
+        if task is None:
+            task = self._tasks[wish.key] = _Task(wish, next(self._numbers), urgency)
+        elif urgency < task.urgency:
+            task.urgency = urgency
+        task.orders.add(order)
+        if not task.is_running:
+            heapq.heappush(self._pile, (task.urgency, task.number, wish.key))
+
+    def _hand_out(self) -> None:
+        with self.changed:
+            if self._is_handing_out:
+                return  # an executor that works at once calls back from within; the loop below goes on
+            self._is_handing_out = True
+            try:
+                while self._running < self._at_once and (task := self._next()) is not None:
+                    self._give(task)
+            finally:
+                self._is_handing_out = False
+
+    def _next(self) -> _Task | None:
+        while self._pile:
+            urgency, number, key = heapq.heappop(self._pile)
+            task = self._tasks.get(key)
+            if task is not None and not task.is_running and (task.urgency, task.number) == (urgency, number):
+                return task
+        return None
+
+    def _give(self, task: _Task) -> None:
+        task.is_running = True
+        task.tries += 1
+        self._running += 1
+        wish = task.wish
+        try:
+            future = self._executor.submit(self._task, wish.scenario, wish.plan, wish.season)
+        except BrokenExecutor as error:
+            future = Future()
+            future.set_exception(error)
+        future.add_done_callback(lambda done: self._take(task, done))
+
+    def _take(self, task: _Task, done: Future[Any]) -> None:
+        with self.changed:
+            self._running -= 1
+            error = CancelledError() if done.cancelled() else done.exception()
+            if isinstance(error, BrokenExecutor) and task.tries < MOST_TRIES:
+                task.is_running = False
+                heapq.heappush(self._pile, (task.urgency, task.number, task.wish.key))
+            else:
+                self._settle(task, None if error else done.result(), error)
+        self._hand_out()
+
+    def _settle(self, task: _Task, lived: Lived | None, error: BaseException | None) -> None:
+        key = task.wish.key
+        del self._tasks[key]
+        if isinstance(error, BrokenExecutor):
+            error = RunError("The processes that run seasons stopped again and again; close other programs, try again.")
+        if lived is not None:
+            self._remembered[key] = lived
+            if len(self._remembered) > SEASONS_REMEMBERED:
+                self._remembered.popitem(last=False)
+        for order in task.orders:
+            order._open.discard(key)
+            if lived is not None:
+                order._fresh[key] = lived
+            else:
+                order._error = error
+        self.changed.notify_all()
+
+
+@cache
+def desk() -> Desk:
+    """Return the one desk of this server."""
+    from sim.workers import cores, processes
+
+    at_once = min(cores(), MOST_WORKERS)
+    return Desk(processes(at_once), at_once)
+
+
+def warm_up() -> None:
+    """Start the processes and let them load, or compile, the rules before anybody asks."""
+    from sim.scenario import load_scenario, scenario_names
+
+    garden = load_scenario(scenario_names()[0])
+    desk().order(wishes(garden, garden.plan_names[:2], [1]), urgency=WARM_UP_URGENCY)

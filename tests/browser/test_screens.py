@@ -1,0 +1,174 @@
+"""Every screen in a real Chromium, served by the command itself."""
+
+import json
+import re
+import time
+from importlib.util import find_spec
+from pathlib import Path
+
+import pytest
+from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
+
+from tests.browser.watching import (
+    SCREENS,
+    at_width,
+    headings,
+    open_screen,
+    pictures,
+    press,
+    settled,
+    wait_for,
+    words_on,
+)
+
+pytestmark = pytest.mark.browser
+LOCKED = "?harvest_order=2.1.3&birds_order=1.2.3&locked=yes"
+CHANGED = "?try=net&set=pests.arrivals%3A2.0"
+STATES = {
+    "garden": ("", ""),
+    "asked": ("guess", ""),
+    "ready to lock": ("guess", "?harvest_order=2.1.3&birds_order=1.2.3"),
+    "answered": ("guess", LOCKED),
+    "compared": ("compare", ""),
+    "where it went": ("went", ""),
+    "nothing tried": ("try", ""),
+    "tried": ("try", CHANGED),
+    "numbers": ("numbers", ""),
+    "link not understood": ("", "?garden=nowhere"),
+}
+PROBE = re.compile(r"http://localhost:\d+/\w+/_stcore/(health|host-config) - Failed to load resource.*404")
+"""Streamlit's own search for its server when a screen is opened by its link; it then finds it one step up."""
+
+
+def test_a_teacher_goes_from_screen_to_screen(browser, address):
+    at_width(browser, 1366)
+    open_screen(browser, address, "")
+    press(browser, "Next: make a guess")
+    for question in ("harvest", "birds"):
+        for plan in ("net", "nothing", "spray_weekly"):
+            selector = f".st-key-tap-{question}-{plan} button"
+            wait_for(browser, lambda s=selector: browser.find_elements(By.CSS_SELECTOR, s))[0].click()
+            settled(browser)
+    press(browser, "Lock the guess and run season 1")
+    wait_for(browser, lambda: "Guessed, most first: Net from planting" in words_on(browser))
+    settled(browser)
+    assert len(pictures(browser)) == 2
+    assert "locked=yes" in browser.current_url
+    browser.refresh()
+    wait_for(browser, lambda: "Guessed, most first: Net from planting" in words_on(browser))
+    press(browser, "Next: compare more seasons")
+    wait_for(browser, lambda: "Harvest fit to sell, 5 seasons" in headings(browser, "h2"))
+    press(browser, "Twenty")
+    wait_for(browser, lambda: "Harvest fit to sell, 20 seasons" in headings(browser, "h2"))
+    assert re.search(r"ahead in \d+, level in \d+, behind in \d+ of 20", words_on(browser))
+    press(browser, "Where it all went")
+    wait_for(browser, lambda: len(pictures(browser)) == 6)
+    press(browser, "Try it yourself")
+    wait_for(browser, lambda: SCREENS["try"] in headings(browser, "h1"))
+    press(browser, "The numbers")
+    wait_for(browser, lambda: "Look a number up" in headings(browser, "h2"))
+    assert "locked=yes" in browser.current_url
+
+
+def test_a_student_opens_a_link_and_moves_a_slider(browser, address):
+    at_width(browser, 390)
+    open_screen(browser, address, "try", CHANGED)
+    wait_for(browser, lambda: "What it changed, 20 seasons" in headings(browser, "h2"))
+    seen = []
+    browser.execute_script("document.querySelector('[data-testid=stSlider] input[type=range]').focus()")
+    browser.switch_to.active_element.send_keys(Keys.ARROW_RIGHT)
+    deadline = time.monotonic() + 60
+    while "set=pests.arrivals%3A2.25" not in browser.current_url or seen[-1:] != ["What it changed, 20 seasons"]:
+        assert time.monotonic() < deadline, seen
+        shown = next((one for one in headings(browser, "h2") if one.startswith("What it changed")), "")
+        if shown and seen[-1:] != [shown]:
+            seen.append(shown)
+    settled(browser)
+    box = browser.find_element(By.CSS_SELECTOR, "[data-testid=stNumberInput] input")
+    assert float(box.get_attribute("value")) == 2.25
+    browser.find_element(By.CSS_SELECTOR, "button[data-testid=stNumberInputStepDown]").click()
+    wait_for(browser, lambda: "set=pests.arrivals%3A2.0" in browser.current_url)
+    assert "1 → 2" in words_on(browser)
+    at_width(browser, 1366)
+
+
+def test_a_screen_can_be_walked_with_the_keyboard_alone(browser, address):
+    open_screen(browser, address, "guess")
+    browser.execute_script("document.activeElement.blur()")
+    browser.find_element(By.TAG_NAME, "body").send_keys(Keys.TAB)
+    tapped, outlines = [], set()
+    for _ in range(60):
+        name, outline, tag = browser.execute_script(
+            "const one = document.activeElement, style = getComputedStyle(one);"
+            "return [one.innerText.trim(), style.outlineStyle + ' ' + style.outlineWidth, one.tagName]"
+        )
+        if tag == "BUTTON":
+            outlines.add(outline)
+        if name.startswith("Lock the guess"):
+            browser.switch_to.active_element.send_keys(Keys.ENTER)
+            break
+        if name.startswith(("Do nothing", "Net from", "Spray every")):
+            tapped.append(name)
+            browser.switch_to.active_element.send_keys(Keys.ENTER)
+            settled(browser)
+        browser.switch_to.active_element.send_keys(Keys.TAB)
+    wait_for(browser, lambda: "Guessed, most first: Do nothing" in words_on(browser), 60)
+    assert len(tapped) == 6
+    assert "solid 3px" in outlines
+
+
+def axe():
+    """Return the text of axe-core, which comes inside a package of the test extra."""
+    return (Path(find_spec("axe_playwright_python").origin).parent / "axe.min.js").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("state", STATES)
+def test_axe_finds_nothing(browser, address, state, theme):
+    screen, words = STATES[state]
+    dark = f"{'&' if words else '?'}embed_options=dark_theme" if theme == "dark" else ""
+    open_screen(browser, address, screen, words + dark)
+    browser.execute_script(axe())
+    found = browser.execute_async_script(
+        "const done = arguments[arguments.length - 1];"
+        "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
+        "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
+        "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary).join(' '))));"
+    )
+    assert found == []
+
+
+@pytest.mark.parametrize("width", [320, 390, 1366, 1920])
+@pytest.mark.parametrize("state", STATES)
+def test_nothing_runs_off_sideways(browser, address, state, width):
+    at_width(browser, width)
+    open_screen(browser, address, *STATES[state])
+    wide, seen = browser.execute_script(
+        "const m = document.querySelector('[data-testid=stMain]'); return [m.scrollWidth, m.clientWidth]"
+    )
+    assert wide <= seen
+    at_width(browser, 1366)
+
+
+def test_every_picture_and_table_has_words_for_those_who_cannot_see_it(browser, address):
+    for screen, words in STATES.values():
+        open_screen(browser, address, screen, words)
+        bare = browser.execute_script(
+            "return [...document.querySelectorAll('[data-testid=stVegaLiteChart], [data-testid=stTable]')].filter("
+            "one => !one.matches('[aria-label], [alt]') && !one.querySelector('[aria-label], [alt], caption')).length"
+        )
+        assert bare == 0, screen
+
+
+def test_nothing_is_asked_of_another_machine_and_nothing_fails(browser, address):
+    browser.get_log("performance"), browser.get_log("browser")
+    for screen, words in STATES.values():
+        open_screen(browser, address, screen, words)
+    messages = [json.loads(entry["message"])["message"] for entry in browser.get_log("performance")]
+    asked = [one["params"]["request"]["url"] for one in messages if one["method"] == "Network.requestWillBeSent"]
+    assert any("localhost" in url for url in asked)
+    assert [url for url in asked if not re.match(r"(https?|wss?)://localhost[:/]|data:|blob:|chrome", url)] == []
+    told = [entry["message"] for entry in browser.get_log("browser")]
+    assert [message for message in told if not PROBE.match(message)] == []
+    assert browser.execute_script("return document.documentElement.lang") == "en"

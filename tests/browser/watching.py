@@ -1,0 +1,77 @@
+"""How the browser tests find, wait and look."""
+
+import re
+import time
+
+from selenium.common.exceptions import StaleElementReferenceException
+from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import WebDriverWait
+
+RUN_SECONDS = 300
+SCREENS = {
+    "": "Which garden shall we look at?",
+    "guess": "What do you expect?",
+    "compare": "Which plan gives what?",
+    "went": "Where did it all go?",
+    "try": "What would you change?",
+    "numbers": "Where do the numbers come from?",
+}
+"""Address → the question at its head."""
+
+
+def wait_for(browser, condition, seconds=RUN_SECONDS):
+    """Wait until the condition gives something true, and return it."""
+    wait = WebDriverWait(browser, seconds, ignored_exceptions=(StaleElementReferenceException,))
+    return wait.until(lambda _: condition())
+
+
+def open_screen(browser, address, screen, words=""):
+    browser.get(f"{address}/{screen}{words}")
+    wait_for(browser, lambda: SCREENS[screen] in headings(browser, "h1"))
+    settled(browser)
+
+
+def settled(browser):
+    """Wait until nothing is running and no bar is shown."""
+    script = "return !!document.querySelector('[data-test-script-state=running], [data-testid=stProgress]')"
+    quiet_since = time.monotonic()
+    deadline = time.monotonic() + RUN_SECONDS
+    while time.monotonic() - quiet_since < 0.7:
+        assert time.monotonic() < deadline
+        if browser.execute_script(script):
+            quiet_since = time.monotonic()
+        time.sleep(0.05)
+
+
+def headings(browser, tag):
+    return browser.execute_script(f"return [...document.querySelectorAll('{tag}')].map(one => one.innerText.trim())")
+
+
+def words_on(browser):
+    return browser.execute_script("return document.querySelector('[data-testid=stMain]').innerText")
+
+
+def press(browser, words):
+    """Press the button or link that ends in these words."""
+
+    def found():
+        for one in browser.find_elements(By.CSS_SELECTOR, "button, a"):
+            if re.sub(r"\s+", " ", one.text).strip().endswith(words):
+                return one
+        return None
+
+    one = wait_for(browser, found, 20)
+    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", one)
+    one.click()
+
+
+def pictures(browser):
+    return browser.find_elements(
+        By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg, [data-testid=stVegaLiteChart] canvas"
+    )
+
+
+def at_width(browser, width, height=900):
+    shape = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 500}
+    browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", shape)
+    time.sleep(0.7)

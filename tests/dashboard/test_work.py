@@ -1,0 +1,154 @@
+"""The work desk: urgent first, each season once, nothing done that nobody waits for."""
+
+import threading
+import time
+from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
+
+import numpy as np
+import pytest
+
+from dashboard.work import Desk, Lived, live, wishes
+from sim import load_scenario
+from sim.errors import RunError
+from sim.workers import here
+
+
+@pytest.fixture(scope="module")
+def garden():
+    return load_scenario("leaf_bed")
+
+
+def lived(_, plan, season):
+    return Lived({"season": float(season), "plan": float(len(plan))}, np.zeros((1, 1, 1), dtype=np.int32))
+
+
+def finished(order):
+    found = {}
+    deadline = time.monotonic() + 10
+    while not order.is_done:
+        assert time.monotonic() < deadline
+        found |= order.wait(0.1)
+    return found
+
+
+def test_every_wish_is_fulfilled_by_an_executor_that_works_at_once(garden):
+    desk = Desk(here(), 1, lived)
+    wished = wishes(garden, ["nothing", "net"], range(1, 301))
+    with desk.order(wished) as order:
+        found = finished(order)
+    assert set(found) == {wish.key for wish in wished}
+    assert all(value.summary["season"] == key.seed for key, value in found.items())
+
+
+def test_a_season_is_run_once_and_then_remembered(garden):
+    ran = []
+
+    def note(scenario, plan, season):
+        ran.append((plan, season))
+        return lived(scenario, plan, season)
+
+    desk = Desk(here(), 1, note)
+    for _ in range(2):
+        with desk.order(wishes(garden, ["nothing"], [1, 2])) as order:
+            finished(order)
+    assert ran == [("nothing", 1), ("nothing", 2)]
+
+
+@pytest.fixture
+def gated():
+    """A desk with one worker that begins only when the gate is opened, and the list of what it ran."""
+    gate, ran = threading.Event(), []
+
+    def run(scenario, plan, season):
+        assert gate.wait(10)
+        ran.append((plan, season))
+        return lived(scenario, plan, season)
+
+    with ThreadPoolExecutor(1) as pool:
+        yield Desk(pool, 1, run), gate, ran
+        gate.set()
+
+
+def test_first_answers_go_before_refining(garden, gated):
+    desk, gate, ran = gated
+    first = desk.order(wishes(garden, ["nothing"], range(1, 21)))
+    second = desk.order(wishes(garden, ["net"], range(1, 7)))
+    gate.set()
+    finished(first), finished(second)
+    order = {wish: place for place, wish in enumerate(ran)}
+    assert order["net", 1] < order["nothing", 2]
+    assert order["net", 5] < order["nothing", 6]
+    assert len(ran) == 26
+
+
+def test_what_is_taken_back_is_not_run(garden, gated):
+    desk, gate, ran = gated
+    with desk.order(wishes(garden, ["nothing"], range(1, 21))):
+        assert desk.waiting_count == 19
+    assert desk.waiting_count == 0
+    gate.set()
+    with desk.order(wishes(garden, ["net"], [1])) as order:
+        finished(order)
+    assert ran == [("nothing", 1), ("net", 1)]
+
+
+def test_a_season_that_two_wait_for_is_run_once_and_goes_to_both(garden, gated):
+    desk, gate, ran = gated
+    blocker = desk.order(wishes(garden, ["net"], [9]))
+    first, second = (desk.order(wishes(garden, ["nothing"], [1, 2])) for _ in range(2))
+    desk.take_back(first)
+    third = desk.order(wishes(garden, ["nothing"], [2]))
+    gate.set()
+    assert len(finished(second)) == 2
+    assert len(finished(third)) == 1
+    finished(blocker)
+    assert sorted(ran) == [("net", 9), ("nothing", 1), ("nothing", 2)]
+
+
+def test_a_mistake_reaches_who_asked_and_nobody_else(garden):
+    def refuse(scenario, plan, season):
+        if plan == "net":
+            raise RunError("no such net")
+        return lived(scenario, plan, season)
+
+    desk = Desk(here(), 1, refuse)
+    with desk.order(wishes(garden, ["net"], [1])) as order, pytest.raises(RunError, match="no such net"):
+        finished(order)
+    with desk.order(wishes(garden, ["nothing"], [1])) as order:
+        assert len(finished(order)) == 1
+
+
+class Dying(Executor):
+    """Loses its first so many pieces of work."""
+
+    def __init__(self, losses):
+        self.losses = losses
+
+    def submit(self, function, /, *args, **kwargs):
+        future = Future()
+        self.losses -= 1
+        if self.losses >= 0:
+            future.set_exception(BrokenExecutor())
+        else:
+            future.set_result(function(*args, **kwargs))
+        return future
+
+
+def test_a_lost_worker_costs_another_try_and_many_are_told(garden):
+    wished = wishes(garden, ["nothing"], [1])
+    with Desk(Dying(2), 1, lived).order(wished) as order:
+        assert len(finished(order)) == 1
+    with Desk(Dying(3), 1, lived).order(wished) as order, pytest.raises(RunError, match="again and again"):
+        finished(order)
+
+
+def test_what_is_kept_of_a_season_is_the_seasons_own(garden):
+    from sim import run_season
+    from sim.cast import Stage
+
+    kept = live(garden, "nothing", 3)
+    season = run_season(garden, plan="nothing", seed=3)
+    assert kept.summary == season.summary
+    born = season.fates[(season.fates["place"] == "beds") & (season.fates["entry"] == "born")]
+    assert kept.ends.sum() == born["count"].sum() > 0
+    assert kept.ends[:, Stage.ADULT].sum() == born.loc[born["stage"] == "adult", "count"].sum()
