@@ -123,6 +123,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.harvests: dict[int, list[float]] = {}
         self.crop_plants = int(self.layout.first_plant[-2])
         self._make_actors(plan, weather, before is None)
+        _let_go_of(self)
         self._count_warmth_before(weather)
         self._bring_out_winterers(before.wintered if before else None)
 
@@ -251,3 +252,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
             area_m2 = bed.length_m * bed.width_m
             numbers = wintered_numbers(per_m2, area_m2, in_soil, bed.hosted_last_year, bed.old_stalks, self.seed, place)
             self.insects.winter_in(place, numbers)
+
+
+def _let_go_of(garden: Garden) -> None:
+    """Undo Mesa's counting of actors by model, which would keep every garden in memory (Mesa issue 3179)."""
+    getattr(mesa.Agent, "_ids", {}).pop(garden, None)

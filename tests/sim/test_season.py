@@ -1,5 +1,8 @@
 """Seasons as others get them: a summary, tables, and what is needed to run one again."""
 
+import gc
+import weakref
+
 import pytest
 
 from sim import load_scenario, run_season
@@ -84,3 +87,12 @@ def test_a_shipped_garden_runs_under_its_first_plan(name):
     assert set(lived.summary) <= set(MEASURES)
     assert lived.summary["harvest_kg"] > 0
     assert not lived.garden.insects.balance().any()
+
+
+def test_a_season_that_nobody_holds_leaves_memory():
+    """A class runs thousands of seasons in one process; each one kept would be 2 MB."""
+    held = run_season(garden(bed(), plans=NET), "nothing", 1)
+    lived = weakref.ref(held.garden)
+    del held
+    gc.collect()
+    assert lived() is None
