@@ -1,0 +1,80 @@
+"""Every choice stands for keys that the scenario has, and can be moved over its whole range."""
+
+import pytest
+
+from dashboard.choices import GARDENER, WORLD, choices, day_after, describe
+from dashboard.deeds import DEEDS, difference_sentence, say_plan
+from sim.scenario import load_scenario, scenario_names
+from sim.scenario.changes import settings
+
+EVERY_PLAN = [(garden, plan) for garden in scenario_names() for plan in load_scenario(garden).plan_names]
+
+
+def ends_of(choice):
+    if choice.kind == "switch":
+        return [not choice.now]
+    if choice.kind == "list":
+        return list(choice.options)
+    if choice.kind == "date":
+        return [day_after(choice.now, int(days)) for days in (choice.low, choice.high)]
+    return [choice.low, choice.high]
+
+
+@pytest.mark.parametrize(("garden", "plan"), EVERY_PLAN)
+def test_a_choice_shows_what_the_scenario_holds_and_moves_to_its_ends(garden, plan):
+    scenario = load_scenario(garden)
+    held = settings(scenario)
+    offered = choices(scenario, plan)
+    assert len({choice.words for choice in offered}) == len(offered)
+    for choice in offered:
+        assert held[choice.keys[0]] == choice.now
+        for value in ends_of(choice):
+            moved = scenario.with_changes(choice.changes(value))
+            assert all(settings(moved)[key] == value for key in choice.keys)
+            assert describe(choice.changes(value), offered)[0].startswith(choice.words)
+
+
+def test_both_the_gardener_and_the_world_can_be_moved():
+    groups = {choice.group for choice in choices(load_scenario("teaching_garden"), "net")}
+    assert groups == {GARDENER, WORLD}
+
+
+def test_sprays_of_a_plan_move_together():
+    offered = choices(load_scenario("teaching_garden"), "spray_weekly")
+    assert len(next(choice for choice in offered if choice.words == "Spray: kind").keys) == 4
+
+
+def test_a_change_that_no_choice_holds_is_told_by_its_key():
+    assert describe({"season.years": 2}, []) == ["season.years = 2"]
+
+
+@pytest.mark.parametrize(("garden", "plan"), EVERY_PLAN)
+def test_every_plan_is_said_in_words(garden, plan):
+    scenario = load_scenario(garden)
+    said = say_plan(scenario.plan(plan))
+    assert len(said) == len(scenario.plan(plan).actions)
+    assert not any("_" in words or "None" in words for words in said)
+
+
+def test_every_action_has_its_word():
+    from typing import get_args
+
+    from sim.scenario.actions import Action
+
+    kinds = get_args(get_args(Action)[0])
+    assert {kind.model_fields["do"].annotation.__args__[0] for kind in kinds} == set(DEEDS)
+
+
+@pytest.mark.parametrize(
+    ("first", "other", "told"),
+    [
+        ("nothing", "net", "in one kind of thing: the net."),
+        ("net", "net_and_hedgerow", "in one kind of thing: plant a hedgerow."),
+        ("net", "spray_weekly", "in 2 kinds of things: sprays and the net."),
+        ("net", "net", "do the same things"),
+    ],
+)
+def test_how_plans_differ_is_told(first, other, told):
+    sentence = difference_sentence(load_scenario("teaching_garden"), first, other)
+    assert told in sentence
+    assert ("cannot tell which" in sentence) == ("2 kinds" in told)

@@ -1,0 +1,120 @@
+"""A lesson and its address say the same; whatever an address says, a lesson comes of it."""
+
+import json
+from dataclasses import replace
+from urllib.parse import urlencode
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from, ranks_of_hands
+from sim.scenario import load_scenario, scenario_names
+
+GARDENS = {name: load_scenario(name) for name in scenario_names()}
+
+
+@st.composite
+def lessons(draw):
+    lesson = first_lesson(GARDENS, draw(st.sampled_from(list(GARDENS))))
+    names = GARDENS[lesson.garden].plan_names
+    plans = draw(st.lists(st.sampled_from(names), min_size=2, max_size=4, unique=True))
+    order = st.permutations(range(1, len(plans) + 1)).map(tuple)
+    asked = draw(st.sets(st.sampled_from(list(QUESTIONS))))
+    guess = Guess(
+        {one: draw(order) for one in QUESTIONS if one in asked},
+        because=draw(st.sampled_from(["", "birds & bees", "¿por qué?"])),
+    )
+    guess = replace(guess, is_locked=guess.is_whole and draw(st.booleans()))
+    changes = draw(st.sampled_from([{}, {"pests.arrivals": 2.0}, {"place.wetter": 0.5, "birds.use_of_garden": 0.0}]))
+    return replace(lesson, plans=tuple(plans), season=draw(st.integers(1, 9999)), guess=guess, changes=changes)
+
+
+@given(lessons())
+def test_an_address_leads_back_to_its_lesson(lesson):
+    assert lesson_from(address_of(lesson, GARDENS), GARDENS) == (lesson, [])
+
+
+def test_the_first_lesson_needs_no_words():
+    assert address_of(first_lesson(GARDENS), GARDENS) == {}
+
+
+def test_an_address_grows_with_what_is_changed_and_stays_short():
+    lesson = replace(first_lesson(GARDENS), changes={"pests.arrivals": 2.0}, tried_plan="net")
+    assert urlencode(address_of(lesson, GARDENS), doseq=True) == "try=net&set=pests.arrivals%3A2.0"
+
+
+WORDS = st.sampled_from(
+    [
+        "garden",
+        "plans",
+        "season",
+        "harvest_order",
+        "birds_order",
+        "harvest_hands",
+        "because",
+        "locked",
+        "try",
+        "set",
+        "other",
+    ]
+)
+ANYTHING = st.one_of(
+    st.text(max_size=30), st.sampled_from(["1.2.3", "net.nothing", "net", "yes", "pests.arrivals:2", "-1", "²"])
+)
+
+
+@given(st.dictionaries(WORDS, st.lists(ANYTHING, max_size=3)))
+def test_any_address_gives_a_lesson_that_can_be_run(words):
+    lesson, complaints = lesson_from(words, GARDENS)
+    garden = GARDENS[lesson.garden].with_changes(lesson.changes)
+    assert 2 <= len(lesson.plans) <= 4
+    assert set(lesson.plans) <= set(garden.plan_names)
+    assert 1 <= lesson.season <= 9999
+    assert all(len(ranks) == len(lesson.plans) for ranks in lesson.guess.ranks.values())
+    assert not lesson.guess.is_locked or lesson.guess.is_whole
+    assert all(told.endswith(".") or told.endswith("?") for told in complaints)
+
+
+@pytest.mark.parametrize(
+    ("word", "said", "told"),
+    [
+        ("garden", "leaf_bedd", "leaf_bed"),
+        ("plans", "net", "2 to 4 plans"),
+        ("plans", "net.nett", "2 to 4 plans"),
+        ("season", "0", "from 1 to 9999"),
+        ("harvest_order", "1.2.9", "3 whole numbers from 1 to 3"),
+        ("try", "nett", "net"),
+        ("set", "pests.arivals:2", "pests.arrivals"),
+        ("set", "pests.arrivals:two", "cannot be read"),
+        ("set", "pests.arrivals:-2", "pests.arrivals"),
+    ],
+)
+def test_each_word_that_is_not_understood_is_told(word, said, told):
+    _, complaints = lesson_from({word: [said]}, GARDENS)
+    assert len(complaints) == 1
+    assert told in complaints[0]
+
+
+def test_other_plans_and_another_season_make_an_old_guess_void():
+    ranks = dict.fromkeys(QUESTIONS, (1, 2, 3))
+    lesson = replace(first_lesson(GARDENS), guess=Guess(ranks, is_locked=True))
+    assert not lesson.with_plans(["net", "nothing"]).guess.ranks
+    assert not lesson.with_season(2).guess.ranks
+    assert lesson.with_season(1) is lesson.with_plans(lesson.plans) is lesson
+    open_guess = replace(lesson, guess=Guess(ranks))
+    assert open_guess.with_season(2).guess.ranks == ranks
+
+
+@given(st.lists(st.integers(0, 30), min_size=2, max_size=4))
+def test_most_hands_come_first_and_equal_hands_share(hands):
+    ranks = ranks_of_hands(hands)
+    assert min(ranks) == 1
+    for one, own in zip(hands, ranks, strict=True):
+        for other, others in zip(hands, ranks, strict=True):
+            assert (one > other) == (own < others)
+
+
+def test_changes_in_an_address_are_plain_values():
+    words = address_of(replace(first_lesson(GARDENS), changes={"beds.cucumbers.self_fruitful": True}), GARDENS)
+    assert words["set"] == [f"beds.cucumbers.self_fruitful:{json.dumps(True)}"]
