@@ -177,7 +177,9 @@ def _bed_choices(scenario: Scenario) -> Iterator[Choice]:
             yield Choice((f"beds.{bed.name}.self_fruitful",), words, GARDENER, "switch", bed.self_fruitful)
     for bed in scenario.beds:
         words = f"{_name(bed.name)}: days earlier or later than {say_month_day(bed.planted)}"
-        yield Choice((f"beds.{bed.name}.planted",), words, GARDENER, "date", bed.planted, -EARLIER_DAYS, LATER_DAYS)
+        earlier = max(-EARLIER_DAYS, days_from(bed.planted, scenario.season.first_day))
+        later = min(LATER_DAYS, days_from(bed.planted, scenario.season.last_day))
+        yield Choice((f"beds.{bed.name}.planted",), words, GARDENER, "date", bed.planted, earlier, later)
     keys = tuple(f"beds.{bed.name}.vigour" for bed in scenario.beds)
     yield _number(
         keys, _Number("vigour", "Soil and care, times the usual", 0.5, 1.3, 0.05), scenario.beds[0].vigour, GARDENER

@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import dress, mean_words
+from dashboard.charts.dressing import MEAN_BAR_PX, dress, mean_words
 from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
 from dashboard.charts.picture import axis_ticks, short_number
 from dashboard.charts.scene import Scene
@@ -57,7 +57,7 @@ def draw(scene: Scene) -> Any:
         "plan:N",
         sort=None,
         title=None,
-        scale=alt.Scale(domain=both),
+        scale=alt.Scale(domain=both, type="point", padding=0.5),
         axis=alt.Axis(labelAngle=0, ticks=False, labelPadding=8, labelColor=INK),
     )
     y = alt.Y(
@@ -76,6 +76,6 @@ def draw(scene: Scene) -> Any:
     marks = dots.mark_point(size=60, filled=True, opacity=0.9).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=["season:Q", alt.Tooltip("value:Q", format=",.3~g")]
     )
-    bars = alt.Chart(means).mark_tick(thickness=4, size=44, opacity=1).encode(x=x, y=y, color=colour)
+    bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
     chart = alt.layer(lines, marks, bars, *mean_words(means, x=x, y=y))
     return dress(chart.properties(width="container", height=HEIGHT_PX, title=scene.title))

@@ -14,6 +14,7 @@ TEXT_PX = 14
 FONT = "Source Sans, sans-serif"
 PLAN_LABEL_LETTERS = 17
 ROW_LABEL_PX = 170
+MEAN_BAR_PX = 38
 
 
 def dress(chart: Any) -> Any:
@@ -44,7 +45,7 @@ def look_range(labels: Mapping[str, str], part: str) -> alt.Scale:
 def mean_words(means: Any, **places: Any) -> list[alt.Chart]:
     """Return the words beside the bars of means, on a paper-coloured rim so that no line runs through them."""
     words = alt.Chart(means)
-    style: dict[str, Any] = {"dx": 31, "align": "left", "fontSize": TEXT_PX, "fontWeight": "bold"}
+    style: dict[str, Any] = {"dx": MEAN_BAR_PX // 2 + 3, "align": "left", "fontSize": TEXT_PX, "fontWeight": "bold"}
     return [
         words.mark_text(**style, color=PAPER, stroke=PAPER, strokeWidth=5).encode(text="said:N", **places),
         words.mark_text(**style, color=INK).encode(text="said:N", **places),

@@ -42,12 +42,15 @@ BEFORE = {"light_caught_mj": "light caught by the crops, MJ", "plants_grown_kj":
 """Too large to draw beside the others; told in words and in the table."""
 LARGEST_AREA_PX = 7_000
 SMALLEST_AREA_PX = 12
-HEIGHT_PX = 420
-ACROSS, UP = (-0.45, 3.45), (-0.75, 2.5)
+HEIGHT_PX = 460
+ACROSS, UP = (-0.45, 3.45), (-0.8, 3.1)
 """What of the picture's plane is seen."""
-WORDS_BELOW_PX = 5
+WORDS_APART_PX = 5
+TOP_WORDS_UP_PX = -48
+"""Words of several lines grow downwards from their first: so far up that four lines end above the disc."""
 WORD_LETTERS = 12
 ARROW_GAP = 0.27
+HEAD_TURN_DEG = 45
 
 
 def energy_scene(means: Mapping[str, Mapping[str, float]], plans: Mapping[str, str]) -> Scene:
@@ -112,8 +115,13 @@ def draw(scene: Scene, plan: str) -> Any:
     largest = float(scene.frame["kj"].max()) or 1.0
     frame = scene.frame[scene.frame["plan"] == plan]
     area_px = SMALLEST_AREA_PX + (LARGEST_AREA_PX - SMALLEST_AREA_PX) * frame["kj"] / largest
-    below = ((area_px / math.pi) ** 0.5 + WORDS_BELOW_PX) * (UP[1] - UP[0]) / HEIGHT_PX
-    frame = frame.assign(label=frame["words"].map(_in_lines) + "\n" + frame["said"], below=frame["up"] - below)
+    reach = ((area_px / math.pi) ** 0.5 + WORDS_APART_PX) * (UP[1] - UP[0]) / HEIGHT_PX
+    is_on_top = frame["up"] == frame["up"].max()  # words stand above the top row, out of the arrows' way
+    frame = frame.assign(
+        label=frame["words"].map(_in_lines) + "\n" + frame["said"],
+        on_top=is_on_top,
+        words_at=frame["up"] + reach.where(is_on_top, -reach),
+    )
     x = alt.X("across:Q", axis=None, scale=alt.Scale(domain=list(ACROSS), nice=False))
     y = alt.Y("up:Q", axis=None, scale=alt.Scale(domain=list(UP), nice=False))
     colour = look_of(list(scene.plans).index(plan)).colour
@@ -129,19 +137,24 @@ def draw(scene: Scene, plan: str) -> Any:
             tooltip=["words:N", "said:N"],
         )
     )
-    words = (
-        alt.Chart(frame)
-        .mark_text(fontSize=TEXT_PX, color=INK, lineBreak="\n", lineHeight=16, baseline="top")
-        .encode(x=x, y=alt.Y("below:Q", axis=None), text="label:N")
-    )
+    style: dict[str, Any] = {"fontSize": TEXT_PX, "color": INK, "lineBreak": "\n", "lineHeight": 16}
+    at = alt.Y("words_at:Q", axis=None)
+    words = [
+        alt.Chart(frame[frame["on_top"]]).mark_text(**style, baseline="line-bottom", dy=TOP_WORDS_UP_PX),
+        alt.Chart(frame[~frame["on_top"]]).mark_text(**style, baseline="top"),
+    ]
     arrows = _arrows(set(frame["measure"]))
     lines = alt.Chart(arrows).mark_rule(color=QUIET_INK, strokeWidth=2).encode(x=x, x2="across_end", y=y, y2="up_end")
     heads = (
         alt.Chart(arrows)
         .mark_point(shape="triangle-right", filled=True, size=130, color=QUIET_INK, opacity=1)
-        .encode(x=alt.X("across_end:Q", axis=None), y=alt.Y("up_end:Q", axis=None))
+        .encode(
+            x=alt.X("across_end:Q", axis=None),
+            y=alt.Y("up_end:Q", axis=None),
+            angle=alt.Angle("turn:Q", scale=None),
+        )
     )
-    chart = alt.layer(lines, heads, discs, words).properties(
+    chart = alt.layer(lines, heads, discs, *(one.encode(x=x, y=at, text="label:N") for one in words)).properties(
         width="container", height=HEIGHT_PX, title=scene.plans[plan]
     )
     return dress(chart)
@@ -160,6 +173,7 @@ def _arrows(drawn: set[str]) -> pd.DataFrame:
                     "up": disc.up + ARROW_GAP * up,
                     "across_end": other.across - ARROW_GAP * across,
                     "up_end": other.up - ARROW_GAP * up,
+                    "turn": -HEAD_TURN_DEG * up,
                 }
             )
     return pd.DataFrame(rows)

@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import dress, look_range, mean_words, plan_labels
+from dashboard.charts.dressing import MEAN_BAR_PX, dress, look_range, mean_words, plan_labels
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks, short_number
 from dashboard.charts.scene import Scene
@@ -16,7 +16,7 @@ from dashboard.spoken import Spoken
 
 MOST_JOINED = 30
 """More lines than this are a tangle."""
-LABEL_LETTERS = 13
+LABEL_LETTERS = 11
 HEIGHT_PX = 420
 ROOM_ABOVE = 1.08
 JOINING = "#8a8a86"
@@ -74,7 +74,7 @@ def draw(scene: Scene) -> Any:
     x = alt.X(
         "Plan:N",
         sort=None,
-        scale=alt.Scale(domain=list(labels.values())),
+        scale=alt.Scale(domain=list(labels.values()), type="point", padding=0.5),
         title=None,
         axis=alt.Axis(
             labelExpr="split(datum.label, '\\n')", labelAngle=0, labelLimit=120, labelLineHeight=16, labelColor=INK,
@@ -98,7 +98,7 @@ def draw(scene: Scene) -> Any:
     )
     means = frame.groupby("Plan", sort=False)["value"].mean().reset_index()
     means["said"] = means["value"].map(short_number)
-    bars = alt.Chart(means).mark_tick(thickness=4, size=54, opacity=1).encode(x=x, y=y, color=colour)
+    bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
     layers = [dots, bars, *mean_words(means, x=x, y=y)]
     if frame["season"].nunique() <= MOST_JOINED:
         lines = (
