@@ -38,13 +38,19 @@ def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seaso
     with desk().order(together) as order:
         while shown < len(rows):
             found |= order.wait(TICK_SECONDS)
-            complete = sum(all(wish.key in found for wish in row) for row in rows)
-            if complete < len(rows):
-                bar.progress(len(found) / max(1, len({wish.key for wish in together})), text=_waiting_words(found))
-            if complete == len(rows) or any(shown < step <= complete for step in STEPS):
-                shown = complete
-                show(_named(wished, found), complete == len(rows))
+            ready = _ready(rows, found)
+            if ready < len(rows):
+                bar.progress(len(found) / len({wish.key for wish in together}), text=_waiting_words(found))
+            if ready > shown:
+                shown = ready
+                show(_named(wished, rows[:ready], found), ready == len(rows))
     bar.empty()
+
+
+def _ready(rows: Sequence[Sequence[Wish]], found: Mapping[SeasonKey, Lived]) -> int:
+    """Return how many of the first seasons can be shown: a step's worth that every name has finished, or all."""
+    finished = next((place for place, row in enumerate(rows) if any(wish.key not in found for wish in row)), len(rows))
+    return max((step for step in (*STEPS, len(rows)) if step <= finished), default=0)
 
 
 def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:
@@ -55,8 +61,9 @@ def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:
     return f"Seasons lived so far: {len(found)}"
 
 
-def _named(wished: Mapping[str, Sequence[Wish]], found: Mapping[SeasonKey, Lived]) -> Seasons:
-    rows = [row for row in zip(*wished.values(), strict=True) if all(wish.key in found for wish in row)]
+def _named(
+    wished: Mapping[str, Sequence[Wish]], rows: Sequence[Sequence[Wish]], found: Mapping[SeasonKey, Lived]
+) -> Seasons:
     return {(name, wish.season): found[wish.key] for row in rows for name, wish in zip(wished, row, strict=True)}
 
 
