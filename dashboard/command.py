@@ -11,12 +11,19 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import NoReturn
 
-from dashboard import research
-
-if TYPE_CHECKING:
-    from sim.export import Results
+from dashboard import research, sweeping
+from dashboard.asking import (
+    add_outputs,
+    add_scenario,
+    add_seed,
+    count,
+    prepare,
+    scenario_of,
+    whole_number,
+    write,
+)
 
 MISTAKE = 2
 STOPPED = 130
@@ -66,14 +73,14 @@ def parser() -> argparse.ArgumentParser:
     parts = whole.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
 
     season = parts.add_parser("season", help="run one season under one plan")
-    _add_scenario(season)
+    add_scenario(season)
     season.add_argument("--plan", metavar="NAME", help="what the gardener does (default: the scenario's first plan)")
-    _add_seed(season)
-    _add_outputs(season)
+    add_seed(season)
+    add_outputs(season)
     season.set_defaults(run=_season)
 
     compare = parts.add_parser("compare", help="run plans side by side over the same seasons")
-    _add_scenario(compare)
+    add_scenario(compare)
     compare.add_argument(
         "--plan",
         metavar="NAME",
@@ -82,11 +89,11 @@ def parser() -> argparse.ArgumentParser:
         help=f"a plan to compare; say it again for more (default: the first {PLANS_COMPARED} of the scenario)",
     )
     compare.add_argument(
-        "--seasons", type=_count, default=SEASONS_COMPARED, metavar="N", help="seasons for each plan (default: 20)"
+        "--seasons", type=count, default=SEASONS_COMPARED, metavar="N", help="seasons for each plan (default: 20)"
     )
-    _add_seed(compare)
+    add_seed(compare)
     compare.add_argument("--all", action="store_true", help="print every measure, by crop and by species too")
-    _add_outputs(compare)
+    add_outputs(compare)
     compare.set_defaults(run=_compare)
 
     scenarios = parts.add_parser("scenarios", help="list the gardens that come with the program, and their plans")
@@ -97,42 +104,13 @@ def parser() -> argparse.ArgumentParser:
     new = parts.add_parser("new", help="write a scenario file that explains itself, to be edited")
     new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")
     new.set_defaults(run=_new)
-    research.add_commands(parts, _count)
+    sweeping.add_commands(parts)
+    research.add_commands(parts, count)
     return whole
 
 
-def _add_scenario(part: argparse.ArgumentParser) -> None:
-    part.add_argument("scenario", metavar="SCENARIO", help="a name from 'leafnest scenarios', or a TOML file")
-
-
-def _add_seed(part: argparse.ArgumentParser) -> None:
-    part.add_argument(
-        "--seed",
-        type=_count,
-        default=1,
-        metavar="N",
-        help="the (first) season's luck: weather and arrivals (default: 1)",
-    )
-
-
-def _add_outputs(part: argparse.ArgumentParser) -> None:
-    part.add_argument("--json", action="store_true", help="print JSON instead of tables")
-    part.add_argument("--out", type=Path, metavar="DIR", help="also write tables (CSV) and the picture (PNG, SVG) here")
-    part.add_argument("--overwrite", action="store_true", help="replace the results of an earlier run in DIR")
-
-
-def _whole_number(text: str, low: int, high: int) -> int:
-    if not text.isascii() or not text.isdigit() or not low <= int(text) <= high:
-        raise argparse.ArgumentTypeError(f"'{text}' was found; a whole number from {low} to {high} is allowed")
-    return int(text)
-
-
-def _count(text: str) -> int:
-    return _whole_number(text, 1, 1_000_000)
-
-
 def _port(text: str) -> int:
-    return _whole_number(text, 1024, 65535)
+    return whole_number(text, 1024, 65535)
 
 
 def _open_dashboard(choice: argparse.Namespace) -> int:
@@ -148,11 +126,11 @@ def _open_dashboard(choice: argparse.Namespace) -> int:
 
 
 def _season(choice: argparse.Namespace) -> int:
-    from sim import load_scenario, run_season
+    from sim import run_season
 
-    scenario = load_scenario(choice.scenario)
+    scenario = scenario_of(choice)
     plan = scenario.plan(choice.plan or scenario.plan_names[0]).name
-    _prepare(choice)
+    prepare(choice)
     season = run_season(scenario, plan=plan, seed=choice.seed)
 
     from dashboard import results, tables
@@ -161,16 +139,16 @@ def _season(choice: argparse.Namespace) -> int:
         tables.print_json(results.season_record(season))
     else:
         tables.print_season(season, scenario, plan)
-    return _write(choice, lambda: results.season_results(season, scenario, plan))
+    return write(choice, lambda: results.season_results(season, scenario, plan))
 
 
 def _compare(choice: argparse.Namespace) -> int:
-    from sim import compare, load_scenario
+    from sim import compare
     from sim.comparison import plans_of
 
-    scenario = load_scenario(choice.scenario)
+    scenario = scenario_of(choice)
     plans = plans_of(scenario, choice.plans or scenario.plan_names[:PLANS_COMPARED])
-    _prepare(choice)
+    prepare(choice)
 
     from dashboard import results, tables
 
@@ -180,29 +158,7 @@ def _compare(choice: argparse.Namespace) -> int:
         tables.print_json(results.comparison_record(comparison))
     else:
         tables.print_comparison(comparison, scenario, plans, every=choice.all)
-    return _write(choice, lambda: results.comparison_results(comparison, scenario, plans))
-
-
-def _prepare(choice: argparse.Namespace) -> None:
-    """See that the results have a place, and tell a first-time user why this start takes longer."""
-    if choice.out:
-        from sim.export import check_destination
-
-        check_destination(choice.out, overwrite=choice.overwrite)
-    from dashboard.settings import FIRST_START_SECONDS
-    from sim.compiled import IS_COMPILED, is_warm
-
-    if IS_COMPILED and not is_warm():
-        print(f"First start: preparing the rules, about {FIRST_START_SECONDS} s…", file=sys.stderr)
-
-
-def _write(choice: argparse.Namespace, results: Callable[[], Results]) -> int:
-    if choice.out:
-        from sim.export import write_results
-
-        folder = write_results(choice.out, results(), overwrite=choice.overwrite)
-        print(f"Written: {folder} (picture: summary.png and summary.svg)", file=sys.stderr)
-    return 0
+    return write(choice, lambda: results.comparison_results(comparison, scenario, plans))
 
 
 def _scenarios(choice: argparse.Namespace) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 import pandas as pd
@@ -61,7 +61,7 @@ def comparison_results(comparison: Comparison, scenario: Scenario, plans: Sequen
             "plans": comparison.table,
             "differences": comparison.paired,
             "seasons": comparison.seasons,
-            "measures": _measures(comparison.seasons["measure"]),
+            "measures": measures_table(comparison.seasons["measure"]),
         },
         provenance=comparison.provenance,
         descriptions=COLUMN_WORDS,
@@ -77,7 +77,7 @@ def season_results(season: Season, scenario: Scenario, plan: str) -> Results:
             "daily": season.daily,
             "summary": seasons[["measure", "value"]].assign(unit=[_unit(name) for name in seasons["measure"]]),
             "fates": season.fates,
-            "measures": _measures(seasons["measure"]),
+            "measures": measures_table(seasons["measure"]),
         },
         provenance=season.provenance,
         descriptions=COLUMN_WORDS | {name: measure.words for name, measure in MEASURES.items()},
@@ -89,15 +89,15 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
     """Return a comparison as plain values for JSON."""
     return {
         "run": dict(comparison.provenance),
-        "plans": _rows(comparison.table),
-        "differences": _rows(comparison.paired),
+        "plans": plain_rows(comparison.table),
+        "differences": plain_rows(comparison.paired),
     }
 
 
 def season_record(season: Season) -> dict[str, Any]:
     """Return a season as plain values for JSON."""
     summary = {name: _plain(value) for name, value in season.summary.items()}
-    return {"run": dict(season.provenance), "summary": summary, "fates": _rows(season.fates)}
+    return {"run": dict(season.provenance), "summary": summary, "fates": plain_rows(season.fates)}
 
 
 def _as_seasons(season: Season, plan: str) -> pd.DataFrame:
@@ -116,7 +116,8 @@ def _extras(picture: Picture, scenario: Scenario) -> dict[str, bytes]:
     }
 
 
-def _measures(names: pd.Series) -> pd.DataFrame:
+def measures_table(names: Iterable[str]) -> pd.DataFrame:
+    """Return what each of these measures is: unit, words, which way is better, what it is about."""
     known = [MEASURES[name] for name in dict.fromkeys(names) if name in MEASURES]
     return pd.DataFrame(
         [(known_one.name, known_one.unit, known_one.words, known_one.better, known_one.group) for known_one in known],
@@ -128,7 +129,8 @@ def _unit(name: str) -> str:
     return MEASURES[name].unit if name in MEASURES else ""
 
 
-def _rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
+def plain_rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
+    """Return a table as rows that JSON can hold."""
     return [{str(name): _plain(value) for name, value in row.items()} for row in frame.to_dict("records")]
 
 

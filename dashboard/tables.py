@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+import time
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
 
 WIDTH_OFF_TERMINAL = 120
 LABEL_WIDTH = 34
+SECONDS_A_LINE = 60
+"""Off a terminal, progress is told so often."""
 GROUPS = ("harvest", "pests", "birds", "bees", "work", "energy")
 MAIN_MEASURES = frozenset(
     {
@@ -57,7 +60,8 @@ CAUTION = (
 )
 
 
-def _console() -> Console:
+def new_console() -> Console:
+    """Return where tables are printed: as wide as the terminal, or wide enough for a file."""
     return Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
 
 
@@ -68,19 +72,36 @@ def print_json(record: dict[str, Any]) -> None:
 
 @contextmanager
 def progress_bar(words: str) -> Iterator[Callable[[int, int], None]]:
-    """Show a bar on standard error while seasons run; hand over the function to call with (done, total)."""
+    """Show on standard error how far seasons have come; hand over the function to call with (done, total).
+
+    A terminal gets a bar. A file or a pipe, as overnight, gets a line a minute.
+    """
+    if not sys.stderr.isatty():
+        yield _line_a_minute(words)
+        return
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
-    is_seen = sys.stderr.isatty()
-    with Progress(*columns, console=Console(stderr=True), transient=True, disable=not is_seen) as bar:
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task(words, total=None)
         yield lambda done, total: bar.update(task, completed=done, total=total)
 
 
+def _line_a_minute(words: str) -> Callable[[int, int], None]:
+    next_second = time.monotonic() + SECONDS_A_LINE
+
+    def report(done: int, total: int) -> None:
+        nonlocal next_second
+        if time.monotonic() >= next_second:
+            next_second = time.monotonic() + SECONDS_A_LINE
+            print(f"{words}: {done:,} of {total:,} seasons done", file=sys.stderr, flush=True)
+
+    return report
+
+
 def print_scenarios(scenarios: Sequence[Scenario]) -> None:
     """Print the gardens that come with the program, each with its plans."""
-    console = _console()
+    console = new_console()
     for scenario in scenarios:
         console.print(f"[bold]{scenario.name}[/bold]  {scenario.title}", soft_wrap=True)
         if scenario.about:
@@ -92,15 +113,15 @@ def print_scenarios(scenarios: Sequence[Scenario]) -> None:
 
 def print_season(season: Season, scenario: Scenario, plan: str) -> None:
     """Print one season: its measures by group, and how every insect ended."""
-    console = _console()
+    console = new_console()
     console.print(f"[bold]{scenario.title}[/bold]: plan '{plan}', season {season.provenance['seed']}\n")
     for group, names in _by_group(season.summary):
-        table = _new_table(group.capitalize(), "value")
+        table = new_table(group.capitalize(), "value")
         for name in names:
-            table.add_row(_words_of(name), figure(name, season.summary[name]))
+            table.add_row(words_of(name), figure(name, season.summary[name]))
         console.print(table)
     console.print(_fates_table(season.fates))
-    _print_limits(console)
+    print_limits(console)
 
 
 def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence[str], *, every: bool = False) -> None:
@@ -108,14 +129,14 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     from dashboard.results import plan_titles
     from dashboard.sentences import fledging_sentence, headlines
 
-    console = _console()
+    console = new_console()
     seasons = int(comparison.seasons["seed"].nunique())
     console.print(f"[bold]{scenario.title}[/bold]: {len(plans)} plans over the same {seasons} seasons\n")
     means = comparison.table.set_index(["measure", "plan"])
     paired = comparison.paired.set_index(["measure", "plan"])
     quiet = 0
     for group, names in _by_group(name for name in comparison.measures if every or name in MAIN_MEASURES):
-        table = _new_table(group.capitalize(), "plan", "mean (low to high)", f"against '{plans[0]}'", "ahead")
+        table = new_table(group.capitalize(), "plan", "mean (low to high)", f"against '{plans[0]}'", "ahead")
         for name in names:
             if not means.loc[name][["low", "mean", "high"]].to_numpy().any():
                 quiet += 1
@@ -134,22 +155,23 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
         if sentence:
             console.print(sentence)
-    _print_limits(console)
+    print_limits(console)
 
 
 def _add_measure(table: Table, name: str, plans: Sequence[str], means: pd.DataFrame, paired: pd.DataFrame) -> None:
     for number, plan in enumerate(plans):
         row = means.loc[(name, plan)]
-        cells = [_words_of(name) if number == 0 else "", plan, _range(name, row["mean"], row["low"], row["high"])]
+        cells = [words_of(name) if number == 0 else "", plan, range_of(name, row["mean"], row["low"], row["high"])]
         if number > 0:
             against = paired.loc[(name, plan)]
-            cells.append(_range(name, against["difference"], against["low"], against["high"], sign=True))
+            cells.append(range_of(name, against["difference"], against["low"], against["high"], sign=True))
             cells.append(_ahead(name, against))
         table.add_row(*cells)
     table.add_section()
 
 
-def _words_of(name: str) -> str:
+def words_of(name: str) -> str:
+    """Return a measure in words, with its unit where the words do not say it."""
     from sim.measures import MEASURES
 
     if name not in MEASURES:
@@ -172,7 +194,9 @@ def _ahead(name: str, against: pd.Series) -> str:
     return f"{int(against['ahead'])} of {played}" + (" ?" if against["verdict"] == "too close to call" else "")
 
 
-def _range(name: str, middle: float, low: float, high: float, *, sign: bool = False) -> str:
+def range_of(name: str, middle: float, low: float, high: float, *, sign: bool = False) -> str:
+    """Return a mean and the range of it as they are printed."""
+
     def say(value: float) -> str:
         return figure(name, value, sign=sign)
 
@@ -199,7 +223,8 @@ def _by_group(names: Iterable[str]) -> list[tuple[str, list[str]]]:
     return [(group, found) for group, found in groups.items() if found]
 
 
-def _new_table(title: str, *columns: str) -> Table:
+def new_table(title: str, *columns: str) -> Table:
+    """Return an empty table of the house's make, its first column headed by the title."""
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
     table.add_column(title, width=LABEL_WIDTH, overflow="fold", style="bold")
     for column in columns:
@@ -210,11 +235,12 @@ def _new_table(title: str, *columns: str) -> Table:
 def _fates_table(fates: pd.DataFrame) -> Table:
     wide = fates.pivot_table(index="fate", columns="species", values="count", aggfunc="sum", fill_value=0)
     wide = wide.loc[wide.sum(axis=1) > 0, wide.sum() > 0]
-    table = _new_table("How every insect ended", *[str(name).replace("_", " ") for name in wide.columns])
+    table = new_table("How every insect ended", *[str(name).replace("_", " ") for name in wide.columns])
     for fate, row in wide.iterrows():
         table.add_row(str(fate).replace("_", " "), *[f"{int(count):,}" for count in row])
     return table
 
 
-def _print_limits(console: Console) -> None:
+def print_limits(console: Console) -> None:
+    """Print what the program is not, and the cautions."""
     console.print(f"\n{LIMITS} {CAUTION}")

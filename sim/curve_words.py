@@ -14,7 +14,21 @@ from sim.comparison import unit_of, words_of
 from sim.compiled import Floats
 from sim.settings import Setting, Value
 from sim.sweep import Point, Sweep
-from sim.uncertainty import Estimate, Score, held_against
+from sim.uncertainty import SIGNIFICANCE, Estimate, Score, held_against, sign_test
+
+_HUNDRED, _THOUSAND = 100.0, 1000.0
+
+
+def too_few_in_words(sweep: Sweep) -> str:
+    """Return a warning if the sweep has so few seasons that none of its comparisons can be settled, else nothing."""
+    seasons, needed = len(sweep.seeds), 1
+    while sign_test(needed, 0) > SIGNIFICANCE:
+        needed += 1
+    if seasons >= needed:
+        return ""
+    return (
+        f"{seasons} seasons are too few to call any difference, whatever they show; {needed} are the fewest that can."
+    )
 
 
 def curve_in_words(sweep: Sweep, measure: str, plan: str) -> str:
@@ -29,45 +43,99 @@ def curve_in_words(sweep: Sweep, measure: str, plan: str) -> str:
     plan
         Name of a plan.
     """
-    if len(sweep.settings) > 1:
-        said = " ".join(_main_effect(sweep, place, measure, plan) for place in range(len(sweep.settings)))
+    varied = [place for place, setting in enumerate(sweep.settings) if len(setting.values) > 1]
+    if len(varied) > 1:
+        said = "; ".join(_main_effect(sweep, place, measure, plan) for place in varied) + "."
     else:
-        setting = sweep.settings[0]
-        is_curve = setting.is_ordered and len(setting.values) > 1
-        said = _curve(sweep, setting, measure, plan) if is_curve else _list(sweep, setting, measure, plan)
+        setting = sweep.settings[varied[0] if varied else 0]
+        rows = [sweep.values(point, plan, measure) for point in sweep.comparisons]
+        is_curve = setting.is_ordered and bool(varied)
+        said = _curve(setting, rows, measure) if is_curve else _list(setting, rows, measure)
     words = words_of(measure)
     return f"{words[:1].upper()}{words[1:]}, under '{plan}': {said}"
 
 
-def _curve(sweep: Sweep, setting: Setting, measure: str, plan: str) -> str:
-    rows = [sweep.values((value,), plan, measure) for value in setting.values]
-    ends = f"from {setting.values[0]} to {setting.values[-1]}"
-    text = f"as {setting.name} goes {ends}, it {_change(rows[0], rows[-1], measure)}."
+def plans_in_words(sweep: Sweep, measure: str, plan: str) -> str:
+    """Return at which points a plan gives more of a measure than the first plan, less, or neither for sure.
+
+    Parameters
+    ----------
+    sweep
+        The sweep, of two plans or more.
+    measure
+        Name of a measure.
+    plan
+        Name of a plan that is not the first.
+    """
+    found: dict[str, list[str]] = {}
+    for point in sweep.comparisons:
+        first, here = (sweep.values(point, name, measure) for name in (sweep.plans[0], plan))
+        _, tally = held_against(here, first, "more")
+        verdict = tally.verdict if tally.seasons else "unknown"
+        found.setdefault(verdict, []).append(point_in_words(sweep, point))
+    count = len(sweep.comparisons)
+    parts = [_VERDICTS[verdict].format(_listed(found[verdict], count)) for verdict in _VERDICTS if verdict in found]
+    words = words_of(measure)
+    return f"{words[:1].upper()}{words[1:]}: against '{sweep.plans[0]}', '{plan}' gives {'; '.join(parts)}."
+
+
+def point_in_words(sweep: Sweep, point: Point) -> str:
+    """Return the values of a point that vary, in words."""
+    pairs = zip(sweep.settings, point, strict=True)
+    said = [setting.say(value) for setting, value in pairs if len(setting.values) > 1]
+    return " and ".join(said) or "the only point"
+
+
+_VERDICTS = {
+    "ahead": "more at {}",
+    "behind": "less at {}",
+    "level": "the same in every season at {}",
+    "too close to call": "no difference that these seasons can tell at {}",
+    "unknown": "no value at {}",
+}
+_MOST_POINTS_NAMED = 9
+"""More points than these are counted, not named."""
+
+
+def _listed(points: list[str], count: int) -> str:
+    if len(points) == count:
+        return f"all {count} points" if count > 1 else points[0]
+    if len(points) > _MOST_POINTS_NAMED:
+        return f"{len(points)} of {count} points"
+    return ", ".join(points)
+
+
+def _curve(setting: Setting, rows: list[Floats], measure: str) -> str:
+    ends = f"from {setting.say(setting.values[0])} to {setting.say(setting.values[-1])}"
+    text = f"as {_named(setting)} goes {ends}, it {_change(rows[0], rows[-1], measure)}."
     peak = _peak(rows)
     if peak is not None:
         place, is_high = peak
         text += (
             f" In between it is {'higher' if is_high else 'lower'} than at both ends: {_amount(rows[place], measure)} "
         )
-        text += f"at {setting.values[place]}."
+        text += f"at {setting.say(setting.values[place])}."
     return text + (_steepest(setting, rows, measure) if len(rows) > 2 else "")
 
 
-def _list(sweep: Sweep, setting: Setting, measure: str, plan: str) -> str:
-    rows = [sweep.values((value,), plan, measure) for value in setting.values]
-    text = f"with {setting.name} = {setting.values[0]} it is {_amount(rows[0], measure)}"
+def _list(setting: Setting, rows: list[Floats], measure: str) -> str:
+    text = f"with {_named(setting)} = {setting.say(setting.values[0])} it is {_amount(rows[0], measure)}"
     for value, row in zip(setting.values[1:], rows[1:], strict=True):
-        text += f"; with {value} it {_change(rows[0], row, measure)}"
+        text += f"; with {setting.say(value)} it {_change(rows[0], row, measure)}"
     return text + "."
+
+
+def _named(setting: Setting) -> str:
+    return f"'{setting.words}'" if setting.words else setting.name
 
 
 def _main_effect(sweep: Sweep, place: int, measure: str, plan: str) -> str:
     setting = sweep.settings[place]
     low = _average_at(sweep, place, setting.values[0], measure, plan)
     high = _average_at(sweep, place, setting.values[-1], measure, plan)
-    others = " and ".join(other.name for other in sweep.settings if other is not setting)
-    between = f"from {setting.values[0]} to {setting.values[-1]}"
-    return f"averaged over {others}, with {setting.name} {between} it {_change(low, high, measure)}."
+    others = " and ".join(_named(other) for other in sweep.settings if other is not setting and len(other.values) > 1)
+    between = f"from {setting.say(setting.values[0])} to {setting.say(setting.values[-1])}"
+    return f"averaged over {others}, with {_named(setting)} {between} it {_change(low, high, measure)}"
 
 
 def _average_at(sweep: Sweep, place: int, value: Value, measure: str, plan: str) -> Floats:
@@ -88,7 +156,8 @@ def _change(first: Floats, last: Floats, measure: str) -> str:
             f"does not change in a way that {tally.seasons} seasons can tell ({_tally(tally)}; {_still_needed(tally)})"
         )
     verb = "rises" if tally.verdict == "ahead" else "falls"
-    return f"{verb} from {_mean(first)} to {_amount(last, measure)} ({_tally(tally)}; {_range(difference, measure)})"
+    ends = f"from {_mean(first, measure)} to {_amount(last, measure)}"
+    return f"{verb} {ends} ({_tally(tally)}; {_range(difference, measure)})"
 
 
 def _tally(tally: Score) -> str:
@@ -97,7 +166,8 @@ def _tally(tally: Score) -> str:
 
 
 def _range(difference: Estimate, measure: str) -> str:
-    return f"a change of {difference.low:.3g} to {difference.high:.3g}{_unit(measure)}"
+    low, high = (_figure(end, measure) for end in (difference.low, difference.high))
+    return f"a change of {low} to {high}{_unit(measure)}"
 
 
 def _still_needed(tally: Score) -> str:
@@ -129,18 +199,29 @@ def _steepest(setting: Setting, rows: list[Floats], measure: str) -> str:
         return ""
     slope, here, there = max(slopes, key=lambda entry: abs(entry[0]))
     each = "a day" if isinstance(here, str) else "for each 1"
-    return f" It changes fastest between {here} and {there}: {slope:+.3g}{_unit(measure)} {each}."
+    between = f"between {setting.say(here)} and {setting.say(there)}"
+    return f" It changes fastest {between}: {_figure(slope, measure, sign='+')}{_unit(measure)} {each}."
 
 
-def _mean(values: Floats) -> str:
+def _mean(values: Floats, measure: str) -> str:
     known = values[~np.isnan(values)]
-    return f"{known.mean():.3g}" if len(known) else "no value"
+    return _figure(float(known.mean()), measure) if len(known) else "no value"
 
 
 def _amount(values: Floats, measure: str) -> str:
-    return f"{_mean(values)}{_unit(measure)}"
+    return f"{_mean(values, measure)}{_unit(measure)}"
+
+
+def _figure(value: float, measure: str, *, sign: str = "") -> str:
+    """Return three figures of a number as it is read aloud: 24,500 · 41.8 · 0.62; shares as parts of 100."""
+    rounded = float(f"{value * (_HUNDRED if _is_share(measure) else 1):.3g}")
+    return f"{rounded:{sign},.0f}" if abs(rounded) >= _THOUSAND else f"{rounded:{sign}g}"
 
 
 def _unit(measure: str) -> str:
-    unit = unit_of(measure)
+    unit = "%" if _is_share(measure) else unit_of(measure)
     return f" {unit}" if unit not in ("", "1") else ""
+
+
+def _is_share(measure: str) -> bool:
+    return unit_of(measure) == "share"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 from collections.abc import Mapping
@@ -25,6 +26,24 @@ def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) 
     OutputError
         If the file cannot be written.
     """
+    content = table_bytes(table, provenance)
+    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        beside.write_bytes(content)
+        beside.replace(path)
+    except OSError as error:
+        beside.unlink(missing_ok=True)
+        raise OutputError(f"'{path}' cannot be written: {error.strerror or error}.") from None
+
+
+def table_bytes(table: pd.DataFrame, provenance: Mapping[str, Any]) -> bytes:
+    """Return a table as a Parquet file.
+
+    Raises
+    ------
+    RunError
+        If pyarrow is not installed.
+    """
     try:
         arrow: Any = import_module("pyarrow")
         parquet: Any = import_module("pyarrow.parquet")
@@ -32,10 +51,6 @@ def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) 
         raise RunError("Parquet needs the package 'pyarrow'; install it with: pip install pyarrow.") from None
     held = arrow.Table.from_pandas(table, preserve_index=False)
     held = held.replace_schema_metadata({**(held.schema.metadata or {}), b"run": json.dumps(dict(provenance)).encode()})
-    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        parquet.write_table(held, beside)
-        beside.replace(path)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        raise OutputError(f"'{path}' cannot be written: {error.strerror or error}.") from None
+    file = io.BytesIO()
+    parquet.write_table(held, file)
+    return file.getvalue()

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import TypeAlias
 
@@ -23,6 +24,9 @@ _HOW = "say KEY=LOW:HIGH:STEPS, such as pests.arrivals=0:4:5, or KEY=a,b,c"
 class Setting:
     """Dotted keys of a scenario that take each value together, and the values in order.
 
+    ``words`` and ``value_words`` say for people what is varied and what the values are; without them, keys and values
+    stand for themselves.
+
     Raises
     ------
     RunError
@@ -31,6 +35,8 @@ class Setting:
 
     keys: tuple[str, ...]
     values: tuple[Value, ...]
+    words: str = field(default="", compare=False)
+    value_words: Mapping[Value, str] = field(default_factory=dict, compare=False)
 
     def __post_init__(self) -> None:
         if not self.keys or not all(self.keys):
@@ -44,6 +50,15 @@ class Setting:
     def name(self) -> str:
         """The keys as one word, ``+`` between those that move together."""
         return "+".join(self.keys)
+
+    @property
+    def label(self) -> str:
+        """What is varied, in words where it has them."""
+        return self.words or self.name
+
+    def say(self, value: Value) -> str:
+        """Return a value in words where it has them."""
+        return self.value_words.get(value, str(value))
 
     @property
     def is_ordered(self) -> bool:
@@ -83,6 +98,21 @@ def setting_from(text: str) -> Setting:
     if len(parts) != 2 + 1:
         raise RunError(f"'{text}' has {len(parts)} parts between colons; {_HOW}.")
     return Setting(keys, _range(text, *parts))
+
+
+def change_from(text: str) -> dict[str, Value]:
+    """Return the change that a text such as ``pests.arrivals=2`` says; ``KEY+KEY=…`` changes keys together.
+
+    Raises
+    ------
+    RunError
+        If it cannot be read, or says more than one value.
+    """
+    name, equals, said = text.partition("=")
+    keys = [key.strip() for key in name.split("+")]
+    if not equals or not all(keys) or not said.strip() or "," in said or ":" in said:
+        raise RunError(f"'{text}' is no change; say KEY=VALUE, such as pests.arrivals=2.")
+    return dict.fromkeys(keys, _value_from(said.strip()))
 
 
 def _range(text: str, low: str, high: str, steps: str) -> tuple[Value, ...]:

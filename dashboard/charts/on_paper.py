@@ -6,7 +6,8 @@ import html
 import io
 import textwrap
 import threading
-from typing import TYPE_CHECKING, Any, Literal
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, Literal, Protocol, TypeVar
 
 import matplotlib as mpl
 from matplotlib.figure import Figure
@@ -31,11 +32,32 @@ ROOM_FOR_FIGURES = 1.75
 LONG_FIGURES = 5_000
 """From here on the figures of an axis are so wide that fewer fit."""
 
+Drawn = TypeVar("Drawn", bound="Worded")
+
 _settings_lock = threading.Lock()  # matplotlib's settings belong to the whole process
 
 
-def picture_bytes(picture: Picture, form: Literal["png", "svg"]) -> bytes:
+class Worded(Protocol):
+    """What every picture has in words."""
+
+    @property
+    def title(self) -> str:
+        """What stands over it."""
+
+    @property
+    def alt(self) -> str:
+        """What it says to those who cannot see it."""
+
+
+def picture_bytes(picture: Picture, form: Literal["png", "svg"], *, dots_per_inch: int = DOTS_PER_INCH) -> bytes:
     """Return the picture as a PNG or SVG file; the same picture always gives the same bytes."""
+    return drawn_bytes(picture, draw, form, dots_per_inch=dots_per_inch)
+
+
+def drawn_bytes(
+    picture: Drawn, draw: Callable[[Drawn], Figure], form: Literal["png", "svg"], *, dots_per_inch: int = DOTS_PER_INCH
+) -> bytes:
+    """Return a picture of any kind, drawn by ``draw``, as a PNG or SVG file."""
     settings: Any = {
         "font.size": TEXT_POINTS,
         "svg.hashsalt": "leafnest",
@@ -51,13 +73,13 @@ def picture_bytes(picture: Picture, form: Literal["png", "svg"]) -> bytes:
         figure = draw(picture)
         if form == "png":
             notes = {"Title": picture.title, "Description": picture.alt, "Software": "Leaf to Nest"}
-            figure.savefig(file, format="png", dpi=DOTS_PER_INCH, metadata=notes)
+            figure.savefig(file, format="png", dpi=dots_per_inch, metadata=notes)
             return file.getvalue()
         figure.savefig(file, format="svg", metadata={"Date": None, "Creator": "Leaf to Nest"})
     return _with_words(file.getvalue(), picture)
 
 
-def _with_words(svg: bytes, picture: Picture) -> bytes:
+def _with_words(svg: bytes, picture: Worded) -> bytes:
     """Give the SVG its title and description, so that a screen reader has something to say."""
     head, mark, rest = svg.decode("utf-8").partition("<svg ")
     opening, close, body = rest.partition(">")

@@ -23,8 +23,9 @@ def changed(scenario: Scenario, changes: Mapping[str, Any]) -> Scenario:
     scenario
         The scenario to start from; it stays as it is.
     changes
-        Values by dotted key. Beds and plans go by name or place, actions by place from 0, numbers of nature by
-        ``numbers.`` and their own dotted key.
+        Values by dotted key. Beds and plans go by name or place; actions by place from 0, or by what they do, and then
+        all of a plan that do it are changed (``plans.net.actions.cover.edges``); numbers of nature by ``numbers.`` and
+        their own dotted key.
 
     Raises
     ------
@@ -33,7 +34,8 @@ def changed(scenario: Scenario, changes: Mapping[str, Any]) -> Scenario:
     """
     raw = scenario.model_dump(mode="json")
     for key, value in changes.items():
-        _put(scenario, raw, key, value)
+        for path in paths_of(scenario, key):
+            _put(raw, path, value)
     try:
         result = Scenario.model_validate(raw)
     except ValidationError as error:
@@ -80,34 +82,55 @@ def check_numbers(scenario: Scenario) -> None:
         raise ScenarioError(f"Scenario '{scenario.name}', numbers: {error}") from None
 
 
-def _put(scenario: Scenario, raw: Any, key: str, value: Any) -> None:
-    """Set a value in the raw scenario, walking the models so that only keys that exist are taken."""
-    node: Any = scenario
-    parts = key.split(".")
-    for place, part in enumerate(parts):
-        if node is scenario.numbers:
-            raw[".".join(parts[place:])] = value
-            return
-        step = _step(node, part)
-        if step is None:
-            known = dict.fromkeys([*settings(scenario), *_allowed_next(node, ".".join(parts[:place]))])
-            raise ScenarioError(f"There is no setting '{key}' in scenario '{scenario.name}'.{near_names(key, known)}")
-        if place == len(parts) - 1:
-            raw[step] = value
-            return
-        node, raw = node[step] if isinstance(step, int) else getattr(node, step), raw[step]
+def paths_of(scenario: Scenario, key: str) -> list[tuple[str | int, ...]]:
+    """Return the way to each value that a dotted key means: fields by name, members of lists by place.
+
+    Raises
+    ------
+    ScenarioError
+        If the scenario has no such key.
+    """
+    return list(_walk(scenario, scenario, (), key.split("."), key))
 
 
-def _step(node: Any, part: str) -> str | int | None:
-    """Return the field or the place in a list that a part of a key means; None if there is none."""
+def _walk(
+    scenario: Scenario, node: Any, path: tuple[str | int, ...], parts: list[str], key: str
+) -> Iterator[tuple[str | int, ...]]:
+    """Walk the models, not the raw values, so that only keys that exist are taken."""
+    if not parts:
+        yield path
+        return
+    if node is scenario.numbers:
+        yield (*path, ".".join(parts))
+        return
+    steps = _steps(node, parts[0])
+    if not steps:
+        before = ".".join(key.split(".")[: -len(parts)])
+        known = dict.fromkeys([*settings(scenario), *_allowed_next(node, before)])
+        raise ScenarioError(f"There is no setting '{key}' in scenario '{scenario.name}'.{near_names(key, known)}")
+    for step in steps:
+        child = node[step] if isinstance(step, int) else getattr(node, step)
+        yield from _walk(scenario, child, (*path, step), parts[1:], key)
+
+
+def _put(raw: Any, path: tuple[str | int, ...], value: Any) -> None:
+    for step in path[:-1]:
+        raw = raw[step]
+    raw[path[-1]] = value
+
+
+def _steps(node: Any, part: str) -> list[str | int]:
+    """Return the field or the places in a list that a part of a key means; none if there is no such thing."""
     if isinstance(node, BaseModel):
-        return part if part in type(node).model_fields else None
+        return [part] if part in type(node).model_fields else []
     if isinstance(node, tuple):
-        names = [getattr(item, "name", None) for item in node]
-        if part in names:
-            return names.index(part)
-        return int(part) if part.isdigit() and int(part) < len(node) else None
-    return None
+        meant: list[str | int] = [
+            place for place, item in enumerate(node) if part in (getattr(item, "name", None), getattr(item, "do", None))
+        ]
+        if meant:
+            return meant
+        return [int(part)] if part.isdigit() and int(part) < len(node) else []
+    return []
 
 
 def _allowed_next(node: Any, prefix: str) -> Iterator[str]:

@@ -98,3 +98,18 @@ def test_the_schema_is_json_and_names_every_part_and_action() -> None:
     assert schema["$defs"]["Bed"]["properties"]["length_m"]["exclusiveMinimum"] == 0
     words = schema["$defs"]["Plan"]["properties"]["actions"]["items"]["discriminator"]["mapping"]
     assert {"cover", "uncover", "spray", "scout", "spray_at_threshold", "pick", "till"} <= set(words)
+
+
+def test_actions_go_by_what_they_do_and_all_of_a_plan_that_do_it_change() -> None:
+    changed = GARDEN.with_changes({"plans.spray_weekly.actions.spray.hour": "dawn"})
+    sprays = [action for action in changed.plan("spray_weekly").actions if action.do == "spray"]
+    assert len(sprays) > 1
+    assert {spray.hour for spray in sprays} == {"dawn"}
+    others = [action for action in changed.plan("spray_weekly").actions if action.do != "spray"]
+    assert others == [action for action in GARDEN.plan("spray_weekly").actions if action.do != "spray"]
+    assert changed.plan("spray_at_threshold") == GARDEN.plan("spray_at_threshold")
+
+
+def test_a_deed_that_a_plan_does_not_have_is_told() -> None:
+    with pytest.raises(ScenarioError, match=r"no setting 'plans.nothing.actions.cover.edges'"):
+        GARDEN.with_changes({"plans.nothing.actions.cover.edges": "slack"})

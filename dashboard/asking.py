@@ -1,0 +1,97 @@
+"""What several commands ask for alike, and do alike before and after a run."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sim.export import Results
+    from sim.scenario import Scenario
+
+PICTURES = "summary.png and summary.svg"
+
+
+def add_scenario(part: argparse.ArgumentParser) -> None:
+    """Ask for the garden, and for values in it to be changed."""
+    part.add_argument("scenario", metavar="SCENARIO", help="a name from 'leafnest scenarios', or a TOML file")
+    part.add_argument(
+        "--set",
+        metavar="KEY=VALUE",
+        action="append",
+        default=[],
+        dest="changes",
+        help="change a value of the garden, such as pests.arrivals=2; say it again for more",
+    )
+
+
+def add_seed(part: argparse.ArgumentParser) -> None:
+    """Ask for the first season's number."""
+    part.add_argument(
+        "--seed",
+        type=count,
+        default=1,
+        metavar="N",
+        help="the (first) season's luck: weather and arrivals (default: 1)",
+    )
+
+
+def add_outputs(part: argparse.ArgumentParser) -> None:
+    """Ask where results go."""
+    part.add_argument("--json", action="store_true", help="print JSON instead of tables")
+    part.add_argument("--out", type=Path, metavar="DIR", help="also write tables (CSV) and the picture (PNG, SVG) here")
+    part.add_argument("--overwrite", action="store_true", help="replace the results of an earlier run in DIR")
+
+
+def whole_number(text: str, low: int, high: int) -> int:
+    """Read a whole number within limits.
+
+    Raises
+    ------
+    argparse.ArgumentTypeError
+        If it is none, or lies outside them.
+    """
+    if not text.isascii() or not text.isdigit() or not low <= int(text) <= high:
+        raise argparse.ArgumentTypeError(f"'{text}' was found; a whole number from {low} to {high} is allowed")
+    return int(text)
+
+
+def count(text: str) -> int:
+    """Read a whole number from 1."""
+    return whole_number(text, 1, 1_000_000)
+
+
+def scenario_of(choice: argparse.Namespace) -> Scenario:
+    """Return the garden that was asked for, with the changes that were asked for."""
+    from sim.scenario import load_scenario
+    from sim.settings import change_from
+
+    scenario = load_scenario(choice.scenario)
+    changes = {key: value for text in choice.changes for key, value in change_from(text).items()}
+    return scenario.with_changes(changes) if changes else scenario
+
+
+def prepare(choice: argparse.Namespace) -> None:
+    """See that the results have a place, and tell a first-time user why this start takes longer."""
+    if choice.out:
+        from sim.export import check_destination
+
+        check_destination(choice.out, overwrite=choice.overwrite)
+    from dashboard.settings import FIRST_START_SECONDS
+    from sim.compiled import IS_COMPILED, is_warm
+
+    if IS_COMPILED and not is_warm():
+        print(f"First start: preparing the rules, about {FIRST_START_SECONDS} s…", file=sys.stderr)
+
+
+def write(choice: argparse.Namespace, results: Callable[[], Results], pictures: str = PICTURES) -> int:
+    """Write the results where a place was named for them."""
+    if choice.out:
+        from sim.export import write_results
+
+        folder = write_results(choice.out, results(), overwrite=choice.overwrite)
+        print(f"Written: {folder} (picture: {pictures})", file=sys.stderr)
+    return 0

@@ -1,0 +1,175 @@
+"""What the picture of a sweep shows: lines over one setting that rises, rows of marks for a list, maps for two."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+import pandas as pd
+
+from dashboard.charts.picture import NO_FIGURE, short_number
+from dashboard.spoken import BY_MEASURE
+from sim.comparison import unit_of, words_of
+from sim.curve_words import point_in_words
+from sim.uncertainty import estimate, held_against
+
+if TYPE_CHECKING:
+    from sim.settings import Setting
+    from sim.sweep import Point, Sweep
+
+MOST_PANELS = 6
+MOST_ROWS = 40
+"""More points than these make no rows that can be read."""
+
+Form = Literal["lines", "rows", "maps", "none"]
+_HUNDRED = 100.0
+
+
+@dataclass(frozen=True)
+class SweepPanel:
+    """One measure: what stands over it, the words and unit of its axis, and the factor from the model's unit."""
+
+    measure: str
+    heading: str
+    axis: str
+    factor: float
+
+
+@dataclass(frozen=True)
+class SweepPicture:
+    """Everything the picture of a sweep says.
+
+    Parameters
+    ----------
+    form
+        How it is drawn; ``none`` when there are too many points to draw.
+    varied
+        The settings with more than one value.
+    frame
+        Tidy: measure, plan, point (its number), mean, low, high (of the mean, 19 in 20), difference from the first plan
+        of the same point and whether it is open; figures in the unit of the panel's axis.
+    points
+        Each point in words, in the order of their numbers.
+    plans
+        Slug of each plan → its words.
+    """
+
+    title: str
+    caption: str
+    alt: str
+    form: Form
+    varied: tuple[Setting, ...]
+    panels: tuple[SweepPanel, ...]
+    plans: dict[str, str]
+    points: tuple[str, ...]
+    frame: pd.DataFrame
+
+
+def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str], garden: str) -> SweepPicture:
+    """Return the picture of a sweep.
+
+    Parameters
+    ----------
+    sweep
+        The sweep.
+    measures
+        What to draw; of more than six the first six are drawn.
+    plans
+        Slug → title, in the order to be drawn.
+    garden
+        Title of the scenario.
+    """
+    varied = tuple(setting for setting in sweep.settings if len(setting.values) > 1) or sweep.settings[:1]
+    panels = tuple(panel_of(measure) for measure in measures[:MOST_PANELS])
+    form = _form(varied, len(sweep.comparisons))
+    frame = _frame(sweep, panels, tuple(plans))
+    points = tuple(point_in_words(sweep, point) for point in sweep.comparisons)
+    count = len(sweep.seeds)
+    return SweepPicture(
+        title=f"{garden}. {_upper(' and '.join(setting.label for setting in varied))}",
+        caption=_caption(form, count, len(plans), len(measures)),
+        alt=_alt(varied, panels, plans, points, frame, count),
+        form=form,
+        varied=varied,
+        panels=panels,
+        plans=dict(plans),
+        points=points,
+        frame=frame,
+    )
+
+
+def panel_of(measure: str) -> SweepPanel:
+    """Return how a measure is drawn: as on the screens where they know it, else by its own words and unit."""
+    spoken = BY_MEASURE.get(measure)
+    if spoken is not None:
+        return SweepPanel(measure, spoken.title, spoken.axis, spoken.factor)
+    unit = unit_of(measure)
+    if unit == "share":
+        return SweepPanel(measure, _upper(words_of(measure)), "of 100", _HUNDRED)
+    return SweepPanel(measure, _upper(words_of(measure)), unit, 1.0)
+
+
+def _form(varied: Sequence[Setting], points: int) -> Form:
+    if len(varied) == 1 and varied[0].is_ordered and len(varied[0].values) > 1:
+        return "lines"
+    if len(varied) == 2:
+        return "maps"
+    return "rows" if points <= MOST_ROWS else "none"
+
+
+def _frame(sweep: Sweep, panels: Sequence[SweepPanel], plans: Sequence[str]) -> pd.DataFrame:
+    rows = []
+    for panel in panels:
+        for number, point in enumerate(sweep.comparisons):
+            rows += [_row(sweep, panel, plan, number, point) for plan in plans]
+    columns = ["measure", "plan", "point", "mean", "low", "high", "difference", "is_open"]
+    return pd.DataFrame(rows, columns=columns)
+
+
+def _row(sweep: Sweep, panel: SweepPanel, plan: str, number: int, point: Point) -> tuple[object, ...]:
+    values = sweep.values(point, plan, panel.measure)
+    found = estimate(values[~np.isnan(values)])
+    against, tally = held_against(values, sweep.values(point, sweep.plans[0], panel.measure), "more")
+    figures = (panel.factor * figure for figure in (found.mean, found.low, found.high, against.mean))
+    return (panel.measure, plan, number, *figures, tally.verdict == "too close to call")
+
+
+def _caption(form: Form, seasons: int, plans: int, measures: int) -> str:
+    few = f"Mean of {seasons} season{'s' if seasons != 1 else ''}, the same weather and arrivals everywhere."
+    said = {
+        "lines": " The band holds the true mean in 19 of 20 such samples.",
+        "rows": " The bar holds the true mean in 19 of 20 such samples.",
+        "maps": " A question mark: more or less is too close to call." if plans > 1 else "",
+        "none": " Too many points to draw; the tables hold them all.",
+    }[form]
+    left_out = f" Drawn: the first {MOST_PANELS} of {measures} measures." if measures > MOST_PANELS else ""
+    return f"{few}{said}{left_out} A teaching model, not a forecast for your garden."
+
+
+def _alt(
+    varied: Sequence[Setting],
+    panels: Sequence[SweepPanel],
+    plans: Mapping[str, str],
+    points: Sequence[str],
+    frame: pd.DataFrame,
+    seasons: int,
+) -> str:
+    means = frame.set_index(["measure", "plan", "point"])["mean"]
+    parts = []
+    for panel in panels:
+        for slug, title in plans.items():
+            ends = [short_figure(float(means[panel.measure, slug, point])) for point in (0, len(points) - 1)]
+            parts.append(f"{panel.heading}, {title}: {ends[0]} at {points[0]}, {ends[1]} at {points[-1]}")
+    settings = " and ".join(setting.label for setting in varied)
+    return f"{settings}, {len(points)} points, means of {seasons} seasons. {'; '.join(parts)}."
+
+
+def short_figure(value: float) -> str:
+    """Return a number as a reader would say it, or that there is none."""
+    return NO_FIGURE if value != value else short_number(value)
+
+
+def _upper(words: str) -> str:
+    return words[:1].upper() + words[1:]

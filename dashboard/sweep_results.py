@@ -1,0 +1,134 @@
+"""From a sweep to what is printed and handed over: tables, sentences, files, or one JSON record."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dashboard.charts.sweep_picture import SweepPicture, sweep_picture
+from dashboard.results import COLUMN_WORDS, measures_table, plain_rows, plan_titles
+from sim.curve_words import curve_in_words, plans_in_words, point_in_words, too_few_in_words
+from sim.export import Results
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from sim.scenario import Scenario
+    from sim.sweep import Sweep
+
+ALONG_WORDS = {
+    "difference": "mean over seasons; in 'along' the same plan here less at the first point, in 'plans' this plan "
+    "less the other one here",
+    "against": "name of the plan that it is set against at the same point",
+    "verdict": "what the seasons say: ahead, behind, level, or too close to call",
+}
+
+
+def sentences(sweep: Sweep, measures: Sequence[str]) -> list[str]:
+    """Return what the curves say: each measure under each plan, and the plans against the first."""
+    untouched = [plan for plan in sweep.plans if _is_untouched(sweep, measures, plan)]
+    warning = too_few_in_words(sweep)
+    said = [warning] if warning else []
+    for measure in measures:
+        said += [curve_in_words(sweep, measure, plan) for plan in sweep.plans if plan not in untouched]
+        said += [plans_in_words(sweep, measure, plan) for plan in sweep.plans[1:]]
+    return said + [f"'{plan}' is not touched by this: its figures are the same at every point." for plan in untouched]
+
+
+def _is_untouched(sweep: Sweep, measures: Sequence[str], plan: str) -> bool:
+    """Return whether a plan gives the same at every point; a setting of another plan does not change it."""
+    first, *others = sweep.comparisons
+    return bool(others) and all(
+        np.array_equal(sweep.values(first, plan, measure), sweep.values(point, plan, measure), equal_nan=True)
+        for measure in measures
+        for point in others
+    )
+
+
+def provenance(sweep: Sweep, changes: Sequence[str]) -> dict[str, Any]:
+    """Return what produced these numbers, values changed beforehand among them."""
+    return {**sweep.provenance, "set": list(changes)}
+
+
+def record(sweep: Sweep, measures: Sequence[str], changes: Sequence[str] = ()) -> dict[str, Any]:
+    """Return the measures that were asked for as plain values for JSON."""
+    return {
+        "run": provenance(sweep, changes),
+        "points": plain_rows(_only(sweep.table, measures)),
+        "along": plain_rows(_only(sweep.along, measures)),
+        "plans": plain_rows(_only(sweep.paired, measures)),
+        "sentences": sentences(sweep, measures),
+    }
+
+
+def results(sweep: Sweep, scenario: Scenario, measures: Sequence[str], changes: Sequence[str] = ()) -> Results:
+    """Return every file of a sweep; its tables hold every measure, its picture and sentences those asked for."""
+    from sim.parquet import table_bytes
+
+    run = provenance(sweep, changes)
+    picture = picture_of(sweep, scenario, measures)
+    words = "\n\n".join([picture.title, picture.alt, *sentences(sweep, measures), picture.caption])
+    return Results(
+        tables={
+            "sweep": sweep.table,
+            "along": sweep.along,
+            "plans": sweep.paired,
+            "seasons": sweep.seasons,
+            "measures": measures_table(sweep.measures),
+        },
+        provenance=run,
+        descriptions=COLUMN_WORDS | ALONG_WORDS | {setting.name: setting.label for setting in sweep.settings},
+        extras={
+            "sweep.parquet": table_bytes(sweep.table, run),
+            "seasons.parquet": table_bytes(sweep.seasons, run),
+            "sweep.txt": f"{words}\n".encode(),
+            "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
+            **picture_files(picture),
+        },
+    )
+
+
+def picture_of(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> SweepPicture:
+    """Return the picture of the measures that were asked for."""
+    return sweep_picture(sweep, measures, plan_titles(scenario, sweep.plans), scenario.title)
+
+
+def picture_files(picture: SweepPicture) -> dict[str, bytes]:
+    """Return the picture as PNG and SVG; nothing where there are too many points to draw, or no figures."""
+    if picture.form == "none" or not picture.panels:
+        return {}
+    from dashboard.charts.on_paper import drawn_bytes
+    from dashboard.charts.sweep_on_paper import draw_sweep
+
+    return {
+        "sweep.png": drawn_bytes(picture, draw_sweep, "png"),
+        "sweep.svg": drawn_bytes(picture, draw_sweep, "svg"),
+    }
+
+
+def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> None:
+    """Print means at every point, what the curves say, and what must be said."""
+    from dashboard import tables
+
+    console = tables.new_console()
+    seasons = len(sweep.seeds)
+    console.print(f"[bold]{scenario.title}[/bold]: the same {seasons} seasons at every point\n")
+    label = " and ".join(setting.label for setting in sweep.settings if len(setting.values) > 1)
+    means = sweep.table.set_index(["measure", "plan", *sweep.setting_names])
+    for measure in measures:
+        table = tables.new_table(tables.words_of(measure), *[f"'{plan}'" for plan in sweep.plans])
+        for point in sweep.comparisons:
+            rows = [means.loc[(measure, plan, *point)] for plan in sweep.plans]
+            cells = [tables.range_of(measure, row["mean"], row["low"], row["high"]) for row in rows]
+            table.add_row(point_in_words(sweep, point), *cells)
+        console.print(table)
+    console.print(f"Rows: {label}. Figures: mean (low to high); that range holds the true mean in 19 of 20 samples.\n")
+    for sentence in sentences(sweep, measures):
+        console.print(f"- {sentence}")
+    tables.print_limits(console)
+
+
+def _only(table: pd.DataFrame, measures: Sequence[str]) -> pd.DataFrame:
+    return table[table["measure"].isin(measures)]

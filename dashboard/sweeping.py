@@ -1,0 +1,176 @@
+"""The command ``leafnest sweep``: one setting or more varied, and what that does to the measures asked for."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from dashboard.asking import add_outputs, add_scenario, add_seed, count, prepare, scenario_of, write
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+    from sim.jobs import Progress
+    from sim.scenario import Scenario
+    from sim.settings import Setting
+    from sim.sweep import Sweep
+
+SEASONS_SWEPT = 10
+PLANS_SWEPT = 3
+MEASURES_SWEPT = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
+
+
+def add_commands(parts: Any) -> None:
+    """Add the command to the reader of the command line."""
+    sweep = parts.add_parser(
+        "sweep",
+        help="vary one setting or more, and see what that does",
+        description="Vary one setting or more of a garden; every point lives the same seasons with the same luck.",
+        epilog="Settings: 'leafnest sweep teaching_garden --vary pests.arrivals=0:4:5 --plan net', dates too: "
+        "beds.collards.planted=03-15:05-15:5. Actions of a plan go by what they do: "
+        "plans.net.actions.cover.days_after_planting=0,7,14. KEY+KEY=… moves settings together.",
+    )
+    add_scenario(sweep)
+    sweep.add_argument(
+        "--vary",
+        metavar="KEY=LOW:HIGH:STEPS",
+        action="append",
+        required=True,
+        dest="varied",
+        help="a setting and its values: a range and how many values in it, or a list a,b,c; say it again for more",
+    )
+    sweep.add_argument(
+        "--plan",
+        metavar="NAME",
+        action="append",
+        dest="plans",
+        help="a plan to run; say it again for more (default: the plans that are varied, "
+        f"else the first {PLANS_SWEPT} of the scenario)",
+    )
+    sweep.add_argument(
+        "--seasons",
+        type=count,
+        default=SEASONS_SWEPT,
+        metavar="N",
+        help=f"seasons for each plan at each point (default: {SEASONS_SWEPT})",
+    )
+    add_seed(sweep)
+    sweep.add_argument(
+        "--measure",
+        metavar="NAME",
+        action="append",
+        dest="measures",
+        help=f"what to print and draw; say it again for more (default: {', '.join(MEASURES_SWEPT)}); "
+        "the files hold every measure",
+    )
+    workers = sweep.add_mutually_exclusive_group()
+    workers.add_argument("--workers", type=count, metavar="N", help="processes to share the work (default: as it pays)")
+    workers.add_argument(
+        "--cluster", metavar="ADDRESS", help="a Dask scheduler to share the work, such as tcp://host:8786"
+    )
+    sweep.add_argument(
+        "--store", metavar="DIR", help="keep seasons here as they come; said again after a stop, it goes on from there"
+    )
+    add_outputs(sweep)
+    sweep.set_defaults(run=_sweep)
+
+
+def _sweep(choice: argparse.Namespace) -> int:
+    scenario = scenario_of(choice)
+    settings = settings_of(choice, scenario)
+    plans = plans_to_run(choice, scenario, settings)
+    measures = measures_to_show(choice)
+    prepare(choice)
+
+    from dashboard import sweep_results, tables
+
+    points = 1
+    for setting in settings:
+        points *= len(setting.values)
+    words = f"{points} points, {len(plans)} plan{'s' if len(plans) > 1 else ''}, {choice.seasons} seasons each"
+    try:
+        with tables.progress_bar(words) as progress:
+            found = run(choice, scenario, settings, plans, progress=progress)
+    except KeyboardInterrupt:
+        if not choice.store:
+            raise
+        print(f"leafnest: stopped; the seasons done are kept in {choice.store}: say the same again.", file=sys.stderr)
+        return 130
+    shown = [name for name in measures if name in found.measures]
+    if choice.json:
+        tables.print_json(sweep_results.record(found, shown, choice.changes))
+    else:
+        sweep_results.print_sweep(found, scenario, shown)
+    return write(choice, lambda: sweep_results.results(found, scenario, shown, choice.changes), "sweep.png, sweep.svg")
+
+
+def settings_of(choice: argparse.Namespace, scenario: Scenario) -> tuple[Setting, ...]:
+    """Return what is to be varied, each with its words; unknown keys are told before anything runs."""
+    from dashboard.setting_words import with_words
+    from sim.settings import setting_from
+
+    return tuple(with_words(setting_from(text), scenario) for text in choice.varied)
+
+
+def plans_to_run(choice: argparse.Namespace, scenario: Scenario, settings: Sequence[Setting]) -> tuple[str, ...]:
+    """Return the plans asked for; else those that are varied; else the first of the scenario."""
+    from sim.comparison import plans_of
+
+    if choice.plans:
+        return plans_of(scenario, choice.plans)
+    parts = [key.split(".") for setting in settings for key in setting.keys]
+    named = dict.fromkeys(part[1] for part in parts if part[0] == "plans" and part[1] in scenario.plan_names)
+    return tuple(named) or plans_of(scenario, scenario.plan_names[:PLANS_SWEPT])
+
+
+def measures_to_show(choice: argparse.Namespace) -> tuple[str, ...]:
+    """Return the measures asked for, each known and once.
+
+    Raises
+    ------
+    RunError
+        If one is not known.
+    """
+    from sim.errors import RunError, near_names
+    from sim.measures import MEASURES
+
+    wanted = tuple(dict.fromkeys(choice.measures or MEASURES_SWEPT))
+    for name in wanted:
+        if name not in MEASURES:
+            near = near_names(name, MEASURES) or " 'leafnest compare SCENARIO --all --json' lists them."
+            raise RunError(f"There is no measure '{name}'.{near}")
+    return wanted
+
+
+def run(
+    choice: argparse.Namespace,
+    scenario: Scenario,
+    settings: Sequence[Setting],
+    plans: Sequence[str],
+    *,
+    progress: Progress | None = None,
+) -> Sweep:
+    """Run what was asked for, on the workers that were asked for."""
+    from sim.sweep import sweep
+
+    executor = _executor(choice)
+    try:
+        return sweep(
+            scenario, settings, plans, choice.seasons, choice.seed,
+            executor=executor, progress=progress, store=choice.store,
+        )  # fmt: skip
+    finally:
+        if executor is not None:
+            executor.shutdown(wait=False, cancel_futures=True)
+
+
+def _executor(choice: argparse.Namespace) -> Executor | None:
+    from sim.workers import cluster, here, processes
+
+    if choice.cluster:
+        return cluster(choice.cluster)
+    if choice.workers:
+        return here() if choice.workers == 1 else processes(choice.workers)
+    return None

@@ -1,0 +1,249 @@
+"""The command that varies settings: what it prints, draws and keeps, and how it answers mistakes."""
+
+import errno
+import io
+import json
+import os
+import re
+
+import pandas as pd
+import pytest
+from PIL import Image
+
+import sim.jobs
+from dashboard.charts.sweep_picture import sweep_picture
+from dashboard.command import main
+from sim.scenario import load_scenario
+from sim.settings import setting_from
+from sim.sweep import sweep
+
+LATE = "plans.net.actions.cover.days_after_planting"
+STATION = ("sweep", "leaf_bed", "--seasons", "7")
+
+
+class InventedSeason:
+    def __init__(self, scenario, plan, seed):
+        late = scenario.plan("net").actions[1].days_after_planting if plan == "net" else 0
+        self.summary = {
+            "marketable_kg": 20.0 + seed - 0.1 * late - 2 * scenario.pests.arrivals,
+            "pests_alive_peak_count": 100.0 * scenario.pests.arrivals + seed + late,
+            "bird_food_reachable_g": 1.0 + scenario.place.warmer_c / 10,
+            "fruit_set_share": 0.5,
+        }
+
+
+@pytest.fixture(autouse=True)
+def invented(monkeypatch):
+    """Seasons with invented figures in the place of lived ones; returns those run so far."""
+    ran = []
+
+    def season(scenario, plan, seed):
+        ran.append((plan, seed))
+        return InventedSeason(scenario, plan, seed)
+
+    monkeypatch.setattr(sim.jobs, "_run_season", lambda: season)
+    monkeypatch.setattr("sim.compiled.is_warm", lambda: True)
+    return ran
+
+
+def run(capsys, *arguments):
+    """Return exit status, standard output (its lines joined) and standard error of the command."""
+    try:
+        status = main(arguments)
+    except SystemExit as end:
+        status = end.code
+    captured = capsys.readouterr()
+    return status, re.sub(r"\s+", " ", captured.out), captured.err
+
+
+def test_a_curve_is_printed_with_what_it_says(capsys):
+    status, out, _ = run(capsys, *STATION, "--vary", f"{LATE}=0:20:3", "--plan", "nothing", "--plan", "net")
+    assert status == 0
+    assert "'Net: days after planting that it goes on' goes from 0 to 20, it falls from 22 to 20 kg" in out
+    assert "lower in 7 of 7 seasons" in out
+    assert "'nothing' is not touched by this" in out
+    assert "The label" in out or "Labels of sprays are the law" in out
+
+
+def test_plans_are_held_against_the_first_at_every_point(capsys):
+    _, out, _ = run(capsys, *STATION, "--vary", f"{LATE}=0,5", "--plan", "nothing", "--plan", "net")
+    assert "Fit to sell: against 'nothing', 'net' gives less at 5; the same in every season at 0." in out
+
+
+def test_too_few_seasons_are_called_too_few(capsys):
+    _, out, _ = run(capsys, "sweep", "leaf_bed", "--seasons", "5", "--vary", f"{LATE}=0,5")
+    assert "5 seasons are too few to call any difference, whatever they show; 6 are the fewest that can." in out
+
+
+@pytest.mark.parametrize(
+    ("varied", "plans"),
+    [
+        ([f"{LATE}=0,5"], ["net"]),
+        (["pests.arrivals=0,1"], ["nothing", "net", "spray_weekly"]),
+        ([f"{LATE}=0,5", "plans.slack_net.actions.cover.edges=slack,buried"], ["net", "slack_net"]),
+    ],
+)
+def test_without_plans_those_that_are_varied_are_run(capsys, varied, plans):
+    asked = [word for text in varied for word in ("--vary", text)]
+    _, out, _ = run(capsys, "sweep", "leaf_bed", "--seasons", "1", *asked, "--json")
+    assert json.loads(out)["run"]["plans"] == plans
+
+
+def test_a_change_beforehand_counts_and_is_on_record(capsys, tmp_path):
+    asked = (*STATION, "--vary", f"{LATE}=0,5", "--set", "pests.arrivals=3", "--measure", "marketable_kg", "--json")
+    _, out, _ = run(capsys, *asked, "--out", str(tmp_path / "out"))
+    record = json.loads(out)
+    assert record["points"][0]["mean"] == 20.0 + 4 - 2 * 3
+    assert record["run"]["set"] == ["pests.arrivals=3"]
+    assert {row["measure"] for row in record["points"]} == {"marketable_kg"}
+    kept = json.loads((tmp_path / "out" / "scenario.json").read_text(encoding="utf-8"))
+    assert kept["pests"]["arrivals"] == 3
+
+
+def test_files_hold_every_measure_and_the_picture(capsys, tmp_path):
+    import pyarrow.parquet
+
+    folder = tmp_path / "out"
+    asked = (*STATION, "--vary", f"{LATE}=0:20:3", "--measure", "marketable_kg", "--out", str(folder))
+    status, _, err = run(capsys, *asked)
+    assert status == 0
+    assert "sweep.png" in err
+    table = pd.read_csv(folder / "sweep.csv")
+    assert list(table.columns[:4]) == [LATE, "plan", "measure", "unit"]
+    assert set(table["measure"]) == set(InventedSeason(load_scenario("leaf_bed"), "net", 1).summary)
+    assert len(table) == 3 * 1 * 4
+    parquet = pyarrow.parquet.read_table(folder / "sweep.parquet")
+    assert parquet.to_pandas()["mean"].tolist() == pytest.approx(table["mean"].tolist())
+    assert json.loads(parquet.schema.metadata[b"run"])["settings"] == {LATE: [0, 10, 20]}
+    schema = json.loads((folder / "sweep.schema.json").read_text(encoding="utf-8"))
+    assert schema["fields"][0]["description"] == "Net: days after planting that it goes on"
+    assert Image.open(io.BytesIO((folder / "sweep.png").read_bytes())).width > 1000
+    assert b"<desc>" in (folder / "sweep.svg").read_bytes()
+    assert json.loads((folder / "run.json").read_text(encoding="utf-8"))["seeds"] == list(range(1, 8))
+
+
+@pytest.mark.parametrize(
+    ("texts", "form", "files"),
+    [
+        ([f"{LATE}=0:20:3"], "lines", True),
+        (["beds.kale.planted=03-20:04-20:3"], "lines", True),
+        (["plans.net.actions.cover.material=veil,bird_net"], "rows", True),
+        ([f"{LATE}=0:20:3", "pests.arrivals=0,1"], "maps", True),
+        ([f"{LATE}=0:19:20", "place.warmer_c=-1:1:10"], "maps", True),
+        ([f"{LATE}=0,1", "pests.arrivals=0,1", "place.warmer_c=0,1"], "rows", True),
+        ([f"{LATE}=0:20:5", "pests.arrivals=0:2:5", "place.warmer_c=0,1"], "none", False),
+    ],
+)
+def test_every_kind_of_sweep_has_its_picture(tmp_path, texts, form, files):
+    from dashboard.setting_words import with_words
+    from dashboard.sweep_results import picture_files
+
+    garden = load_scenario("leaf_bed")
+    settings = [with_words(setting_from(text), garden) for text in texts]
+    found = sweep(garden, settings, ["nothing", "net"], seasons=2)
+    titles = {"nothing": "Do nothing", "net": "Net it"}
+    picture = sweep_picture(found, ["marketable_kg", "fruit_set_share"], titles, "A garden")
+    assert picture.form == form
+    made = picture_files(picture)
+    assert bool(made) == files
+    if made:
+        Image.open(io.BytesIO(made["sweep.png"])).verify()
+        assert made == picture_files(picture)  # byte for byte
+    assert "Harvest fit to sell, Do nothing:" in picture.alt
+
+
+def test_a_stopped_sweep_goes_on_where_it_was(capsys, tmp_path, invented, monkeypatch):
+    store = tmp_path / "kept"
+    asked = ("sweep", "leaf_bed", "--seasons", "8", "--vary", f"{LATE}=0:20:3", "--store", str(store), "--json")
+    _, whole, _ = run(capsys, *asked[:-3], "--json")
+    invented.clear()
+
+    def stops(scenario, plan, seed):
+        if len(invented) == 9:
+            raise KeyboardInterrupt
+        invented.append((plan, seed))
+        return InventedSeason(scenario, plan, seed)
+
+    with monkeypatch.context() as stopped:
+        stopped.setattr(sim.jobs, "_run_season", lambda: stops)
+        status, out, err = run(capsys, *asked)
+    assert status == 130
+    assert out == ""
+    assert f"kept in {store}: say the same again" in err
+    assert run(capsys, *asked)[1] == whole
+    assert len(invented) == 8 * 3
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["--vary", f"{LATE}=20:0:3"], "upside down"),
+        (["--vary", f"{LATE}"], "say KEY=LOW:HIGH:STEPS"),
+        (["--vary", "pests.arrival=0:1:2"], "Did you mean 'pests.arrivals'"),
+        (["--vary", "plans.net.actions.cover.days_after_plantin=0,1"], "Did you mean"),
+        (["--vary", "plans.net.actions.spray.every_days=7,14"], "no setting 'plans.net.actions.spray.every_days'"),
+        (["--vary", "pests.arrivals=-1:1:3"], "-1"),
+        (["--vary", "place.climate=warm_humid,polar"], "polar"),
+        (["--vary", f"{LATE}=0,5", "--plan", "nothing"], "belongs to plan 'net', which is not among those run"),
+        (["--vary", f"{LATE}=0,5", "--measure", "marketable"], "Did you mean 'marketable_kg'"),
+        (["--vary", f"{LATE}=0,5", "--plan", "nett"], "no plan 'nett'"),
+        (["--vary", f"{LATE}=0,5", "--set", "pests.arrivals"], "say KEY=VALUE"),
+        (["--vary", f"{LATE}=0,5", "--set", "pests.arrivals=1,2"], "say KEY=VALUE"),
+        (["--vary", f"{LATE}=0,5", "--set", "pests.arivals=1"], "Did you mean"),
+        (["--vary", f"{LATE}=0,5", "--workers", "0"], "whole number from 1"),
+        (["--vary", f"{LATE}=0,5", "--workers", "2", "--cluster", "tcp://192.0.2.1:1"], "not allowed with"),
+        (["--vary", f"{LATE}=0,5", "--cluster", "nowhere"], "No cluster answers at 'nowhere'"),
+        ([], "--vary"),
+    ],
+)
+def test_a_mistake_is_one_sentence_and_status_2(capsys, invented, arguments, told):
+    status, out, err = run(capsys, "sweep", "leaf_bed", "--seasons", "1", *arguments)
+    assert status == 2
+    assert out == ""
+    assert told in err
+    assert err.count("\n") == 1
+    assert not invented
+
+
+def test_seasons_of_another_version_of_the_model_are_not_mixed_in(capsys, tmp_path, invented):
+    store = tmp_path / "kept"
+    asked = ("sweep", "leaf_bed", "--seasons", "1", "--vary", f"{LATE}=0,5", "--store", str(store))
+    assert run(capsys, *asked)[0] == 0
+    header = json.loads((store / "run.json").read_text(encoding="utf-8"))
+    header["model"]["rules"] = "another"
+    (store / "run.json").write_text(json.dumps(header), encoding="utf-8")
+    before = {path.name: path.read_bytes() for path in store.iterdir()}
+    status, _, err = run(capsys, *asked)
+    assert status == 2
+    assert "another version of the model" in err
+    assert err.count("\n") == 1
+    assert {path.name: path.read_bytes() for path in store.iterdir()} == before
+
+
+def test_a_full_disk_is_one_sentence_and_loses_nothing(capsys, tmp_path, invented, monkeypatch):
+    store = tmp_path / "kept"
+    asked = ("sweep", "leaf_bed", "--seasons", "4", "--vary", f"{LATE}=0,5", "--store", str(store), "--json")
+    real, calls = os.fsync, []
+
+    def full(handle):
+        calls.append(handle)
+        if len(calls) > 4:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        real(handle)
+
+    with monkeypatch.context() as crowded:
+        crowded.setattr(os, "fsync", full)
+        status, _, err = run(capsys, *asked)
+    assert status == 2
+    assert "no room left" in err
+    assert err.count("\n") == 1
+    ran = len(invented)
+    assert run(capsys, *asked)[0] == 0
+    assert len(invented) == 8 + 1  # one season more than there are: the one that found no room
+    assert ran == 4
+
+
+def test_off_a_terminal_a_long_run_tells_how_far_it_is(capsys, monkeypatch):
+    monkeypatch.setattr("dashboard.tables.SECONDS_A_LINE", 0)
+    _, _, err = run(capsys, "sweep", "leaf_bed", "--seasons", "2", "--vary", f"{LATE}=0,5", "--json")
+    assert err.splitlines()[-1].endswith("2 points, 1 plan, 2 seasons each: 4 of 4 seasons done")
