@@ -92,7 +92,9 @@ class Nests(mesa.Agent):
         pair["key"] = stream_key(self.seed, "nest", len(self.nests))
         pair["kind"], pair["distance_m"], pair["parents"] = kind, distance_m, 2
         begin_year(records(pair), self.menu.kinds, float(self.site["spring_shift_days"][0]))
-        self.nests = records(np.concatenate([np.asarray(self.nests).view(NEST), pair]))
+        grown = np.zeros(len(self.nests) + 1, NEST)  # not concatenate: it leaves chance bytes between the fields
+        grown[:-1], grown[-1:] = np.asarray(self.nests).view(NEST), pair
+        self.nests = records(grown)
         self.nestling_g = np.concatenate([self.nestling_g, np.zeros((1, BROOD))])
         self._make_room(len(self._no_danger))
 
