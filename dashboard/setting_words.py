@@ -61,6 +61,9 @@ def _plain_words(keys: tuple[str, ...]) -> str:
     if shared and all(key.rpartition(".")[0] == shared for key in keys):
         fields = ", ".join(_spaced(key.rpartition(".")[2]) for key in keys)
         return f"{_spaced(shared)}: {fields}"
+    field = keys[0].rpartition(".")[2]
+    if len(keys) > 1 and all(key.rpartition(".")[2] == field for key in keys):
+        return f"{_spaced(field)}: {', '.join(_spaced(key.rpartition('.')[0]) for key in keys)}"
     return ", ".join(_spaced(key) for key in keys)
 
 

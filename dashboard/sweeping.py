@@ -1,10 +1,12 @@
-"""The command ``leafnest sweep``: one setting or more varied, and what that does to the measures asked for."""
+"""The commands ``leafnest sweep``, which varies settings, and ``leafnest questions``, which does so for a list."""
 
 from __future__ import annotations
 
 import argparse
+import shlex
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_outputs, add_scenario, add_seed, count, prepare, scenario_of, write
@@ -12,6 +14,8 @@ from dashboard.asking import add_outputs, add_scenario, add_seed, count, prepare
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from dashboard.question_page import Answer
+    from dashboard.questions import Question
     from sim.jobs import Progress
     from sim.scenario import Scenario
     from sim.settings import Setting
@@ -76,6 +80,17 @@ def add_commands(parts: Any) -> None:
     add_outputs(sweep)
     sweep.set_defaults(run=_sweep)
 
+    questions = parts.add_parser("questions", help="answer the questions that gardeners ask, each by one sweep")
+    questions.add_argument("names", metavar="QUESTION", nargs="*", help="only these (default: all)")
+    questions.add_argument("--list", action="store_true", help="list the questions and their commands, run nothing")
+    questions.add_argument(
+        "--page",
+        type=Path,
+        metavar="FILE",
+        help="also write the page about them (Markdown), pictures in a folder beside it",
+    )
+    questions.set_defaults(run=_questions)
+
 
 def _sweep(choice: argparse.Namespace) -> int:
     scenario = scenario_of(choice)
@@ -104,6 +119,42 @@ def _sweep(choice: argparse.Namespace) -> int:
     else:
         sweep_results.print_sweep(found, scenario, shown)
     return write(choice, lambda: sweep_results.results(found, scenario, shown, choice.changes), "sweep.png, sweep.svg")
+
+
+def _questions(choice: argparse.Namespace) -> int:
+    from dashboard import question_page
+    from dashboard.questions import named
+
+    wanted = named(choice.names)
+    if choice.list:
+        for question in wanted:
+            print(f"{question.name}: {question.asks}\n  {question.command}\n")
+        return 0
+    answers = []
+    for question in wanted:
+        answers.append(answer_to(question))
+        question_page.print_answer(answers[-1])
+    if choice.page:
+        question_page.write_page(choice.page, answers)
+    return 0
+
+
+def answer_to(question: Question, seasons: int | None = None) -> Answer:
+    """Run the command of a question; with fewer seasons only to try it."""
+    from dashboard import sweep_results, tables
+    from dashboard.command import parser
+    from dashboard.question_page import Answer
+
+    asked = parser().parse_args(shlex.split(question.command)[1:])
+    asked.seasons = seasons or asked.seasons
+    scenario = scenario_of(asked)
+    settings = settings_of(asked, scenario)
+    measures = measures_to_show(asked)
+    with tables.progress_bar(question.name) as progress:
+        found = run(asked, scenario, settings, plans_to_run(asked, scenario, settings), progress=progress)
+    shown = tuple(name for name in measures if name in found.measures)
+    picture = sweep_results.picture_of(found, scenario, shown)
+    return Answer(question, found, shown, picture)
 
 
 def settings_of(choice: argparse.Namespace, scenario: Scenario) -> tuple[Setting, ...]:

@@ -82,8 +82,16 @@ def plans_in_words(sweep: Sweep, measure: str, plan: str) -> str:
 def point_in_words(sweep: Sweep, point: Point) -> str:
     """Return the values of a point that vary, in words."""
     pairs = zip(sweep.settings, point, strict=True)
-    said = [setting.say(value) for setting, value in pairs if len(setting.values) > 1]
-    return " and ".join(said) or "the only point"
+    varied = [(setting, setting.say(value)) for setting, value in pairs if len(setting.values) > 1]
+    if len(varied) > 1:
+        return ", ".join(f"{_short(setting)} {value}" for setting, value in varied)
+    return varied[0][1] if varied else "the only point"
+
+
+def _short(setting: Setting) -> str:
+    """Return a word or two for a setting: its field, or what its keys have in common."""
+    parts = setting.keys[0].split(".")
+    return (parts[0] if len(setting.keys) > 1 else parts[-1]).replace("_", " ")
 
 
 _VERDICTS = {
@@ -219,8 +227,9 @@ def _figure(value: float, measure: str, *, sign: str = "") -> str:
 
 
 def _unit(measure: str) -> str:
+    """Return the unit with its space; a count has none, for its words say what is counted."""
     unit = "%" if _is_share(measure) else unit_of(measure)
-    return f" {unit}" if unit not in ("", "1") else ""
+    return "" if unit in ("", "1") or measure.endswith("_count") else f" {unit}"
 
 
 def _is_share(measure: str) -> bool:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from matplotlib.figure import Figure
 from matplotlib.layout_engine import ConstrainedLayoutEngine
-from matplotlib.ticker import FuncFormatter
+from matplotlib.ticker import FuncFormatter, MaxNLocator
 
 from dashboard.charts.on_paper import TEXT_POINTS, WIDTH_INCHES
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, look_of
@@ -25,6 +25,9 @@ if TYPE_CHECKING:
 TITLE_POINTS = TEXT_POINTS + 3
 PANELS_A_ROW = 3
 MOST_TICKS = 8
+MOST_TICKS_BELOW_ROWS = 3
+LABEL_LETTERS = 30
+HEADING_LETTERS = 33
 MOST_CELLS_WITH_FIGURES = 81
 ROOM_ABOVE = 1.08
 ROOM_IN_SCALE = 1.4
@@ -43,7 +46,7 @@ def draw_sweep(picture: SweepPicture) -> Figure:
     if len(picture.panels) == PANELS_A_ROW + 1:
         across = 2
     down = math.ceil(len(picture.panels) / across)
-    height = 2.7 if picture.form == "lines" else 0.9 + 0.24 * len(picture.points) * max(1, len(picture.plans)) ** 0.5
+    height = 2.7 if picture.form == "lines" else _rows_height_inches(picture)
     figure = _new_figure(picture, height * down + 1.35)
     panels = figure.subplots(down, across, squeeze=False, sharex=False, sharey=picture.form == "rows").ravel()
     draw = _draw_lines if picture.form == "lines" else _draw_rows
@@ -55,6 +58,11 @@ def draw_sweep(picture: SweepPicture) -> Figure:
     if len(picture.plans) > 1:
         _name_plans(figure, picture, handles)
     return figure
+
+
+def _rows_height_inches(picture: SweepPicture) -> float:
+    lines = sum(len(textwrap.wrap(point, LABEL_LETTERS)) for point in picture.points)
+    return 0.9 + 0.2 * max(lines, len(picture.points) * max(1, len(picture.plans)))
 
 
 def _new_figure(picture: SweepPicture, height_inches: float) -> Figure:
@@ -88,7 +96,8 @@ def _title(picture: SweepPicture) -> str:
 
 
 def _dress(axes: Axes, panel: SweepPanel) -> None:
-    axes.set_title(textwrap.fill(panel.heading, 44), loc="left", fontsize=TEXT_POINTS + 1, fontweight="bold")
+    heading = textwrap.fill(panel.heading, HEADING_LETTERS)
+    axes.set_title(heading, loc="left", fontsize=TEXT_POINTS + 1, fontweight="bold")
     axes.set_axisbelow(True)
     for side in ("top", "right"):
         axes.spines[side].set_visible(False)
@@ -134,8 +143,9 @@ def _draw_rows(axes: Axes, panel: SweepPanel, picture: SweepPicture) -> list[Lin
     highest = float(np.nanmax([frame["high"].max(), frame["mean"].max(), 0.0]))
     axes.set_xlim(min(0.0, float(frame["mean"].min())), ROOM_ABOVE * highest if highest > 0 else 1.0)
     axes.set_ylim(len(picture.points) - 0.5, -0.5)
-    axes.set_yticks(range(len(picture.points)), [textwrap.fill(point, 30) for point in picture.points])
+    axes.set_yticks(range(len(picture.points)), [textwrap.fill(point, LABEL_LETTERS) for point in picture.points])
     axes.tick_params(axis="y", length=0)
+    axes.xaxis.set_major_locator(MaxNLocator(MOST_TICKS_BELOW_ROWS, steps=[1, 2, 5, 10]))
     axes.grid(axis="x", color=GRID, linewidth=0.8)
     for border in range(1, len(picture.points)):
         axes.axhline(border - 0.5, color=GRID, linewidth=0.8)

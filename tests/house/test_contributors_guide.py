@@ -14,6 +14,7 @@ RECIPES = {
     "An insect",
     "An enemy",
     "A plan",
+    "A question",
     "An action",
     "A page",
     "A parameter",

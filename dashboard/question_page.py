@@ -1,0 +1,148 @@
+"""The page of questions: each with its command, picture, answer and figures."""
+
+from __future__ import annotations
+
+import re
+import sys
+import textwrap
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
+from dashboard.questions import Question, holds, said
+from sim.curve_words import point_in_words
+
+if TYPE_CHECKING:
+    from sim.sweep import Sweep
+
+COMMAND = "leafnest questions --page docs/QUESTIONS.md"
+WIDTH = 118
+SMALL_DOTS_PER_INCH = 80
+CAUTIONS = (
+    "Not a forecast for your garden. Labels of sprays are the law, local codes, extension advice and licensed practice "
+    "come first, and nets are looked at every day for trapped animals."
+)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What one question got: its sweep, the measures asked for and its picture."""
+
+    question: Question
+    sweep: Sweep
+    measures: tuple[str, ...]
+    picture: SweepPicture
+
+    @property
+    def claims(self) -> list[str]:
+        """The claims that the seasons bear out, with their figures."""
+        return [said(claim, self.sweep) for claim in self.question.claims if holds(claim, self.sweep)]
+
+    @property
+    def dropped(self) -> list[str]:
+        """The claims that they do not."""
+        return [claim.says for claim in self.question.claims if not holds(claim, self.sweep)]
+
+
+def print_answer(answer: Answer) -> None:
+    """Print what the seasons bear out of a question's answer, and, on standard error, what they no longer do."""
+    print(f"{answer.question.asks}")
+    for claim in answer.claims:
+        print(f"  - {claim}")
+    print(flush=True)
+    for text in answer.dropped:
+        print(f"{answer.question.name}: left out, since these seasons do not bear it out: {text}", file=sys.stderr)
+
+
+def write_page(file: Path, answers: Sequence[Answer]) -> None:
+    """Write the page, and beside it a folder with its pictures, named as the page is.
+
+    Raises
+    ------
+    OutputError
+        If they cannot be written.
+    """
+    from dashboard.charts.on_paper import drawn_bytes
+    from dashboard.charts.sweep_on_paper import draw_sweep
+    from sim.errors import OutputError
+
+    folder = file.parent / file.stem.lower()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for answer in answers:
+            picture = drawn_bytes(answer.picture, draw_sweep, "png", dots_per_inch=SMALL_DOTS_PER_INCH)
+            (folder / f"{answer.question.name}.png").write_bytes(picture)
+        file.write_text(page_of(answers, folder.name), encoding="utf-8")
+    except OSError as fault:
+        raise OutputError(f"{file} could not be written: {fault.strerror}.") from None
+    print(f"Written: {file}", file=sys.stderr)
+
+
+def page_of(answers: Sequence[Answer], folder: str) -> str:
+    """Return the page in Markdown; pictures lie in ``folder`` beside it."""
+    first = answers[0].sweep
+    model = first.provenance["model"]
+    lines = [
+        "# Questions and what the model answers",
+        "",
+        *_filled(
+            "Each question is one command. Answers, figures and pictures on this page are made by "
+            f"`{COMMAND}`. The answers are written by hand, but a sentence stands here only if the seasons of this "
+            "very run bear it out (two-sided sign test at one in twenty; one sentence of twenty may be luck), and its "
+            "figures are means of that run. Each point has the same seasons, with "
+            f"the same weather and arrivals: {len(first.seeds)} seasons, seeds {first.seeds[0]} to {first.seeds[-1]}. "
+            "Points and plans were chosen beforehand. " + CAUTIONS
+        ),
+        "",
+        f"Version {model['version']}, rules {model['rules'][:8]}, numbers {model['parameters'][:8]}.",
+    ]
+    for answer in answers:
+        lines += ["", *_section(answer, folder)]
+    return "\n".join([*lines, ""])
+
+
+def _section(answer: Answer, folder: str) -> list[str]:
+    question = answer.question
+    lines = [f"## {question.asks}", "", "```sh", *_broken(question.command), "```", ""]
+    lines += [*_filled(question.note), ""]
+    for claim in answer.claims:
+        lines += _filled(claim, mark="- ")
+    if not answer.claims:
+        lines += _filled("Nothing that was expected here is borne out by these seasons; see the figures.", mark="- ")
+    lines += ["", f"![{answer.picture.alt}]({folder}/{question.name}.png)", ""]
+    return [*lines, "<details><summary>Figures</summary>", "", *_table(answer), "", "</details>"]
+
+
+def _table(answer: Answer) -> list[str]:
+    """Return means with their ranges: a row a point and plan, a column a measure."""
+    panels = [panel_of(measure) for measure in answer.measures]
+    means = answer.sweep.table.set_index([*answer.sweep.setting_names, "plan", "measure"])
+    rows = [["point", "plan", *(f"{panel.heading} ({panel.axis})" for panel in panels)], ["---"] * (2 + len(panels))]
+    for point in answer.sweep.comparisons:
+        for plan in answer.sweep.plans:
+            cells = [point_in_words(answer.sweep, point), f"`{plan}`"]
+            for panel in panels:
+                found = means.loc[(*point, plan, panel.measure)]
+                low, mean, high = (short_figure(panel.factor * found[part]) for part in ("low", "mean", "high"))
+                cells.append(f"{mean} ({low} to {high})" if low != high else mean)
+            rows.append(cells)
+    return ["| " + " | ".join(row) + " |" for row in rows]
+
+
+def _broken(command: str) -> list[str]:
+    """Return a command on lines that fit, each but the last ended by a backslash."""
+    pieces = re.split(" (?=--)", command)
+    lines: list[str] = []
+    for piece in pieces:
+        if lines and len(lines[-1]) + len(piece) + 3 <= WIDTH:
+            lines[-1] += f" {piece}"
+        else:
+            lines.append(f"  {piece}" if lines else piece)
+    return [f"{line} \\" for line in lines[:-1]] + lines[-1:]
+
+
+def _filled(text: str, mark: str = "") -> list[str]:
+    filler = textwrap.TextWrapper(WIDTH, mark, " " * len(mark), break_long_words=False, break_on_hyphens=False)
+    return filler.wrap(text)
