@@ -26,11 +26,11 @@ def print_leanings(ranking: dict[str, Any], plan: str | None = None, measure: st
     console = Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
     for name in _chosen(measure, ranking["made"]["measures"], "measure"):
         table = Table(title=_title(name), box=box.SIMPLE, title_justify="left")
-        for column in ("plan", "share", "number", "known from … to"):
+        for column in ("plan", "share", "number", "known from … to", "result there"):
             table.add_column(column, justify="right" if column == "share" else "left")
         for one in _chosen(plan, ranking["made"]["plans"], "plan"):
-            for place, (key, share, known) in enumerate(_numbers(ranking, one, name)):
-                table.add_row(one if place == 0 else "", share, words_of_key(key), known)
+            for place, (key, share, known, there) in enumerate(_numbers(ranking, one, name)):
+                table.add_row(one if place == 0 else "", share, words_of_key(key), known, there)
         console.print(table)
         console.print(f"  {order_sentence(ranking['orders'][name])}\n")
 
@@ -50,12 +50,13 @@ def order_sentence(order: dict[str, Any]) -> str:
     )
 
 
-def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple[str, str, str]]:
-    """Yield key, share with its half-width, and range of the numbers that a result leans on."""
+def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple[str, str, str, str]]:
+    """Yield key, share with its half-width, range, and what the ends make of the result, heaviest first."""
+    ends = {row[0]: f"{row[2]:.3g} to {row[3]:.3g}" for row in ranking["numbers"][plan][measure]}
     for key, _, share, width in heavy_rows(ranking["shares"][plan][measure])[:MOST_NUMBERS]:
         found = leaning_of(key, share)
         known = f"{found.low:.3g} to {found.high:.3g} ({found.value:.3g} used), {found.unit}"
-        yield key, f"{found.share:.0%} ± {100 * width:.0f}", known
+        yield key, f"{found.share:.0%} ± {100 * width:.0f}", known, ends.get(key, "")
 
 
 def _chosen(name: str | None, known: Sequence[str], kind: str) -> Sequence[str]:
@@ -86,8 +87,8 @@ with the garden `{made["scenario"]}`, {effort["seasons"]} seasons a point with t
 1. *Mechanisms.* All {made["numbers_varied"]} numbers that are not known exactly, grouped into {made["mechanisms"]}
    mechanisms (a table of a file), are moved group by group from {effort["screen_trajectories"]} starting points
    (Morris's method).
-2. *Numbers.* The {made["numbers_screened_singly"]} numbers of the {effort["mechanisms_kept"]} mechanisms that move
-   most are moved one by one from {effort["number_trajectories"]} starting points.
+2. *Numbers.* Each of the {made["numbers_screened_singly"]} numbers of the {effort["mechanisms_kept"]} mechanisms that
+   move most goes to the low and to the high end of its range, one at a time, while all else stands where it is used.
 3. *Shares.* The {effort["numbers_kept"]} numbers that move most are varied together at
    {effort["sobol_base"] * (effort["numbers_kept"] + 2)} points, and the spread of each result is shared out among
    them (Sobol' indices).
@@ -114,13 +115,19 @@ def _leans(ranking: dict[str, Any]) -> str:
         "",
         "Share: of the result's spread, alone and in company, when the numbers of step 3 vary together; ± says how",
         "well it is known from so many points. Shares add up to more than the whole where numbers work through each",
-        "other, and those that may as well be 0 are left out.",
+        "other, and those that may as well be 0 are left out. Result there: at the two ends, all else as used.",
     ]
     for name in ranking["made"]["measures"]:
-        lines += ["", f"### {_title(name)}", "", _row("plan", "share", "number", "known from … to"), _row(*["---"] * 4)]
+        lines += [
+            "",
+            f"### {_title(name)}",
+            "",
+            _row("plan", "share", "number", "known from … to", "result there"),
+            _row(*["---"] * 5),
+        ]
         for plan in ranking["made"]["plans"]:
-            for place, (key, share, known) in enumerate(_numbers(ranking, plan, name)):
-                lines.append(_row(f"`{plan}`" if place == 0 else "", share, f"`{key}`", known))
+            for place, (key, share, known, there) in enumerate(_numbers(ranking, plan, name)):
+                lines.append(_row(f"`{plan}`" if place == 0 else "", share, f"`{key}`", known, there))
     return "\n".join(lines)
 
 

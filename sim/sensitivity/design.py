@@ -1,7 +1,8 @@
 """Which points of the ranges to try, and what the results there say, by the methods of SALib.
 
-Morris (``morris1991``) moves one number, or one group, at a time from many starting points: cheap, it tells what may
-be left alone. Sobol' indices (``saltelli2010``) share out the spread of a result among the numbers varied together.
+Morris (``morris1991``) moves one group at a time from many starting points: cheap, it tells which groups may be left
+alone. Each number of the others then goes to both ends of its range while all else stands where it is used. Sobol'
+indices (``saltelli2010``) share out the spread of a result among the few numbers that move it most, varied together.
 """
 
 from __future__ import annotations
@@ -56,6 +57,37 @@ def morris_effects(problem: dict[str, Any], places: Floats, results: Floats) -> 
     names = list(dict.fromkeys(problem["groups"])) if "groups" in problem else problem["names"]
     effect = dict(zip(found["names"], zip(found["mu_star"], found["mu_star_conf"], strict=True), strict=True))
     rows = [(name, *map(_known, effect[name])) for name in names]
+    return sorted(rows, key=lambda row: (-row[1], row[0]))
+
+
+def end_places(numbers: int) -> Floats:
+    """Return places to try one at a time, the low end of each number, then its high end, shape (2 · numbers, numbers).
+
+    All others stay in the middle, at the values used.
+    """
+    places = np.full((2 * numbers, numbers), 1 / 2)
+    for number in range(numbers):
+        places[number, number], places[numbers + number, number] = 0.0, 1.0
+    return places
+
+
+def end_effects(names: Sequence[str], results: Floats, stated: float) -> list[tuple[str, float, float, float]]:
+    """Return (name, how far the result moves over the range, result at the low end, at the high end), largest first.
+
+    Parameters
+    ----------
+    names
+        What was moved.
+    results
+        At the places of :func:`end_places`, shape (2 · numbers,).
+    stated
+        The result at the values used.
+    """
+    lows, highs = results[: len(names)], results[len(names) :]
+    rows = [
+        (name, float(max(low, stated, high) - min(low, stated, high)), float(low), float(high))
+        for name, low, high in zip(names, lows, highs, strict=True)
+    ]
     return sorted(rows, key=lambda row: (-row[1], row[0]))
 
 

@@ -1,4 +1,4 @@
-"""The study behind the ranking: screen mechanisms, screen numbers, share out the spread, turn every number at once.
+"""The study behind the ranking: screen mechanisms, move numbers singly, share out the spread, turn all at once.
 
 All seasons of a study have the same few seeds, so that a result differs only by the numbers. Seasons are kept in a
 folder as they come; a study that was interrupted goes on from there.
@@ -29,6 +29,8 @@ PLANS = ("nothing", "net", "spray_weekly")
 IN_POWERS_OF_TEN = ("pest_days_count",)
 """Numbers of animals multiply: these are compared by their logarithm, lest one bad year be all that is seen."""
 DIGITS = 4
+MOST_TOLD = 20
+"""Numbers moved singly that the ranking tells of for each result, besides those that went on."""
 StageProgress = Callable[[str], Progress | None]
 """Given a stage's name, returns the function that is called with seasons done and all seasons of it."""
 
@@ -41,8 +43,8 @@ class Effort:
     ----------
     seasons
         Seasons at each point, the same ones everywhere.
-    screen_trajectories, number_trajectories
-        Starting points of Morris over mechanisms, and over single numbers.
+    screen_trajectories
+        Starting points of Morris over mechanisms.
     mechanisms_kept, numbers_kept
         How many go on to the next stage.
     sobol_base
@@ -53,16 +55,13 @@ class Effort:
 
     seasons: int = 2
     screen_trajectories: int = 8
-    number_trajectories: int = 4
-    mechanisms_kept: int = 12
-    numbers_kept: int = 14
+    mechanisms_kept: int = 20
+    numbers_kept: int = 20
     sobol_base: int = 64
     orders: int = 160
 
 
-TASTE = Effort(
-    seasons=1, screen_trajectories=2, number_trajectories=2, mechanisms_kept=2, numbers_kept=2, sobol_base=2, orders=4
-)
+TASTE = Effort(seasons=1, screen_trajectories=2, mechanisms_kept=2, numbers_kept=2, sobol_base=2, orders=4)
 """A run that only shows that it runs."""
 
 
@@ -161,10 +160,14 @@ def make_ranking(study: Study, seed: int = 1) -> dict[str, Any]:
 
     kept = set(_kept(mechanisms, effort.mechanisms_kept))
     some = [key for key in keys if mechanism_of(key) in kept]
-    of_some = design.problem_of(some)
-    places_of_some = design.morris_places(of_some, effort.number_trajectories, seed)
-    single = study.results("numbers", some, places_of_some, ranges)
-    numbers = _by_result(study.plans, single, lambda y: design.morris_effects(of_some, places_of_some, y))
+    single = study.results("numbers", some, design.end_places(len(some)), ranges)
+    numbers = {
+        plan: {
+            name: [[row[0], *_short(row[1:])] for row in design.end_effects(some, single[:, p, m], stated[p, m])]
+            for m, name in enumerate(MEASURES)
+        }
+        for p, plan in enumerate(study.plans)
+    }
 
     few = _kept(numbers, effort.numbers_kept)
     of_few = design.problem_of(few)
@@ -187,7 +190,13 @@ def make_ranking(study: Study, seed: int = 1) -> dict[str, Any]:
         },
         "stated": {plan: dict(zip(MEASURES, _short(stated[p]), strict=True)) for p, plan in enumerate(study.plans)},
         "mechanisms": mechanisms,
-        "numbers": {plan: {name: rows[:20] for name, rows in of.items()} for plan, of in numbers.items()},
+        "numbers": {
+            plan: {
+                name: [row for place, row in enumerate(rows) if place < MOST_TOLD or row[0] in few]
+                for name, rows in of.items()
+            }
+            for plan, of in numbers.items()
+        },
         "shares": shares,
         "orders": {name: order_of_plans(study.plans, turned[:, :, m], stated[:, m]) for m, name in enumerate(MEASURES)},
     }

@@ -102,6 +102,16 @@ def test_morris_moves_a_group_as_one():
     assert effects == pytest.approx({"pair": 0.0, "single": 3.0})
 
 
+def test_each_number_goes_to_both_ends_alone():
+    places = design.end_places(3)
+    assert places.shape == (6, 3)
+    assert (np.sort(places, axis=1)[:3] == [0.0, 0.5, 0.5]).all()
+    assert (np.sort(places, axis=1)[3:] == [0.5, 0.5, 1.0]).all()
+    results = places @ np.array([4.0, -10.0, 0.0])
+    found = design.end_effects(["up", "down", "none"], results, stated=-3.0)
+    assert found == [("down", 10.0, 2.0, -8.0), ("up", 4.0, -5.0, -1.0), ("none", 0.0, -3.0, -3.0)]
+
+
 def test_sobol_shares_out_the_spread_of_a_plane():
     """Variances of independent terms add: 9 : 1 for slopes 3 and 1."""
     problem = design.problem_of(["three", "one", "none"])
@@ -148,7 +158,7 @@ def study(folder: Path | None = None, about: str = "", effort: Effort = TASTE) -
 
 @pytest.fixture(scope="module")
 def made():
-    return make_ranking(study(effort=Effort(1, 3, 3, 2, 2, 16, 8)))
+    return make_ranking(study(effort=Effort(1, 3, 2, 2, 16, 8)))
 
 
 def test_a_study_finds_what_moves_the_result(made):
