@@ -6,18 +6,19 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     import streamlit as st
 
     from dashboard.dress import dress_page
+    from dashboard.tongue import _
 
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
     # The folder is not called "pages": Streamlit would serve its files by themselves, past this one.
     st.navigation(
         [
-            st.Page("screens/garden.py", title="Choose a garden", default=True),
-            st.Page("screens/guess.py", title="Make a guess", url_path="guess"),
-            st.Page("screens/compare.py", title="Compare", url_path="compare"),
-            st.Page("screens/went.py", title="Where it all went", url_path="went"),
-            st.Page("screens/try_out.py", title="Try it yourself", url_path="try"),
-            st.Page("screens/origin.py", title="The numbers", url_path="numbers"),
+            st.Page("screens/garden.py", title=_("Choose a garden"), default=True),
+            st.Page("screens/guess.py", title=_("Make a guess"), url_path="guess"),
+            st.Page("screens/compare.py", title=_("Compare"), url_path="compare"),
+            st.Page("screens/went.py", title=_("Where it all went"), url_path="went"),
+            st.Page("screens/try_out.py", title=_("Try it yourself"), url_path="try"),
+            st.Page("screens/origin.py", title=_("The numbers"), url_path="numbers"),
         ],
         position="top",
     ).run()

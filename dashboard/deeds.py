@@ -2,78 +2,83 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
+from dashboard.saying import say_amount, say_date, say_list, say_setting, say_share
+from dashboard.tongue import _, many, mark
 from sim.scenario import Plan, Scenario
 from sim.scenario.actions import Action
-from sim.scenario.values import date_in
 
-ANY_YEAR = 2025
 MATERIALS = {
-    "insect_mesh": "insect mesh",
-    "fine_mesh": "fine mesh",
-    "veil": "veil fabric",
-    "row_cover": "row cover",
-    "bird_net": "bird net",
+    "insect_mesh": mark("insect mesh"),
+    "fine_mesh": mark("fine mesh"),
+    "veil": mark("veil fabric"),
+    "row_cover": mark("row cover"),
+    "bird_net": mark("bird net"),
 }
-EDGES = {"buried": "edges buried", "weighted": "edges weighted", "slack": "edges slack"}
+EDGES = {"buried": mark("edges buried"), "weighted": mark("edges weighted"), "slack": mark("edges slack")}
 PRODUCTS = {
-    "bt": "a Bt spray",
-    "spinosad": "a spinosad spray",
-    "pyrethrins": "a pyrethrins spray",
-    "azadirachtin": "an azadirachtin spray",
-    "soap": "a soap spray",
+    "bt": mark("a Bt spray"),
+    "spinosad": mark("a spinosad spray"),
+    "pyrethrins": mark("a pyrethrins spray"),
+    "azadirachtin": mark("an azadirachtin spray"),
+    "soap": mark("a soap spray"),
 }
-HOURS = {"dawn": "at dawn", "noon": "at noon", "dusk": "at dusk"}
+HOURS = {"dawn": mark("at dawn"), "noon": mark("at noon"), "dusk": mark("at dusk")}
 MOMENTS = {
-    "planting": "at planting",
-    "first_bloom": "at first bloom",
-    "bloom_half": "when half the plants bloom",
-    "heading": "when heads form",
-    "first_picking": "at the first picking",
-    "last_picking": "at the last picking",
+    "planting": mark("at planting"),
+    "first_bloom": mark("at first bloom"),
+    "bloom_half": mark("when half the plants bloom"),
+    "heading": mark("when heads form"),
+    "first_picking": mark("at the first picking"),
+    "last_picking": mark("at the last picking"),
 }
 DEEDS = {
-    "cover": "Cover",
-    "uncover": "Uncover",
-    "spray": "Spray",
-    "scout": "Look over plants",
-    "spray_at_threshold": "Spray when there are many",
-    "hand_pick": "Pick pests off by hand",
-    "wash_off": "Wash aphids off with water",
-    "hand_pollinate": "Carry pollen by hand",
-    "weed": "Weed",
-    "pick": "Pick the harvest",
-    "plant_flower_strip": "Plant a flower strip",
-    "plant_hedgerow": "Plant a hedgerow",
-    "skip_bed": "Leave unplanted",
-    "clean_up": "Pull the plants and clear up",
-    "till": "Turn the soil",
-    "put_up_nest_box": "Put up nest boxes",
+    "cover": mark("Cover"),
+    "uncover": mark("Uncover"),
+    "spray": mark("Spray"),
+    "scout": mark("Look over plants"),
+    "spray_at_threshold": mark("Spray when there are many"),
+    "hand_pick": mark("Pick pests off by hand"),
+    "wash_off": mark("Wash aphids off with water"),
+    "hand_pollinate": mark("Carry pollen by hand"),
+    "weed": mark("Weed"),
+    "pick": mark("Pick the harvest"),
+    "plant_flower_strip": mark("Plant a flower strip"),
+    "plant_hedgerow": mark("Plant a hedgerow"),
+    "skip_bed": mark("Leave unplanted"),
+    "clean_up": mark("Pull the plants and clear up"),
+    "till": mark("Turn the soil"),
+    "put_up_nest_box": mark("Put up nest boxes"),
 }
-KINDS = {"cover": "the net", "uncover": "the net", "spray": "sprays", "spray_at_threshold": "sprays"}
+KINDS = {
+    "cover": mark("the net"),
+    "uncover": mark("the net"),
+    "spray": mark("sprays"),
+    "spray_at_threshold": mark("sprays"),
+}
 """Deeds that count as one kind of thing when plans are set against each other; the others stand for themselves."""
 THRESHOLD_WORDS = {
-    "caterpillar_infested_share": "{:.0%} of plants with caterpillars",
-    "harlequin_infested_share": "{:.0%} of plants with harlequin bugs",
-    "flea_beetles_per_plant": "{:g} flea beetles a plant",
-    "cucumber_beetles_per_plant": "{:g} cucumber beetles a plant",
-    "aphid_infested_share": "{:.0%} of plants with aphids",
+    "caterpillar_infested_share": mark("at {figure} of plants with caterpillars"),
+    "harlequin_infested_share": mark("at {figure} of plants with harlequin bugs"),
+    "flea_beetles_per_plant": mark("at {figure} flea beetles a plant"),
+    "cucumber_beetles_per_plant": mark("at {figure} cucumber beetles a plant"),
+    "aphid_infested_share": mark("at {figure} of plants with aphids"),
 }
+DAYS = {"on": mark("on {day}"), "since": mark("from {day}"), "until": mark("until {day}")}
+"""A date in an action, and how it is said."""
 
 
-def say_date(day: date | str) -> str:
-    """Return a day without its year: ``1 May``."""
-    moment = date_in(day, ANY_YEAR) if isinstance(day, str) else day
-    return f"{moment.day} {moment.strftime('%B')}"
+def say_name(name: str) -> str:
+    """Return the name of a bed, a plan or the like as words; those of the gardens that come along are translated."""
+    return _(name.replace("_", " "))
 
 
 def say_deed(action: Action) -> str:
-    """Return what is done, where and when: ``Cover all beds: insect mesh, edges buried, at planting``."""
+    """Return what is done, where and when: ``Cover (all beds): insect mesh, edges buried, at planting``."""
     where = _beds(action)
     details = ", ".join(part for part in (*_how(action), _when(action)) if part)
-    return f"{DEEDS[action.do]}{where}{f': {details}' if details else ''}"
+    return f"{_(DEEDS[action.do])}{where}{f': {details}' if details else ''}"
 
 
 def say_plan(plan: Plan) -> list[str]:
@@ -85,68 +90,80 @@ def difference_sentence(garden: Scenario, first: str, other: str) -> str:
     """Return what one plan does and the other does not, and a warning when that is more than one kind of thing."""
     deeds = {name: garden.plan(name).actions for name in (first, other)}
     only = {name: [action for action in deeds[name] if action not in deeds[rest]] for name, rest in _both(first, other)}
-    kinds = {KINDS.get(action.do, DEEDS[action.do].lower()) for actions in only.values() for action in actions}
-    titles = {name: garden.plan(name).title for name in (first, other)}
+    kinds = {_kind_of(action) for actions in only.values() for action in actions}
+    titles = {"other": _(garden.plan(other).title), "first": _(garden.plan(first).title)}
     if not kinds:
-        return f"'{titles[other]}' and '{titles[first]}' do the same things."
-    what = _listed(sorted(kinds))
+        return _("'{other}' and '{first}' do the same things.").format(**titles)
+    what = say_list(sorted(kinds))
     if len(kinds) == 1:
-        return f"'{titles[other]}' differs from '{titles[first]}' in one kind of thing: {what}."
-    return (
-        f"'{titles[other]}' differs from '{titles[first]}' in {len(kinds)} kinds of things: {what}. "
+        return _("'{other}' differs from '{first}' in one kind of thing: {what}.").format(**titles, what=what)
+    return _(
+        "'{other}' differs from '{first}' in {count} kinds of things: {what}. "
         "So the pair alone cannot tell which of them made the difference."
-    )
+    ).format(**titles, count=len(kinds), what=what)
+
+
+def _kind_of(action: Action) -> str:
+    return _(KINDS[action.do]) if action.do in KINDS else _(DEEDS[action.do]).lower()
 
 
 def _both(first: str, other: str) -> tuple[tuple[str, str], tuple[str, str]]:
     return (first, other), (other, first)
 
 
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
 def _beds(action: Action) -> str:
     if not hasattr(action, "beds"):
         return ""
-    names = [name.replace("_", " ") for name in action.beds]
-    return f" {_listed(names)}" if names else " all beds"
+    names = [say_name(name) for name in action.beds]
+    return f" ({say_list(names) if names else _('all beds')})"
 
 
 def _how(action: Action) -> list[str]:
     raw: dict[str, Any] = action.model_dump()
-    said = [MATERIALS[raw["material"]]] if "material" in raw else []
-    said += [EDGES[raw["edges"]]] if "edges" in raw else []
-    said += [f"open from {raw['open_from_hour']:g} to {raw['open_to_hour']:g}"] if raw.get("open_to_hour") else []
-    said += [PRODUCTS[raw["product"]]] if "product" in raw else []
-    said += [HOURS[raw["hour"]]] if "hour" in raw else []
-    said += [f"at {THRESHOLD_WORDS[name].format(raw[name])}" for name in THRESHOLD_WORDS if raw.get(name) is not None]
-    said += [f"{raw['plants']} plants a bed"] if "plants" in raw else []
-    said += [f"{raw['seconds_per_plant']:g} seconds a plant"] if "seconds_per_plant" in raw else []
-    said += [f"{raw['length_m']:g} m long"] if "length_m" in raw else []
-    said += [f"{raw['age_years']:g} years old"] if raw.get("age_years") else []
-    said += [f"{raw['area_m2']:g} m²"] if "area_m2" in raw else []
-    return said
+    lists = (("material", MATERIALS), ("edges", EDGES), ("product", PRODUCTS), ("hour", HOURS))
+    said = [_(words[raw[field]]) for field, words in lists if field in raw]
+    if raw.get("open_to_hour"):
+        hours = {"first": say_setting(raw["open_from_hour"]), "last": say_setting(raw["open_to_hour"])}
+        said.append(_("open from {first} to {last} o'clock").format(**hours))
+    said += [_(THRESHOLD_WORDS[name]).format(figure=_threshold(name, raw[name])) for name in _thresholds(raw)]
+    if "plants" in raw:
+        said.append(many("{count} plant a bed", "{count} plants a bed", raw["plants"]).format(count=raw["plants"]))
+    if "seconds_per_plant" in raw:
+        said.append(_("{count} seconds a plant").format(count=say_setting(raw["seconds_per_plant"])))
+    if "length_m" in raw:
+        said.append(_("{length} long").format(length=say_amount(raw["length_m"], "m")))
+    if raw.get("age_years"):
+        said.append(_("{count} years old").format(count=say_setting(raw["age_years"])))
+    return said + ([say_amount(raw["area_m2"], "m2")] if "area_m2" in raw else [])
+
+
+def _thresholds(raw: dict[str, Any]) -> list[str]:
+    return [name for name in THRESHOLD_WORDS if raw.get(name) is not None]
+
+
+def _threshold(name: str, value: float) -> str:
+    return say_share(value) if name.endswith("_share") else say_setting(value)
 
 
 def _when(action: Action) -> str:
     raw: dict[str, Any] = action.model_dump()
     parts = []
     if raw.get("every_days"):
-        parts.append("every day" if raw["every_days"] == 1 else f"every {raw['every_days']} days")
+        parts.append(many("every day", "every {count} days", raw["every_days"]).format(count=raw["every_days"]))
     if raw.get("at"):
-        parts.append(MOMENTS[raw["at"]])
-    if raw.get("on"):
-        parts.append(f"on {say_date(raw['on'])}")
-    if raw.get("since"):
-        parts.append(f"from {say_date(raw['since'])}")
+        parts.append(_(MOMENTS[raw["at"]]))
+    for field, words in DAYS.items():
+        if raw.get(field):
+            parts.append(_(words).format(day=say_date(raw[field])))
     days = raw.get("days_after_planting")
     if days is not None:
-        parts.append("from planting" if days == 0 else f"{days} days after planting")
+        parts.append(
+            many("{count} day after planting", "{count} days after planting", days).format(count=days)
+            if days
+            else _("from planting")
+        )
     if raw.get("delay_days"):
-        parts.append(f"{raw['delay_days']} days later")
-    if raw.get("until"):
-        parts.append(f"until {say_date(raw['until'])}")
+        parts.append(many("{count} day later", "{count} days later", raw["delay_days"]).format(count=raw["delay_days"]))
     if raw.get("times"):
-        parts.append(f"at most {raw['times']} times")
+        parts.append(many("at most once", "at most {count} times", raw["times"]).format(count=raw["times"]))
     return ", ".join(parts)

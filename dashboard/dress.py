@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import streamlit as st
 
+from dashboard.tongue import _, mark, speaker_note
+
 STYLE = """<style>
 a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visible, [data-tag]:focus-visible,
 [data-testid="stSlider"] div:has(> div > input[type="range"]:focus-visible) {
@@ -18,22 +20,29 @@ table { font-variant-numeric: tabular-nums; }
 [data-testid="stTable"] th, [data-testid="stTable"] th * { color: inherit !important; font-weight: 600; }
 </style>"""
 
-MODEL_WORDS = (
+MODEL_WORDS = mark(
     "**This is a model.** It shows which way a plan pushes things and roughly how far. It is not a forecast for one "
     "garden, and not advice for yours. The gardens in it are invented."
 )
 
-CAUTIONS = """
-- **Sprays.** The label is the law: crop, pest, place, gloves, waiting time, bees. Organic products too. No product here
-  has a rate or a brand; ask your extension office. Many places let only licensed people spray at schools, and students
-  never do.
-- **Nets and wildlife.** Use a mesh that a finger cannot enter, pulled tight, its edges closed to the ground, and look
-  at it every day. If an animal is caught, call a wildlife rescue. Cap the ends of hoops and wires.
-- **Bees.** Nothing is sprayed on open flowers, and drift is kept off flowering edges.
-- **Stings and allergies.** Ask before a garden walk who is allergic; do not swat; leave unknown caterpillars alone.
-- **Birds.** Nests and eggs are protected by law in most places: watch from a distance, leave boxes closed.
-- Local codes, your extension office and licensed practice come before anything on this page.
-"""
+CAUTIONS = (
+    mark(
+        "**Sprays.** The label is the law: crop, pest, place, gloves, waiting time, bees. Organic products too. "
+        "No product here has a rate or a brand; ask your extension office. Many places let only licensed people spray "
+        "at schools, and students never do."
+    ),
+    mark(
+        "**Nets and wildlife.** Use a mesh that a finger cannot enter, pulled tight, its edges closed to the ground, "
+        "and look at it every day. If an animal is caught, call a wildlife rescue. Cap the ends of hoops and wires."
+    ),
+    mark("**Bees.** Nothing is sprayed on open flowers, and drift is kept off flowering edges."),
+    mark(
+        "**Stings and allergies.** Ask before a garden walk who is allergic; do not swat; leave unknown caterpillars "
+        "alone."
+    ),
+    mark("**Birds.** Nests and eggs are protected by law in most places: watch from a distance, leave boxes closed."),
+    mark("Local codes, your extension office and licensed practice come before anything on this page."),
+)
 
 
 def dress_page() -> None:
@@ -43,10 +52,12 @@ def dress_page() -> None:
 
 def show_limits() -> None:
     """Show what the page is not."""
-    st.info(MODEL_WORDS, icon=":material/info:")
+    st.info(_(MODEL_WORDS), icon=":material/info:")
 
 
 def show_cautions() -> None:
     """Show the cautions, open to read without a click."""
-    st.subheader("Before you do any of this outdoors")
-    st.markdown(CAUTIONS)
+    st.subheader(_("Before you do any of this outdoors"))
+    st.markdown("\n".join(f"- {_(caution)}" for caution in CAUTIONS))
+    if speaker_note():
+        st.markdown(f"*{speaker_note()}*")

@@ -7,34 +7,39 @@ from collections.abc import Iterable
 import numpy as np
 import pandas as pd
 
+from dashboard.tongue import _, mark
 from dashboard.work import Lived
 from sim.cast import Fate, Species, Stage
 from sim.compiled import Floats
 from sim.measures import spoken
 
 A_THOUSAND = 1000
-GREW_UP = "grew up"
+GREW_UP = mark("grew up")
 GROUPS: dict[str, tuple[Fate, ...]] = {
-    "failed to hatch or moult": (Fate.FAILED,),
-    "eaten by crawling hunters": (
+    mark("failed to hatch or moult"): (Fate.FAILED,),
+    mark("eaten by crawling hunters"): (
         Fate.EATEN_BY_GROUND_BEETLE,
         Fate.EATEN_BY_SPIDER,
         Fate.EATEN_BY_LADY_BEETLE,
         Fate.EATEN_BY_LACEWING,
     ),
-    "taken by wasps": (Fate.EATEN_BY_HUNTING_WASP, Fate.OTHER_PARASITOIDS, Fate.PARASITISED),
-    "eaten by birds": (Fate.EATEN_BY_TIT_LIKE_BIRD, Fate.EATEN_BY_WREN_LIKE_BIRD, Fate.EATEN_BY_WOODPECKER_LIKE_BIRD),
-    "killed by a spray": (Fate.SPRAYED,),
-    "picked off by hand": (Fate.PICKED_BY_HAND,),
-    "carried off with the crop": (Fate.HARVESTED, Fate.CLEANED_UP, Fate.TILLED_IN),
-    "rain, heat or cold": (Fate.WASHED_OFF, Fate.HEAT_OR_COLD),
-    "disease": (Fate.DISEASE,),
-    "starved": (Fate.STARVED,),
-    "still young at the season's end": (Fate.ALIVE, Fate.WINTER),
-    "left or died of age": (Fate.LEFT_GARDEN, Fate.OLD_AGE),
+    mark("taken by wasps"): (Fate.EATEN_BY_HUNTING_WASP, Fate.OTHER_PARASITOIDS, Fate.PARASITISED),
+    mark("eaten by birds"): (
+        Fate.EATEN_BY_TIT_LIKE_BIRD,
+        Fate.EATEN_BY_WREN_LIKE_BIRD,
+        Fate.EATEN_BY_WOODPECKER_LIKE_BIRD,
+    ),
+    mark("killed by a spray"): (Fate.SPRAYED,),
+    mark("picked off by hand"): (Fate.PICKED_BY_HAND,),
+    mark("carried off with the crop"): (Fate.HARVESTED, Fate.CLEANED_UP, Fate.TILLED_IN),
+    mark("rain, heat or cold"): (Fate.WASHED_OFF, Fate.HEAT_OR_COLD),
+    mark("disease"): (Fate.DISEASE,),
+    mark("starved"): (Fate.STARVED,),
+    mark("still young at the season's end"): (Fate.ALIVE, Fate.WINTER),
+    mark("left or died of age"): (Fate.LEFT_GARDEN, Fate.OLD_AGE),
 }
-"""Words → fates, of those that did not grow up. Together they are all fates."""
-EVERY_KIND = "all plant-eaters"
+"""Marked words → fates, of those that did not grow up. Together they are all fates."""
+EVERY_KIND = mark("all plant-eaters")
 
 
 def kinds() -> dict[str, int | None]:
@@ -64,20 +69,20 @@ def per_thousand(groups: dict[str, float]) -> dict[str, float]:
 
 
 def creatures(ends: Floats) -> pd.DataFrame:
-    """Return every stage and fate with its mean count a season: the creatures behind the groups."""
+    """Return every stage and fate in words with its mean count a season: the creatures behind the groups."""
     rows = [
         (_stage_words(Stage(stage)), _fate_words(Fate(fate)), float(ends[stage, fate]))
         for stage, fate in np.argwhere(ends > 0)
     ]
-    frame = pd.DataFrame(rows, columns=["As", "How it ended", "Mean count a season"])
-    return frame.sort_values("Mean count a season", ascending=False, kind="stable").reset_index(drop=True)
+    frame = pd.DataFrame(rows, columns=["stage", "fate", "count"])
+    return frame.sort_values("count", ascending=False, kind="stable").reset_index(drop=True)
 
 
 def _stage_words(stage: Stage) -> str:
     if Stage.EGG < stage < Stage.PUPA:
-        return f"young, stage {int(stage)}"
-    return stage.name.lower()
+        return _("young, stage {number}").format(number=int(stage))
+    return _(stage.name.lower())
 
 
 def _fate_words(fate: Fate) -> str:
-    return fate.name.lower().replace("_", " ")
+    return _(spoken(fate))

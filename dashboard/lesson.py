@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from dashboard.tongue import _
 from sim.errors import LeafnestError, near_names
 from sim.scenario import Scenario
 
@@ -124,13 +125,14 @@ class _Reader:
         return self.words[word][0] if self.words.get(word) else ""
 
     def _refuse(self, word: str, found: str, allowed: str) -> None:
-        self.complaints.append(f"The link says {word} = '{found[:60]}'; {allowed}, so that part was left out.")
+        told = _("The link says {word} = '{found}'; {allowed}, so that part was left out.")
+        self.complaints.append(told.format(word=word, found=found[:60], allowed=allowed))
 
     def _one_of(self, word: str, known: Any, otherwise: str) -> str:
         found = self._said(word)
         if not found or found in known:
             return found or otherwise
-        self._refuse(word, found, f"there is no such one here.{near_names(found, known)}".rstrip("."))
+        self._refuse(word, found, f"{_('there is no such one here')}.{near_names(found, known)}".rstrip("."))
         return otherwise
 
     def _plans(self, garden: Scenario, otherwise: tuple[str, ...]) -> tuple[str, ...]:
@@ -138,7 +140,7 @@ class _Reader:
         wanted = list(dict.fromkeys(said.split("."))) if said else []
         found = tuple(plan for plan in wanted if plan in garden.plan_names)
         if said and (len(found) < len(wanted) or not 1 < len(found) <= MOST_PLANS):
-            self._refuse("plans", said, f"it takes 2 to {MOST_PLANS} plans of this garden")
+            self._refuse("plans", said, _("it takes 2 to {most} plans of this garden").format(most=MOST_PLANS))
             return otherwise
         return found or otherwise
 
@@ -148,7 +150,7 @@ class _Reader:
             return 1
         if said.isascii() and said.isdigit() and 1 <= int(said) <= LAST_SEASON:
             return int(said)
-        self._refuse("season", said, f"a season has a number from 1 to {LAST_SEASON}")
+        self._refuse("season", said, _("a season has a number from 1 to {last}").format(last=LAST_SEASON))
         return 1
 
     def _guess(self, plans: int) -> Guess:
@@ -170,20 +172,21 @@ class _Reader:
         parts = said.split(".")
         if len(parts) == length and all(p.isascii() and p.isdigit() and lowest <= int(p) <= highest for p in parts):
             return tuple(map(int, parts))
-        self._refuse(word, said, f"it takes {length} whole numbers from {lowest} to {highest}, with points between")
+        allowed = _("it takes {length} whole numbers from {lowest} to {highest}, with points between")
+        self._refuse(word, said, allowed.format(length=length, lowest=lowest, highest=highest))
         return ()
 
     def _changes(self, garden: Scenario) -> dict[str, Any]:
         changes: dict[str, Any] = {}
         for said in self.words.get("set", ()):
-            key, _, value = said.partition(":")
+            key, _colon, value = said.partition(":")
             try:
                 tried = {**changes, key: json.loads(value)}
                 garden.with_changes(tried)
             except ValueError:
-                self._refuse("set", said, "its value cannot be read")
+                self._refuse("set", said, _("its value cannot be read"))
             except LeafnestError as error:
-                self.complaints.append(f"A setting of the link was left out. {error}")
+                self.complaints.append(_("A setting of the link was left out. {why}").format(why=error))
             else:
                 changes = tried
         return changes

@@ -6,35 +6,36 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from dashboard.tongue import _, mark
 from sim.parameters import load_parameters
 from sim.parameters.table import Parameter, sources
 
 EVIDENCE = {
-    "read": "● read in a source",
-    "derived": "◐ worked out from figures that were read",
-    "common practice": "◑ common practice",
-    "memory": "○ from memory",
+    "read": mark("● read in a source"),
+    "derived": mark("◐ worked out from figures that were read"),
+    "common practice": mark("◑ common practice"),
+    "memory": mark("○ from memory"),
 }
 """Evidence → badge in words; the mark before it is only a mark."""
 
 PARTS = {
-    "aphids": ("Cabbage aphids", "aphids at their peak"),
-    "arrivals": ("Who comes, and when", "pests, and through them nearly everything"),
-    "birds": ("Birds and nests", "bird food taken, nestlings, and insects eaten by birds"),
-    "bugs_and_beetles": ("Bugs and beetles", "harlequin bugs, flea beetles, cucumber beetles and wilt"),
-    "crops": ("Crops", "harvest, what is fit to sell, and how damage costs yield"),
-    "enemies": ("Crawling hunters", "how many eggs and young survive"),
-    "energy": ("Energy", "the picture of energy from leaf to nestling"),
-    "habitat": ("Hedgerow, flowers and margin", "enemies, bees and bird food beside the beds"),
-    "hosts": ("Which crop a pest chooses", "where eggs are laid"),
-    "insects": ("All insects", "growth, death by cause, and flight of every kind"),
-    "labour": ("Work and money", "minutes and money"),
-    "moths": ("Butterflies and moths", "caterpillars, leaf eaten, and caterpillars for birds"),
-    "nets": ("Nets", "who gets in, light and warmth beneath a net"),
-    "parasitoid": ("The wasp that is followed", "cabbage white young killed by it"),
-    "pollinators": ("Bees", "visits to flowers and fruit set"),
-    "sprays": ("Sprays", "what is killed, for how long, and what drifts"),
-    "weather": ("Weather", "warmth, rain and light of every season"),
+    "aphids": (mark("Cabbage aphids"), mark("aphids at their peak")),
+    "arrivals": (mark("Who comes, and when"), mark("pests, and through them nearly everything")),
+    "birds": (mark("Birds and nests"), mark("bird food taken, nestlings, and insects eaten by birds")),
+    "bugs_and_beetles": (mark("Bugs and beetles"), mark("harlequin bugs, flea beetles, cucumber beetles and wilt")),
+    "crops": (mark("Crops"), mark("harvest, what is fit to sell, and how damage costs yield")),
+    "enemies": (mark("Crawling hunters"), mark("how many eggs and young survive")),
+    "energy": (mark("Energy"), mark("the picture of energy from leaf to nestling")),
+    "habitat": (mark("Hedgerow, flowers and margin"), mark("enemies, bees and bird food beside the beds")),
+    "hosts": (mark("Which crop a pest chooses"), mark("where eggs are laid")),
+    "insects": (mark("All insects"), mark("growth, death by cause, and flight of every kind")),
+    "labour": (mark("Work and money"), mark("minutes and money")),
+    "moths": (mark("Butterflies and moths"), mark("caterpillars, leaf eaten, and caterpillars for birds")),
+    "nets": (mark("Nets"), mark("who gets in, light and warmth beneath a net")),
+    "parasitoid": (mark("The wasp that is followed"), mark("cabbage white young killed by it")),
+    "pollinators": (mark("Bees"), mark("visits to flowers and fruit set")),
+    "sprays": (mark("Sprays"), mark("what is killed, for how long, and what drifts")),
+    "weather": (mark("Weather"), mark("warmth, rain and light of every season")),
 }
 """File of parameters → its title, and what results lean on it."""
 
@@ -47,7 +48,8 @@ class Origin:
     part: str
     words: str
     value: str
-    range: str
+    low: str
+    high: str
     unit: str
     evidence: str
     source: str
@@ -55,7 +57,9 @@ class Origin:
 
     def holds(self, wanted: str) -> bool:
         """Return whether every word that is looked for stands somewhere in the row."""
-        text = " ".join((self.key, self.part, self.words, self.unit, self.evidence, self.source, self.note)).lower()
+        part, evidence = PARTS[self.part][0], EVIDENCE[self.evidence]
+        english = (self.key, part, self.words, self.unit, evidence, self.source, self.note)
+        text = " ".join((*english, _(part), _(evidence))).lower()
         return all(word in text for word in wanted.lower().split())
 
 
@@ -89,15 +93,17 @@ def left_out() -> tuple[tuple[str, str], ...]:
 
 
 def _origin(key: str, entry: Parameter) -> Origin:
-    part, _, rest = key.partition(".")
+    part, _point, rest = key.partition(".")
+    low, high = _ends(entry)
     return Origin(
         key=key,
-        part=PARTS[part][0],
+        part=part,
         words=rest.replace(".", ": ").replace("_", " "),
         value=_said(entry.value),
-        range=_range(entry),
+        low=low,
+        high=high,
         unit=entry.unit,
-        evidence=EVIDENCE[entry.evidence],
+        evidence=entry.evidence,
         source=_source(entry.source),
         note=entry.note,
     )
@@ -107,11 +113,11 @@ def _said(number: float | tuple[float, ...]) -> str:
     return " / ".join(f"{one:g}" for one in number) if isinstance(number, tuple) else f"{number:g}"
 
 
-def _range(entry: Parameter) -> str:
+def _ends(entry: Parameter) -> tuple[str, str]:
     lows, highs = ({bound[place] for bound in entry.bounds()} for place in (0, 2))
     if len(lows) == len(highs) == 1:
-        return f"{lows.pop():g} to {highs.pop():g}"
-    return f"{_said(entry.low)} to {_said(entry.high)}"
+        return f"{lows.pop():g}", f"{highs.pop():g}"
+    return _said(entry.low), _said(entry.high)
 
 
 def _source(key: str) -> str:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from dashboard.charts.picture import short_number
 from dashboard.charts.scene import order_words, ranks
+from dashboard.saying import in_units, short_number, unit_after
 from dashboard.spoken import Spoken
+from dashboard.tongue import _, many, mark
 from sim.comparison import better_of
 
 if TYPE_CHECKING:
@@ -16,10 +17,22 @@ if TYPE_CHECKING:
     from sim.comparison import Comparison
 
 SPOKEN = (
-    ("marketable_kg", "kg", "to sell"),
-    ("bird_food_reachable_g", "g", "bird food in reach"),
+    (
+        "marketable_kg",
+        "kg",
+        mark("{plan}: as much to sell as '{first}' in every season."),
+        mark("{plan}: more to sell than '{first}' in {often} of {count} seasons ({amount})."),
+        mark("{plan}: less to sell than '{first}' in {often} of {count} seasons ({amount})."),
+    ),
+    (
+        "bird_food_reachable_g",
+        "g",
+        mark("{plan}: as much bird food in reach as '{first}' in every season."),
+        mark("{plan}: more bird food in reach than '{first}' in {often} of {count} seasons ({amount})."),
+        mark("{plan}: less bird food in reach than '{first}' in {often} of {count} seasons ({amount})."),
+    ),
 )
-"""Measure, unit and words of the headlines."""
+"""Measure, unit and sentences of the headlines: as much, more, less."""
 
 MOST_SEASONS_TO_GO = 200
 """Beyond so many, no class would run them."""
@@ -40,12 +53,12 @@ def headlines(comparison: Comparison, titles: Mapping[str, str]) -> list[str]:
     first = comparison.plans[0]
     verdicts = comparison.paired.set_index(["measure", "plan"])["verdict"]
     said = []
-    for measure, unit, words in SPOKEN:
+    for measure, unit, *sentences in SPOKEN:
         wide = _season_by_plan(comparison.seasons, measure)
         for plan in [plan for plan in comparison.plans[1:] if {plan, first} <= set(wide.columns)]:
-            sentence = _headline((wide[plan] - wide[first]).dropna(), titles[plan], titles[first], unit, words)
+            sentence = _headline((wide[plan] - wide[first]).dropna(), titles[plan], titles[first], unit, sentences)
             is_open = verdicts[(measure, plan)] == "too close to call" and len(wide) > 1
-            said.append(sentence + (" Too close to call: more seasons would be needed." if is_open else ""))
+            said.append(f"{sentence} {_('Too close to call: more seasons would be needed.')}" if is_open else sentence)
     return said
 
 
@@ -54,7 +67,7 @@ def fledging_sentence(seasons: DataFrame) -> str:
     wide = _season_by_plan(seasons, FLEDGED)
     if wide.shape[1] < 2 or not wide.to_numpy().any() or wide.nunique(axis=1).max() > 1:
         return ""
-    return (
+    return _(
         "No plan changed how many nestlings fledged, in any season: one bed is small beside a territory. "
         "Read the bird food, not the fledglings, to see what a plan does to birds."
     )
@@ -65,17 +78,18 @@ def _season_by_plan(seasons: DataFrame, measure: str) -> DataFrame:
     return rows.pivot_table(index="seed", columns="plan", values="value")
 
 
-def _headline(differences: Series, plan: str, first: str, unit: str, words: str) -> str:
+def _headline(differences: Series, plan: str, first: str, unit: str, sentences: Sequence[str]) -> str:
     count = len(differences)
     more, fewer = int((differences > 0).sum()), int((differences < 0).sum())
+    as_much, more_than, less_than = map(_, sentences)
     if not more and not fewer:
-        return f"{plan}: as much {words} as '{first}' in every season."
-    low, high = float(differences.quantile(0.1)), float(differences.quantile(0.9))
-    way, often = ("more", more) if more >= fewer else ("less", fewer)
-    amount = (
-        f"from {_signed(low)} to {_signed(high)} {unit} in 8 of 10 seasons" if count > 1 else f"{_signed(low)} {unit}"
-    )
-    return f"{plan}: {way} {words} than '{first}' in {often} of {count} seasons ({amount})."
+        return as_much.format(plan=plan, first=first)
+    low, high = (_signed(in_units(float(differences.quantile(part)), unit)) for part in (0.1, 0.9))
+    sentence, often = (more_than, more) if more >= fewer else (less_than, fewer)
+    amount = f"{low} {unit_after(unit)}"
+    if count > 1:
+        amount = _("from {low} to {high} {unit} in 8 of 10 seasons").format(low=low, high=high, unit=unit_after(unit))
+    return sentence.format(plan=plan, first=first, often=often, count=count, amount=amount)
 
 
 def _signed(value: float) -> str:
@@ -100,7 +114,9 @@ def standings(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken)
 
 def ahead_means(spoken: Spoken) -> str:
     """Return what being ahead means for a measure, ``Ahead means more: harvest`` for one."""
-    return f"Ahead means {'less' if better_of(spoken.measure) == 'less' else 'more'}: {spoken.title.lower()}."
+    is_less = better_of(spoken.measure) == "less"
+    sentence = _("Ahead means less: {what}.") if is_less else _("Ahead means more: {what}.")
+    return sentence.format(what=spoken.title.lower())
 
 
 def order_sentence(seasons: DataFrame, titles: Mapping[str, str], spoken: Spoken) -> str:
@@ -111,37 +127,49 @@ def order_sentence(seasons: DataFrame, titles: Mapping[str, str], spoken: Spoken
         return ""
     places = [tuple(ranks(list(row))) for row in wide.to_numpy()]
     order = order_words([titles[plan] for plan in wide.columns], places[0])
-    first = f"Season {wide.index[0]}, most first: {order}."
+    first = _("Season {season}, most first: {order}.").format(season=wide.index[0], order=order)
     if len(places) == 1:
-        return f"{first} One season is one throw of the dice: run more."
+        return f"{first} {_('One season is one throw of the dice: run more.')}"
     same = sum(one == places[0] for one in places)
-    return f"{first} {same} of {len(places)} seasons came out in that order."
+    usual = many(
+        "{same} of {count} seasons came out in that order.", "{same} of {count} seasons came out in that order.", same
+    )
+    return f"{first} {usual.format(same=same, count=len(places))}"
 
 
 def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
-        return f"**{titles[row['plan']]}**: nothing to count in these seasons."
+        return _("**{plan}**: nothing to count in these seasons.").format(plan=titles[row["plan"]])
     difference = float(row["difference"]) * spoken.factor
     amount = short_number(abs(difference))
-    mean = (
-        "the same on average"
-        if amount == "0"
-        else f"{amount} {spoken.unit} {'more' if difference > 0 else 'less'} on average"
-    )
-    verdict = {
-        "ahead": "Ahead.",
-        "behind": "Behind.",
-        "level": "Level.",
-        "too close to call": f"Too close to call{_seasons_to_go(row['more_seasons_needed'])}.",
-    }[str(row["verdict"])]
-    return (
-        f"**{titles[row['plan']]}** against '{titles[row['against']]}': ahead in {row['ahead']}, level in "
-        f"{row['level']}, behind in {row['behind']} of {count}; {mean}. **{verdict}**"
+    mean = _("the same on average")
+    if amount != "0":
+        mean = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
+    return _(
+        "**{plan}** against '{first}': ahead in {ahead}, level in {level}, behind in {behind} of {count}; {mean}. "
+        "**{verdict}**"
+    ).format(
+        plan=titles[row["plan"]],
+        first=titles[row["against"]],
+        ahead=row["ahead"],
+        level=row["level"],
+        behind=row["behind"],
+        count=count,
+        mean=mean.format(amount=amount, unit=spoken.unit),
+        verdict=_verdict(str(row["verdict"]), row["more_seasons_needed"]),
     )
 
 
-def _seasons_to_go(more: object) -> str:
+def _verdict(verdict: str, more: object) -> str:
+    """Return the verdict in words and, where it is open, how many more seasons may settle it."""
+    settled = {"ahead": _("Ahead."), "behind": _("Behind."), "level": _("Level.")}
+    if verdict in settled:
+        return settled[verdict]
     if not isinstance(more, int) or more > MOST_SEASONS_TO_GO:
-        return ""
-    return f": about {more} more season{'s' if more > 1 else ''} may settle it"
+        return _("Too close to call.")
+    return many(
+        "Too close to call: about {more} more season may settle it.",
+        "Too close to call: about {more} more seasons may settle it.",
+        more,
+    ).format(more=more)

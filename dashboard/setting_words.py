@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from dashboard.choices import Choice, choices, say_month_day
+from dashboard.choices import Choice, choices
+from dashboard.deeds import say_name
+from dashboard.saying import say_date, say_setting
+from dashboard.tongue import _
 from sim.scenario import Scenario
 from sim.scenario.changes import paths_of
 from sim.settings import Setting, Value
@@ -42,13 +45,13 @@ def _offered(scenario: Scenario) -> Iterable[Choice]:
 
 
 def _say(value: Value, choice: Choice | None) -> str:
-    if choice is not None and choice.kind == "list":
+    if choice is not None and (choice.kind == "list" or choice.unit):
         return choice.say(value)
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return _("yes") if value else _("no")
     if isinstance(value, str):
-        return say_month_day(value) if _is_month_day(value) else value.replace("_", " ")
-    return f"{value:,.6g}"
+        return say_date(value) if _is_month_day(value) else say_name(value)
+    return say_setting(value)
 
 
 def _is_month_day(value: str) -> bool:

@@ -1,8 +1,14 @@
-"""The measures that screens show: what a gardener calls each, its unit, and how much of what."""
+"""The measures that screens show: what a gardener calls each, its unit, and how much of what.
+
+Every word is said in the language and the units of the moment, so ask for it where it is shown and do not keep it.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+
+from dashboard.saying import UNITS, in_units, unit_after, unit_named
+from dashboard.tongue import _, mark
 
 
 @dataclass(frozen=True)
@@ -13,43 +19,71 @@ class Spoken:
     ----------
     measure
         Its name in the model.
-    title
-        What it is called in a list and over a picture.
-    axis
-        Words and unit of its axis.
-    unit
-        The unit as a short word after a number.
-    factor
-        From the model's unit to the axis.
+    title_said
+        What it is called in a list and over a picture, marked.
+    axis_said
+        Words of its axis, marked; ``{unit}`` stands for the unit by its name, ``{short}`` for the unit after a number.
+    unit_said
+        A unit of ``saying.UNITS``, or a short word after a number, marked.
+    times
+        From the model's unit to the axis, apart from what US units change.
     """
 
     measure: str
-    title: str
-    axis: str
-    unit: str
-    factor: float = 1.0
+    title_said: str
+    axis_said: str
+    unit_said: str
+    times: float = 1.0
 
+    @property
+    def title(self) -> str:
+        """What it is called in a list and over a picture."""
+        return _(self.title_said)
+
+    @property
+    def axis(self) -> str:
+        """Words and unit of its axis."""
+        return _(self.axis_said).format(unit=unit_named(self.unit_said), short=unit_after(self.unit_said))
+
+    @property
+    def unit(self) -> str:
+        """The unit as a short word after a number."""
+        return unit_after(self.unit_said)
+
+    @property
+    def factor(self) -> float:
+        """From the model's unit to the axis."""
+        return in_units(self.times, self.unit_said) if self.unit_said in UNITS else self.times
+
+
+_IN_THE_SEASON = mark("{unit} in the season")
+_OF_100 = mark("of 100")
+_BIRDS = mark("birds")
 
 SPOKEN = (
-    Spoken("marketable_kg", "Harvest fit to sell", "kilograms in the season", "kg"),
-    Spoken("harvest_kg", "Harvest picked", "kilograms in the season", "kg"),
-    Spoken("marketable_share", "Share fit to sell", "of 100 kg picked, kg fit to sell", "kg of 100", 100),
-    Spoken("fruit_set_share", "Flowers that set fruit", "of 100 female flowers", "of 100", 100),
-    Spoken("pests_alive_peak_count", "Pests at their peak", "caterpillars, beetles and bugs alive", "pests"),
-    Spoken("egg_to_adult_share", "Pest eggs that grow up", "of 100 eggs, this many adults", "of 100", 100),
-    Spoken("aphids_peak_count", "Aphids at their peak", "aphids alive", "aphids"),
-    Spoken("bird_food_reachable_g", "Bird food in reach", "grams on a mean day with nestlings", "g"),
-    Spoken("bird_food_delivered_g", "Fed to nestlings from the garden", "grams in the season", "g"),
-    Spoken("nestlings_fledged_count", "Young birds that left the nest", "birds", "birds"),
-    Spoken("birds_entangled_count", "Birds caught in nets", "birds", "birds"),
-    Spoken("flower_visits_count", "Bees at the cucumber flowers", "visits in the season", "visits"),
-    Spoken("bees_harmed_count", "Bees harmed by sprays", "bees", "bees"),
-    Spoken("spiders_mean_count", "Spiders", "animals on a mean day", "spiders"),
-    Spoken("ground_beetles_mean_count", "Ground beetles", "animals on a mean day", "beetles"),
-    Spoken("labour_minutes", "Minutes of work", "minutes in the season", "minutes"),
-    Spoken("cost_usd", "Money spent", "US dollars in the season", "dollars"),
+    Spoken("marketable_kg", mark("Harvest fit to sell"), _IN_THE_SEASON, "kg"),
+    Spoken("harvest_kg", mark("Harvest picked"), _IN_THE_SEASON, "kg"),
+    Spoken("marketable_share", mark("Share fit to sell"), mark("of 100 picked by weight, fit to sell"), _OF_100, 100),
+    Spoken("fruit_set_share", mark("Flowers that set fruit"), mark("of 100 female flowers"), _OF_100, 100),
+    Spoken(
+        "pests_alive_peak_count",
+        mark("Pests at their peak"),
+        mark("caterpillars, beetles and bugs alive"),
+        mark("pests"),
+    ),
+    Spoken("egg_to_adult_share", mark("Pest eggs that grow up"), mark("of 100 eggs, this many adults"), _OF_100, 100),
+    Spoken("aphids_peak_count", mark("Aphids at their peak"), mark("aphids alive"), mark("aphids")),
+    Spoken("bird_food_reachable_g", mark("Bird food in reach"), mark("{unit} on a mean day with nestlings"), "g"),
+    Spoken("bird_food_delivered_g", mark("Fed to nestlings from the garden"), _IN_THE_SEASON, "g"),
+    Spoken("nestlings_fledged_count", mark("Young birds that left the nest"), _BIRDS, _BIRDS),
+    Spoken("birds_entangled_count", mark("Birds caught in nets"), _BIRDS, _BIRDS),
+    Spoken("flower_visits_count", mark("Bees at the cucumber flowers"), mark("visits in the season"), mark("visits")),
+    Spoken("bees_harmed_count", mark("Bees harmed by sprays"), mark("bees"), mark("bees")),
+    Spoken("spiders_mean_count", mark("Spiders"), mark("animals on a mean day"), mark("spiders")),
+    Spoken("ground_beetles_mean_count", mark("Ground beetles"), mark("animals on a mean day"), mark("beetles")),
+    Spoken("labour_minutes", mark("Minutes of work"), mark("minutes in the season"), mark("minutes")),
+    Spoken("cost_usd", mark("Money spent"), mark("US dollars in the season"), mark("dollars")),
 )
 """What can be picked, in this order."""
 
 BY_MEASURE = {one.measure: one for one in SPOKEN}
-BY_TITLE = {one.title: one for one in SPOKEN}

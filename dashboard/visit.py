@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from dashboard.lesson import Lesson, address_of, lesson_from
+from dashboard.tongue import _
 from sim.scenario import Scenario, load_scenario, scenario_names
 
 _LESSON = "lesson"
@@ -49,11 +50,12 @@ def open_screen(question: str, about: str = "") -> Lesson:
 def plan_titles(lesson: Lesson) -> dict[str, str]:
     """Return slug → title of the lesson's plans, in their order."""
     titles = {plan.name: plan.title for plan in gardens()[lesson.garden].plans}
-    return {name: titles[name] for name in lesson.plans}
+    return {name: _(titles[name]) for name in lesson.plans}
 
 
 def show_setting(lesson: Lesson) -> None:
     """Say in one line which garden, plans and season this screen is about."""
     garden = gardens()[lesson.garden]
     plans = " · ".join(plan_titles(lesson).values())
-    st.caption(f"**{garden.title}**, season {lesson.season} first. Plans: {plans}.")
+    said = _("**{garden}**, season {season} first. Plans: {plans}.")
+    st.caption(said.format(garden=_(garden.title), season=lesson.season, plans=plans))

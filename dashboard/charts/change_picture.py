@@ -9,11 +9,14 @@ import pandas as pd
 
 from dashboard.charts.dressing import MEAN_BAR_PX, dress, mean_words
 from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
-from dashboard.charts.picture import axis_ticks, short_number
+from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
+from dashboard.saying import short_number
 from dashboard.spoken import Spoken
+from dashboard.tongue import _, many, mark
 
-BEFORE, AFTER = "as it was", "as changed"
+BEFORE, AFTER = mark("as it was"), mark("as changed")
+"""Names of the two plans in the table of seasons, marked: pictures say them in the language of the moment."""
 HEIGHT_PX = 300
 ROOM_ABOVE = 1.12
 
@@ -23,26 +26,29 @@ def change_scene(seasons: pd.DataFrame, spoken: Spoken) -> Scene:
     rows = seasons[seasons["measure"] == spoken.measure].dropna(subset=["value"])
     frame = pd.DataFrame(
         {
-            "plan": rows["plan"].astype(str),
+            "plan": rows["plan"].astype(str).map(_),
             "season": rows["seed"].astype(int),
             "value": rows["value"].astype(float) * spoken.factor,
         }
     ).reset_index(drop=True)
     means = frame.groupby("plan")["value"].mean()
-    said = {name: short_number(float(means[name])) if name in means else "none" for name in (BEFORE, AFTER)}
+    before, after = _(BEFORE), _(AFTER)
+    said = {name: short_number(float(means[name])) if name in means else _(NO_FIGURE) for name in (before, after)}
     count = int(frame["season"].nunique())
+    told = many(
+        "{what}, {unit}, {count} season: {was} as it was, {became} as changed.",
+        "{what}, {unit}, {count} seasons: {was} as it was, {became} as changed.",
+        count,
+    )
     return Scene(
         title=spoken.title,
         caption="",
-        alt=(
-            f"{spoken.title}, {spoken.axis}, {count} season{'s' if count != 1 else ''}: {said[BEFORE]} {BEFORE}, "
-            f"{said[AFTER]} {AFTER}."
-        ),
-        plans={BEFORE: BEFORE, AFTER: AFTER},
+        alt=told.format(what=spoken.title, unit=spoken.axis, count=count, was=said[before], became=said[after]),
+        plans={before: before, after: after},
         frame=frame,
         table=pd.DataFrame(
-            [(f"{spoken.title}, {spoken.axis}", said[BEFORE], said[AFTER])],
-            columns=["What, mean", BEFORE.capitalize(), AFTER.capitalize()],
+            [(f"{spoken.title}, {spoken.axis}", said[before], said[after])],
+            columns=[_("What, mean"), before.capitalize(), after.capitalize()],
         ),
         axis=spoken.axis,
     )

@@ -12,6 +12,8 @@ from dashboard.charts.dressing import TEXT_PX, dress
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.charts.scene import Scene
+from dashboard.saying import say_number
+from dashboard.tongue import _
 
 BAR_PX = 25
 AROUND_PX = 96
@@ -26,7 +28,7 @@ def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str,
     Parameters
     ----------
     thousands
-        Plan → fate in words → how many of a thousand eggs; empty where no egg was laid.
+        Plan → fate in marked words → how many of a thousand eggs; empty where no egg was laid.
     plans
         Slug → title, in order.
     of_whom
@@ -34,27 +36,29 @@ def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str,
     """
     fates = list(dict.fromkeys(fate for ends in thousands.values() for fate, count in ends.items()))
     fates = [fate for fate in fates if any(ends.get(fate, 0) > 0 for ends in thousands.values())]
-    rows = [(plan, fate, thousands[plan][fate]) for plan in plans if thousands[plan] for fate in fates]
+    rows = [(plan, _(fate), thousands[plan][fate]) for plan in plans if thousands[plan] for fate in fates]
     frame = pd.DataFrame(rows, columns=["plan", "fate", "count"])
     frame["said"] = frame["count"].map(whole_or_few)
-    table = pd.DataFrame({"Of 1,000 eggs": fates})
+    table = pd.DataFrame({_("Of 1,000 eggs"): [_(fate) for fate in fates]})
     for plan, title in plans.items():
-        table[title] = [whole_or_few(thousands[plan][fate]) if thousands[plan] else NO_FIGURE for fate in fates]
+        table[title] = [whole_or_few(thousands[plan][fate]) if thousands[plan] else _(NO_FIGURE) for fate in fates]
     said = [f"{title}: {_most(thousands[plan])}" for plan, title in plans.items()]
     return Scene(
-        title=f"Of a thousand eggs of {of_whom}",
-        caption="Eggs laid on the crops; mean of the seasons. Bars have the same scale under every plan.",
-        alt=f"What became of a thousand eggs of {of_whom} laid on the crops. {'; '.join(said)}.",
+        title=_("Of a thousand eggs of {whom}").format(whom=of_whom),
+        caption=_("Eggs laid on the crops; mean of the seasons. Bars have the same scale under every plan."),
+        alt=_("What became of a thousand eggs of {whom} laid on the crops. {said}.").format(
+            whom=of_whom, said="; ".join(said)
+        ),
         plans=dict(plans),
         frame=frame,
         table=table,
-        axis="of 1,000 eggs",
+        axis=_("of 1,000 eggs"),
     )
 
 
 def whole_or_few(count: float) -> str:
     """Return a count out of a thousand: whole, and ``under 1`` for what is rarer than one."""
-    return "0" if count == 0 else "under 1" if count < 1 else f"{count:.0f}"
+    return "0" if count == 0 else _("under 1") if count < 1 else say_number(count)
 
 
 def draw(scene: Scene, plan: str) -> Any:
@@ -86,6 +90,6 @@ def draw(scene: Scene, plan: str) -> Any:
 
 def _most(ends: Mapping[str, float]) -> str:
     if not ends:
-        return "no eggs"
+        return _("no eggs")
     largest = sorted(ends.items(), key=lambda one: -one[1])[:SAID_IN_ALT]
-    return ", ".join(f"{whole_or_few(count)} {fate}" for fate, count in largest)
+    return ", ".join(f"{whole_or_few(count)} {_(fate)}" for fate, count in largest)

@@ -13,8 +13,9 @@ import pandas as pd
 
 from dashboard.charts.dressing import TEXT_PX, dress
 from dashboard.charts.palette import INK, QUIET_INK, look_of
-from dashboard.charts.picture import short_number
 from dashboard.charts.scene import Scene
+from dashboard.saying import short_number
+from dashboard.tongue import _, mark
 
 
 @dataclass(frozen=True)
@@ -29,16 +30,19 @@ class Disc:
 
 
 DISCS = (
-    Disc("eaten_by_insects_kj", "leaf that insects ate", 0, 1, ("insects_grown_kj",)),
-    Disc("insects_grown_kj", "insects grew", 1, 1, ("insects_to_enemies_kj", "insects_to_birds_kj")),
-    Disc("insects_to_enemies_kj", "to small hunters and wasps", 2, 2),
-    Disc("insects_to_birds_kj", "to birds", 2, 0, ("garden_to_nestlings_kj",)),
-    Disc("garden_to_nestlings_kj", "garden food to nestlings", 3, 0),
-    Disc("hedgerow_to_nestlings_kj", "hedgerow food to nestlings", 3, 1),
-    Disc("territory_to_nestlings_kj", "food from farther away to nestlings", 3, 2),
+    Disc("eaten_by_insects_kj", mark("leaf that insects ate"), 0, 1, ("insects_grown_kj",)),
+    Disc("insects_grown_kj", mark("insects grew"), 1, 1, ("insects_to_enemies_kj", "insects_to_birds_kj")),
+    Disc("insects_to_enemies_kj", mark("to small hunters and wasps"), 2, 2),
+    Disc("insects_to_birds_kj", mark("to birds"), 2, 0, ("garden_to_nestlings_kj",)),
+    Disc("garden_to_nestlings_kj", mark("garden food to nestlings"), 3, 0),
+    Disc("hedgerow_to_nestlings_kj", mark("hedgerow food to nestlings"), 3, 1),
+    Disc("territory_to_nestlings_kj", mark("food from farther away to nestlings"), 3, 2),
 )
 """What is drawn, from leaf to nestling."""
-BEFORE = {"light_caught_mj": "light caught by the crops, MJ", "plants_grown_kj": "energy in what the crops grew, kJ"}
+BEFORE = {
+    "light_caught_mj": mark("light caught by the crops, MJ"),
+    "plants_grown_kj": mark("energy in what the crops grew, kJ"),
+}
 """Too large to draw beside the others; told in words and in the table."""
 LARGEST_AREA_PX = 7_000
 SMALLEST_AREA_PX = 12
@@ -64,29 +68,30 @@ def energy_scene(means: Mapping[str, Mapping[str, float]], plans: Mapping[str, s
         Slug → title, in order.
     """
     rows = [
-        (plan, disc.measure, disc.words, disc.across, disc.up, means[plan].get(disc.measure, 0.0))
+        (plan, disc.measure, _(disc.words), disc.across, disc.up, means[plan].get(disc.measure, 0.0))
         for plan in plans
         for disc in _drawn(means)
     ]
     frame = pd.DataFrame(rows, columns=["plan", "measure", "words", "across", "up", "kj"])
     frame["said"] = frame["kj"].map(lambda value: f"{short_number(value)} kJ")
-    words = {**BEFORE, **{disc.measure: f"{disc.words}, kJ" for disc in _drawn(means)}}
-    table = pd.DataFrame({"Energy of the season": list(words.values())})
+    words = {measure: _(text) for measure, text in BEFORE.items()}
+    words |= {disc.measure: f"{_(disc.words)}, kJ" for disc in _drawn(means)}
+    table = pd.DataFrame({_("Energy of the season"): list(words.values())})
     for plan, title in plans.items():
         table[title] = [short_number(means[plan].get(measure, 0.0)) for measure in words]
     figures = dict(zip(zip(frame["plan"], frame["words"], strict=True), frame["said"], strict=True))
     said = [
-        f"{title}: {', '.join(f'{disc.words} {figures[plan, disc.words]}' for disc in _drawn(means))}"
+        f"{title}: {', '.join(f'{_(disc.words)} {figures[plan, _(disc.words)]}' for disc in _drawn(means))}"
         for plan, title in plans.items()
     ]
     return Scene(
-        title="Energy, from leaf to nestling",
-        caption=(
+        title=_("Energy, from leaf to nestling"),
+        caption=_(
             "The area of a disc is energy, on one scale for all plans. Arrows point the way that food goes: to the "
             "eater. Food for nestlings from farther away does not come out of the garden. Insects that fly in bring "
             "mass that grew elsewhere, and some young feed on roots, so insects may hold more than the leaf eaten here."
         ),
-        alt=f"The garden's food web in kilojoules a season. {'; '.join(said)}.",
+        alt=_("The garden's food web in kilojoules a season. {said}.").format(said="; ".join(said)),
         plans=dict(plans),
         frame=frame,
         table=table,
@@ -103,11 +108,9 @@ def share_sentence(means: Mapping[str, float], title: str) -> str:
     """Return how much of what the crops grew insects ate."""
     grown, eaten = means.get("plants_grown_kj", 0.0), means.get("eaten_by_insects_kj", 0.0)
     if grown <= 0:
-        return f"**{title}**: nothing grew."
-    return (
-        f"**{title}**: the crops grew {short_number(grown)} kJ. Of each 1,000 kJ, insects ate "
-        f"{short_number(1000 * eaten / grown)}."
-    )
+        return _("**{plan}**: nothing grew.").format(plan=title)
+    said = _("**{plan}**: the crops grew {grown} kJ. Of each 1,000 kJ, insects ate {eaten}.")
+    return said.format(plan=title, grown=short_number(grown), eaten=short_number(1000 * eaten / grown))
 
 
 def draw(scene: Scene, plan: str) -> Any:

@@ -10,9 +10,10 @@ import pandas as pd
 
 from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK
-from dashboard.charts.picture import short_number
 from dashboard.charts.scene import Scene, order_words, ordinal, ranks
+from dashboard.saying import short_number
 from dashboard.spoken import Spoken
+from dashboard.tongue import _, many
 
 ROW_PX = 70
 AROUND_PX = 110
@@ -41,10 +42,14 @@ def guess_scene(
     titles = list(plans.values())
     figures = [short_number(value * spoken.factor) for value in values]
     right = sum(one == other for one, other in zip(guessed, taken, strict=True))
-    caption = (
-        f"Guessed, most first: {order_words(titles, guessed)}. Season {season} gave: {order_words(titles, taken)}. "
-        f"{right} of {len(titles)} plans stand where the guess put them."
+    orders = _("Guessed, most first: {guessed}. Season {season} gave: {taken}.").format(
+        guessed=order_words(titles, guessed), season=season, taken=order_words(titles, taken)
     )
+    hits = many(
+        "{right} of {count} plans stands where the guess put it.",
+        "{right} of {count} plans stand where the guess put them.",
+        right,
+    ).format(right=right, count=len(titles))
     rows = [
         {"plan": slug, "kind": kind, "place": place, "figure": figure if kind == TAKEN else ""}
         for slug, *places, figure in zip(plans, guessed, taken, figures, strict=True)
@@ -52,24 +57,28 @@ def guess_scene(
     ]
     table = pd.DataFrame(
         {
-            "Plan": titles,
-            "Guessed": [ordinal(place) for place in guessed],
-            f"Season {season}": [ordinal(place) for place in taken],
+            _("Plan"): titles,
+            _("Guessed"): [ordinal(place) for place in guessed],
+            _("Season {season}").format(season=season): [ordinal(place) for place in taken],
             f"{spoken.title}, {spoken.axis}": figures,
         }
     )
     said = [
-        f"{title}: guessed {ordinal(one)}, came {ordinal(other)} with {figure}"
+        _("{plan}: guessed {place}, came {came} with {figure}").format(
+            plan=title, place=ordinal(one), came=ordinal(other), figure=figure
+        )
         for title, one, other, figure in zip(titles, guessed, taken, figures, strict=True)
     ]
     return Scene(
         title=spoken.title,
-        caption=caption,
-        alt=f"Guess and outcome for {spoken.title.lower()} in {spoken.axis}. {'; '.join(said)}.",
+        caption=f"{orders} {hits}",
+        alt=_("Guess and outcome for {what} in {unit}. {said}.").format(
+            what=spoken.title.lower(), unit=spoken.axis, said="; ".join(said)
+        ),
         plans=dict(plans),
         frame=pd.DataFrame(rows),
         table=table,
-        axis="place: 1 is most",
+        axis=_("place: 1 is most"),
     )
 
 
@@ -77,7 +86,7 @@ def draw(scene: Scene) -> Any:
     """Return the picture: a row a plan, a hollow mark for the guess, a full one for the season."""
     labels = plan_labels(scene.plans)
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
-    frame["said"] = frame["kind"].where(frame["kind"] == GUESSED, frame["figure"])
+    frame["said"] = frame["figure"].mask(frame["kind"] == GUESSED, _("guess"))
     wide = frame.pivot_table(index="Plan", columns="kind", values="place").reset_index()
     count = len(labels)
     x = alt.X(

@@ -6,11 +6,13 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dashboard.saying import short_number as short_number
+from dashboard.tongue import mark
+
 if TYPE_CHECKING:
     import pandas as pd
 
-
-NO_FIGURE = "none"
+NO_FIGURE = mark("none")
 """Said where a plan has no figure, such as the share of eggs that grow up where no egg was laid."""
 
 
@@ -53,18 +55,6 @@ class Picture:
     plans: dict[str, str]
     frame: pd.DataFrame
     table: pd.DataFrame
-
-
-def short_number(value: float) -> str:
-    """Return a number as a reader would say it: 1,240 · 86 · 7.4 · 0.62."""
-    size = abs(value)
-    if size >= 99.5:
-        return f"{value:,.0f}"
-    if size >= 9.95:
-        return f"{value:.0f}"
-    if size >= 0.995:
-        return f"{value:.1f}"
-    return "0" if size < 0.005 else f"{value:.2f}"
 
 
 def axis_ticks(highest: float, most: int = 4) -> list[float]:

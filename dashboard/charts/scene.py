@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dashboard.tongue import FIRST_LANGUAGE, _, current_language
+
 if TYPE_CHECKING:
     import pandas as pd
 
@@ -36,7 +38,9 @@ class Scene:
 
 
 def ordinal(place: int) -> str:
-    """Return a place as it is said: 1st, 2nd, 3rd, 4th."""
+    """Return a place as it is said: 1st, 2nd, 3rd, 4th; 1.º, 2.º."""
+    if current_language() != FIRST_LANGUAGE:
+        return _("{place}th").format(place=place)
     return f"{place}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(place, 'th') }".replace(" ", "")
 
 
@@ -50,4 +54,4 @@ def order_words(titles: Sequence[str], places: Sequence[int]) -> str:
     groups: dict[int, list[str]] = {}
     for title, place in zip(titles, places, strict=True):
         groups.setdefault(place, []).append(title)
-    return ", then ".join(" = ".join(groups[place]) for place in sorted(groups))
+    return _(", then ").join(" = ".join(groups[place]) for place in sorted(groups))

@@ -10,9 +10,11 @@ import pandas as pd
 
 from dashboard.charts.dressing import MEAN_BAR_PX, dress, look_range, mean_words, plan_labels
 from dashboard.charts.palette import GRID, INK
-from dashboard.charts.picture import NO_FIGURE, axis_ticks, short_number
+from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
+from dashboard.saying import short_number
 from dashboard.spoken import Spoken
+from dashboard.tongue import _, many
 
 MOST_JOINED = 30
 """More lines than this are a tangle."""
@@ -44,24 +46,28 @@ def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoke
     ).reset_index(drop=True)
     count = int(frame["season"].nunique())
     joined = count <= MOST_JOINED
-    caption = "One dot is one season." + (" A line joins the same season across plans." if joined else "")
+    caption = [_("One dot is one season."), _("A line joins the same season across plans.") if joined else ""]
+    caption += [_("The bar across is the mean."), _("A teaching model, not a forecast for your garden.")]
     table, said = [], []
     for slug, title in plans.items():
         values = frame.loc[frame["plan"] == slug, "value"]
         if values.empty:
-            table.append((title, *([NO_FIGURE] * 3)))
-            said.append(f"{title}: {NO_FIGURE}")
+            table.append((title, *([_(NO_FIGURE)] * 3)))
+            said.append(f"{title}: {_(NO_FIGURE)}")
             continue
         low, mean, high = (short_number(float(one)) for one in (values.min(), values.mean(), values.max()))
         table.append((title, low, mean, high))
-        said.append(f"{title}: mean {mean}" + (f", from {low} to {high}" if count > 1 else ""))
+        told = _("{plan}: mean {mean}, from {low} to {high}") if count > 1 else _("{plan}: mean {mean}")
+        said.append(told.format(plan=title, mean=mean, low=low, high=high))
+    heading = many("{what}, {unit}, {count} season.", "{what}, {unit}, {count} seasons.", count)
+    heading = heading.format(what=spoken.title, unit=spoken.axis, count=count)
     return Scene(
         title=spoken.title,
-        caption=f"{caption} The bar across is the mean. A teaching model, not a forecast for your garden.",
-        alt=f"{spoken.title}, {spoken.axis}, {count} season{'s' if count > 1 else ''}. {'; '.join(said)}.",
+        caption=" ".join(filter(None, caption)),
+        alt=f"{heading} {'; '.join(said)}.",
         plans=dict(plans),
         frame=frame,
-        table=pd.DataFrame(table, columns=["Plan", "Lowest season", "Mean", "Highest season"]),
+        table=pd.DataFrame(table, columns=[_("Plan"), _("Lowest season"), _("Mean"), _("Highest season")]),
         axis=spoken.axis,
     )
 

@@ -7,23 +7,33 @@ import streamlit as st
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
-from dashboard.spoken import BY_TITLE, SPOKEN, Spoken
+from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
+from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.visit import gardens, open_screen, plan_titles, show_setting
 from sim.comparison import Comparison
 
-COUNTS = {"One": 1, "Five": 5, "Twenty": 20, "A hundred": 100}
-CLASS = "One a seat"
+COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
+CLASS = 0
+"""Stands among the counts for a season for each seat of the class."""
+CLASS_WORDS = mark("One a seat")
+COUNT_AT_FIRST = 5
 MOST_SEATS = 60
 SEATS_AT_FIRST = 24
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
-    lesson = open_screen("Which plan gives what?")
+    lesson = open_screen(_("Which plan gives what?"))
     show_setting(lesson)
     offer_guess(lesson)
     seasons = ask_seasons(lesson)
-    title = st.selectbox("What shall we look at?", list(BY_TITLE), key="measure", persist_state="session")
+    measure = st.selectbox(
+        _("What shall we look at?"),
+        list(BY_MEASURE),
+        format_func=lambda name: BY_MEASURE[name].title,
+        key="measure",
+        persist_state="session",
+    )
     answer = st.container()
     show_differences(lesson)
     show_limits()
@@ -34,28 +44,33 @@ def page() -> None:
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
     place = answer.empty()
     run_step_by_step(
-        wished, lambda found, is_all: show_answer(lesson, BY_TITLE[title], found, is_all, place.container())
+        wished, lambda found, is_all: show_answer(lesson, BY_MEASURE[measure], found, is_all, place.container())
     )
 
 
 def offer_guess(lesson: Lesson) -> None:
     """Offer, in one line, to guess first; never stand in the way."""
     if not lesson.guess.is_locked:
-        st.page_link("screens/guess.py", label="No guess yet: say what you expect first?", icon=":material/front_hand:")
+        offer = _("No guess yet: say what you expect first?")
+        st.page_link("screens/guess.py", label=offer, icon=":material/front_hand:")
 
 
 def ask_seasons(lesson: Lesson) -> range:
     """Ask how many seasons and return their numbers."""
-    chosen = st.segmented_control(
-        "How many seasons?", [*COUNTS, CLASS], default="Five", key="count", required=True, persist_state="session"
+    count = st.segmented_control(
+        _("How many seasons?"),
+        [*COUNTS, CLASS],
+        default=COUNT_AT_FIRST,
+        format_func=lambda one: _(COUNTS.get(one, CLASS_WORDS)),
+        key="count",
+        required=True,
+        persist_state="session",
     )
-    count = COUNTS.get(str(chosen), COUNTS["One"])
-    if chosen == CLASS:
-        count = int(
-            st.number_input("Seats in the class", 1, MOST_SEATS, SEATS_AT_FIRST, key="seats", persist_state="session")
-        )
-        last = lesson.season + count - 1
-        st.caption(f"Each seat has a season of its own: the first seat has season {lesson.season}, the last {last}.")
+    if count == CLASS:
+        seats = _("Seats in the class")
+        count = int(st.number_input(seats, 1, MOST_SEATS, SEATS_AT_FIRST, key="seats", persist_state="session"))
+        said = _("Each seat has a season of its own: the first seat has season {first}, the last {last}.")
+        st.caption(said.format(first=lesson.season, last=lesson.season + count - 1))
     return range(lesson.season, lesson.season + count)
 
 
@@ -75,10 +90,12 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     from dashboard.sentences import FLEDGED, ahead_means, fledging_sentence, order_sentence, standings
 
     scene = seasons_scene(comparison.seasons, titles, spoken)
-    st.header(f"{spoken.title}, {len(comparison.seeds)} season{'s' if len(comparison.seeds) > 1 else ''}")
+    count = len(comparison.seeds)
+    heading = many("{what}, {count} season", "{what}, {count} seasons", count)
+    st.header(heading.format(what=spoken.title, count=count))
     said = standings(comparison, titles, spoken)
     if scene.frame.empty or not said:
-        st.markdown("Nothing of this kind in this garden: look at something else.")
+        st.markdown(_("Nothing of this kind in this garden: look at something else."))
         return
     if spoken.measure == FLEDGED:
         said.append(fledging_sentence(comparison.seasons))
@@ -93,7 +110,7 @@ def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> Non
     """Show the mean of every measure that this screen knows, closed at first."""
     import pandas as pd
 
-    from dashboard.charts.picture import short_number
+    from dashboard.saying import short_number
 
     means = comparison.table.set_index(["measure", "plan"])["mean"]
     known = [one for one in SPOKEN if one.measure in comparison.measures]
@@ -101,17 +118,16 @@ def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> Non
         (f"{one.title}: {one.axis}", *(short_number(float(means[one.measure, plan]) * one.factor) for plan in titles))
         for one in known
     ]
-    with st.expander("Everything at once, mean of these seasons"):
-        st.table(
-            pd.DataFrame(rows, columns=["What", *titles.values()]), hide_index=True, alt="Mean of each measure by plan."
-        )
+    table = pd.DataFrame(rows, columns=[_("What"), *titles.values()])
+    with st.expander(_("Everything at once, mean of these seasons")):
+        st.table(table, hide_index=True, alt=_("Mean of each measure by plan."))
 
 
 def show_differences(lesson: Lesson) -> None:
     """Say in which things the plans differ, and warn when in more than one."""
     from dashboard.deeds import difference_sentence
 
-    st.subheader("What differs between the plans")
+    st.subheader(_("What differs between the plans"))
     garden = gardens()[lesson.garden]
     said = [difference_sentence(garden, lesson.plans[0], other) for other in lesson.plans[1:]]
     st.markdown("\n".join(f"- {sentence}" for sentence in said))
@@ -123,6 +139,7 @@ def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
 
     garden = gardens()[lesson.garden]
 
+    @in_these_words
     def png() -> bytes:
         from dashboard.charts.on_paper import picture_bytes
         from dashboard.results import comparison_picture
@@ -130,11 +147,10 @@ def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
         return picture_bytes(comparison_picture(comparison.seasons, garden, list(comparison.plans)), "png")
 
     left, right = st.columns(2)
-    left.download_button(
-        "Summary picture (PNG)", png, "summary.png", "image/png", on_click="ignore", width="stretch", key="png"
-    )
+    words = _("Summary picture (PNG)")
+    left.download_button(words, png, "summary.png", "image/png", on_click="ignore", width="stretch", key="png")
     right.download_button(
-        "All seasons (CSV)",
+        _("All seasons (CSV)"),
         lambda: csv_bytes(comparison.seasons),
         "seasons.csv",
         "text/csv",

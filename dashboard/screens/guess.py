@@ -10,19 +10,21 @@ from dashboard.dress import show_limits
 from dashboard.lesson import MOST_BECAUSE_LETTERS, QUESTIONS, Guess, Lesson, ranks_of_hands
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
+from dashboard.tongue import _, mark
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 
 ASKED = {
-    "harvest": "Which plan gives most harvest fit to sell?",
-    "birds": "Which plan leaves most food in reach of birds with young?",
+    "harvest": mark("Which plan gives most harvest fit to sell?"),
+    "birds": mark("Which plan leaves most food in reach of birds with young?"),
 }
-OWN, HANDS = "One guess", "Show of hands"
+OWN, HANDS = "own", "hands"
+WAYS = {OWN: mark("One guess"), HANDS: mark("Show of hands")}
 MOST_HANDS = 999
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
-    lesson = open_screen("What do you expect?")
+    lesson = open_screen(_("What do you expect?"))
     show_setting(lesson)
     if lesson.guess.is_locked:
         show_outcome(lesson)
@@ -33,20 +35,26 @@ def page() -> None:
 
 def ask(lesson: Lesson) -> None:
     """Ask for the two orders and lock them."""
-    st.markdown("Say it before you see it. A guess that turns out wrong teaches more than none.")
-    way = st.segmented_control("Who guesses?", [OWN, HANDS], default=HANDS if lesson.guess.hands else OWN, key="way")
+    st.markdown(_("Say it before you see it. A guess that turns out wrong teaches more than none."))
+    way = st.segmented_control(
+        _("Who guesses?"),
+        list(WAYS),
+        default=HANDS if lesson.guess.hands else OWN,
+        format_func=lambda one: _(WAYS[one]),
+        key="way",
+    )
     guess = lesson.guess
     for question, words in ASKED.items():
-        st.subheader(words)
+        st.subheader(_(words))
         guess = _hands(lesson, guess, question) if way == HANDS else _taps(lesson, guess, question)
     because = st.text_input(
-        "Because … (if you like; no names, please)", guess.because, max_chars=MOST_BECAUSE_LETTERS, key="because"
+        _("Because … (if you like; no names, please)"), guess.because, max_chars=MOST_BECAUSE_LETTERS, key="because"
     )
     guess = replace(guess, because=because)
     keep(replace(lesson, guess=guess))
     if not guess.is_whole:
-        st.caption("Give every plan its place in both questions; then the guess can be locked.")
-    elif st.button(f"Lock the guess and run season {lesson.season}", type="primary"):
+        st.caption(_("Give every plan its place in both questions; then the guess can be locked."))
+    elif st.button(_("Lock the guess and run season {season}").format(season=lesson.season), type="primary"):
         keep(replace(lesson, guess=replace(guess, is_locked=True)))
         st.rerun()
 
@@ -56,7 +64,7 @@ def _taps(lesson: Lesson, guess: Guess, question: str) -> Guess:
     titles = plan_titles(lesson)
     slot = f"taps {question} {lesson.garden} {lesson.plans}"
     tapped: list[str] = st.session_state.setdefault(slot, _order_of(lesson, guess, question))
-    st.markdown("Tap the plans: most first. Tap one again to take it back.")
+    st.markdown(_("Tap the plans: most first. Tap one again to take it back."))
     for column, (plan, title) in zip(st.columns(len(titles)), titles.items(), strict=True):
         place = f"{tapped.index(plan) + 1}. " if plan in tapped else ""
         column.button(
@@ -68,10 +76,10 @@ def _taps(lesson: Lesson, guess: Guess, question: str) -> Guess:
             args=(plan,),
         )
     if tapped:
-        said = ", then ".join(titles[plan] for plan in tapped)
+        said = _(", then ").join(titles[plan] for plan in tapped)
         left, right = st.columns([4, 1])
-        left.markdown(f"So far, most first: {said}.")
-        right.button("Begin again", key=f"again {question}", on_click=tapped.clear, width="stretch")
+        left.markdown(_("So far, most first: {order}.").format(order=said))
+        right.button(_("Begin again"), key=f"again {question}", on_click=tapped.clear, width="stretch")
     ranks = {name: value for name, value in guess.ranks.items() if name != question}
     if len(tapped) == len(titles):
         ranks[question] = tuple(tapped.index(plan) + 1 for plan in titles)
@@ -81,14 +89,14 @@ def _taps(lesson: Lesson, guess: Guess, question: str) -> Guess:
 
 def _order_of(lesson: Lesson, guess: Guess, question: str) -> list[str]:
     ranks = guess.ranks.get(question, ())
-    return [plan for _, plan in sorted(zip(ranks, lesson.plans, strict=False))] if len(set(ranks)) > 1 else []
+    return [plan for _rank, plan in sorted(zip(ranks, lesson.plans, strict=False))] if len(set(ranks)) > 1 else []
 
 
 def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
     """Let hands be counted; return the guess with the order that the counts give."""
     titles = plan_titles(lesson)
     known = guess.hands.get(question, (0,) * len(titles))
-    st.markdown("Type in how many hands go up for each plan. Equal counts share a place.")
+    st.markdown(_("Type in how many hands go up for each plan. Equal counts share a place."))
     counts = tuple(
         int(column.number_input(title, 0, MOST_HANDS, count, key=f"hands {question} {plan}"))
         for column, (plan, title), count in zip(st.columns(len(titles)), titles.items(), known, strict=True)
@@ -105,19 +113,19 @@ def show_outcome(lesson: Lesson) -> None:
     from dashboard.work import wishes
 
     garden = gardens()[lesson.garden]
-    places = [st.container() for _ in QUESTIONS]
+    places = [st.container() for _question in QUESTIONS]
     if lesson.guess.because:
-        st.markdown("**Because …**")
+        st.markdown(_("**Because …**"))
         st.text(lesson.guess.because)
-    st.markdown("I said … I saw … The reason is … Say it aloud before you go on.")
-    st.page_link("screens/compare.py", label="Next: compare more seasons", icon=":material/arrow_forward:")
-    if st.button("Guess again"):
+    st.markdown(_("I said … I saw … The reason is … Say it aloud before you go on."))
+    st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
+    if st.button(_("Guess again")):
         keep(replace(lesson, guess=Guess()))
         for slot in [slot for slot in st.session_state if str(slot).startswith(("taps ", "hands ", "because"))]:
             del st.session_state[slot]
         st.rerun()
     wished = {plan: wishes(garden, [plan], [lesson.season]) for plan in lesson.plans}
-    run_step_by_step(wished, lambda seasons, _: _show_pictures(lesson, seasons, places))
+    run_step_by_step(wished, lambda seasons, _is_all: _show_pictures(lesson, seasons, places))
 
 
 def _show_pictures(lesson: Lesson, seasons: Seasons, places: Sequence[DeltaGenerator]) -> None:
@@ -129,7 +137,7 @@ def _show_pictures(lesson: Lesson, seasons: Seasons, places: Sequence[DeltaGener
             BY_MEASURE[measure], plan_titles(lesson), lesson.guess.ranks[question], values, lesson.season
         )
         with place:
-            st.subheader(ASKED[question])
+            st.subheader(_(ASKED[question]))
             st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
             st.markdown(scene.caption)
             st.table(scene.table, hide_index=True, alt=scene.alt)

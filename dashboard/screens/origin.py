@@ -6,21 +6,25 @@ from typing import TYPE_CHECKING
 import streamlit as st
 
 from dashboard.dress import show_cautions, show_limits
+from dashboard.saying import say_share
+from dashboard.tongue import _, mark
 from dashboard.visit import open_screen
 
 if TYPE_CHECKING:
     from dashboard.origins import Origin
 
 ROWS_A_PAGE = 25
-ALL = "all"
+ALL = mark("all")
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
     open_screen(
-        "Where do the numbers come from?",
-        "Nothing in the model is a result typed in. Each number of nature has a value, a range in which it may lie, "
-        "and a word on how well it is known. If your garden disagrees, believe your garden.",
+        _("Where do the numbers come from?"),
+        _(
+            "Nothing in the model is a result typed in. Each number of nature has a value, a range in which it may "
+            "lie, and a word on how well it is known. If your garden disagrees, believe your garden."
+        ),
     )
     show_limits()
     show_evidence()
@@ -36,13 +40,16 @@ def show_evidence() -> None:
 
     from dashboard.origins import EVIDENCE, origins
 
-    st.header("How well are they known?")
+    st.header(_("How well are they known?"))
     badges = [row.evidence for row in origins()]
-    rows = [(badge, badges.count(badge), f"{badges.count(badge) / len(badges):.0%}") for badge in EVIDENCE.values()]
+    rows = [
+        (_(words), badges.count(badge), say_share(badges.count(badge) / len(badges)))
+        for badge, words in EVIDENCE.items()
+    ]
     st.table(
-        pd.DataFrame(rows, columns=["How it is known", "Numbers", "Share"]),
+        pd.DataFrame(rows, columns=[_("How it is known"), _("Numbers"), _("Share")]),
         hide_index=True,
-        alt="How many numbers are known in which way.",
+        alt=_("How many numbers are known in which way."),
     )
 
 
@@ -50,41 +57,53 @@ def show_numbers() -> None:
     """Let numbers be looked for, and show those found, a page at a time."""
     from dashboard.origins import EVIDENCE, PARTS, found
 
-    st.header("Look a number up")
+    st.header(_("Look a number up"))
     left, middle, right = st.columns(3)
-    wanted = left.text_input("Words to look for", placeholder="for example: egg, or cabbage white", key="wanted")
-    part = middle.selectbox("About what?", [ALL, *(title for title, _ in PARTS.values())], key="part")
-    badge = right.selectbox("Known how?", [ALL, *EVIDENCE.values()], key="badge")
+    hint = _("for example: egg, or cabbage white")
+    wanted = left.text_input(_("Words to look for"), placeholder=hint, key="wanted")
+    part = middle.selectbox(
+        _("About what?"), [ALL, *PARTS], format_func=lambda one: _(PARTS[one][0] if one in PARTS else ALL), key="part"
+    )
+    badge = right.selectbox(
+        _("Known how?"), [ALL, *EVIDENCE], format_func=lambda one: _(EVIDENCE.get(one, ALL)), key="badge"
+    )
     rows = found(wanted, "" if part == ALL else part, "" if badge == ALL else badge)
     if not rows:
-        st.markdown("No number holds all these words. Try fewer, or another part.")
+        st.markdown(_("No number holds all these words. Try fewer, or another part."))
         return
     pages = -(-len(rows) // ROWS_A_PAGE)
     page_number = 1
     if pages > 1:
-        page_number = int(st.number_input(f"Page, of {pages}", 1, pages, key=f"page of {pages}"))
+        asked = _("Page, of {pages}").format(pages=pages)
+        page_number = int(st.number_input(asked, 1, pages, key=f"page of {pages}"))
     first = (page_number - 1) * ROWS_A_PAGE
     shown = rows[first : first + ROWS_A_PAGE]
-    st.markdown(f"{len(rows)} numbers found; {first + 1} to {first + len(shown)} are shown.")
+    said = _("{count} numbers found; {first} to {last} are shown.")
+    st.markdown(said.format(count=len(rows), first=first + 1, last=first + len(shown)))
     show_rows(shown)
-    st.download_button("All numbers (CSV)", csv_of_all, "numbers.csv", "text/csv", on_click="ignore")
+    st.download_button(_("All numbers (CSV)"), csv_of_all, "numbers.csv", "text/csv", on_click="ignore")
 
 
 def show_rows(rows: Sequence["Origin"]) -> None:
     """Show numbers as a table."""
     import pandas as pd
 
+    from dashboard.origins import EVIDENCE, PARTS
+
     cells = [
         (
-            f"**{row.part}**: {row.words}",
-            f"**{row.value}** {row.unit}, range {row.range}",
-            "; ".join(part for part in (row.evidence, row.note, row.source) if part),
+            f"**{_(PARTS[row.part][0])}**: {row.words}",
+            _("**{value}** {unit}, range {low} to {high}").format(
+                value=row.value, unit=row.unit, low=row.low, high=row.high
+            ),
+            "; ".join(part for part in (_(EVIDENCE[row.evidence]), row.note, row.source) if part),
         )
         for row in rows
     ]
-    frame = pd.DataFrame(cells, columns=["What", "Value, unit and range", "How it is known, and from where"])
+    columns = [_("What"), _("Value, unit and range"), _("How it is known, and from where")]
+    frame = pd.DataFrame(cells, columns=columns)
     frame = frame.map(lambda cell: cell.replace("$", "\\$").replace("~", "\\~"))
-    st.table(frame, hide_index=True, alt="Numbers with value, unit, range, evidence and source.")
+    st.table(frame, hide_index=True, alt=_("Numbers with value, unit, range, evidence and source."))
 
 
 def csv_of_all() -> bytes:
@@ -105,11 +124,12 @@ def show_leaning() -> None:
 
     from dashboard.origins import PARTS
 
-    st.header("Which results lean on which numbers?")
+    st.header(_("Which results lean on which numbers?"))
+    rows = [(_(title), _(moved)) for title, moved in PARTS.values()]
     st.table(
-        pd.DataFrame(list(PARTS.values()), columns=["Numbers about", "Move first"]),
+        pd.DataFrame(rows, columns=[_("Numbers about"), _("Move first")]),
         hide_index=True,
-        alt="What results lean on each part of the numbers.",
+        alt=_("What results lean on each part of the numbers."),
     )
 
 
@@ -119,11 +139,12 @@ def show_left_out() -> None:
 
     from dashboard.origins import left_out
 
-    st.header("What is left out?")
+    st.header(_("What is left out?"))
+    rows = [(_(what), _(bends)) for what, bends in left_out()]
     st.table(
-        pd.DataFrame(left_out(), columns=["Left out or made simpler", "Which way it bends the result"]),
+        pd.DataFrame(rows, columns=[_("Left out or made simpler"), _("Which way it bends the result")]),
         hide_index=True,
-        alt="What the model leaves out and which way that bends the result.",
+        alt=_("What the model leaves out and which way that bends the result."),
     )
 
 

@@ -11,6 +11,7 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE
+from dashboard.tongue import _, current_units, many, mark
 from dashboard.visit import gardens, keep, open_screen, show_setting
 from dashboard.work import STEPS, wishes
 from sim.errors import LeafnestError
@@ -22,12 +23,23 @@ if TYPE_CHECKING:
 SHOWN = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
 TABLED = (*SHOWN, "cost_usd", "flower_visits_count", "bird_food_delivered_g", "birds_entangled_count")
 MOST_CHOICES = 3
-SAID = {"more": "More to sell", "same": "About the same", "less": "Less to sell"}
+SAID = {"more": mark("More to sell"), "same": mark("About the same"), "less": mark("Less to sell")}
+CAME = {
+    "more": mark("The seasons said: more to sell."),
+    "same": mark("The seasons said: about the same."),
+    "less": mark("The seasons said: less to sell."),
+    "open": mark("The seasons said: about the same (too close to call)."),
+}
+TAPPED = {
+    "more": mark("You said: more to sell."),
+    "same": mark("You said: about the same."),
+    "less": mark("You said: less to sell."),
+}
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
-    lesson = open_screen("What would you change?")
+    lesson = open_screen(_("What would you change?"))
     show_setting(lesson)
     garden = gardens()[lesson.garden]
     lesson, offered = ask_plan(lesson, garden)
@@ -37,7 +49,7 @@ def page() -> None:
     show_limits()
     show_cautions()
     if not lesson.changes:
-        place.markdown("Nothing is changed yet. Move something above, and its answer stands here.")
+        place.markdown(_("Nothing is changed yet. Move something above, and its answer stands here."))
         return
     try:
         changed = garden.with_changes(lesson.changes)
@@ -54,9 +66,9 @@ def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
 
     names = list(garden.plan_names)
     now = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]
-    titles = {plan.name: plan.title for plan in garden.plans}
+    titles = {plan.name: _(plan.title) for plan in garden.plans}
     slot = f"tried plan {lesson.garden}"
-    plan = st.selectbox("Which plan?", names, names.index(now), format_func=titles.__getitem__, key=slot)
+    plan = st.selectbox(_("Which plan?"), names, names.index(now), format_func=titles.__getitem__, key=slot)
     if plan != now:
         kept = {key: value for key, value in lesson.changes.items() if not key.startswith("plans.")}
         lesson = replace(lesson, changes=kept)
@@ -65,25 +77,27 @@ def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
 
 def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     """Let up to three things be picked and moved; return the lesson with what differs from the plan as it was."""
-    by_words = {choice.words: choice for choice in offered}
-    moved = [choice.words for choice in offered if choice.keys[0] in lesson.changes]
+    by_key = {choice.keys[0]: choice for choice in offered}
+    moved = [key for key in by_key if key in lesson.changes]
     slot = f"{lesson.garden} {lesson.tried_plan}"
     picked = st.multiselect(
-        f"What do you want to change? Pick one thing, {MOST_CHOICES} at most.",
-        list(by_words),
-        moved or [offered[0].words],
+        _("What do you want to change? Pick one thing, {most} at most.").format(most=MOST_CHOICES),
+        list(by_key),
+        moved or [offered[0].keys[0]],
+        format_func=lambda key: by_key[key].words,
         max_selections=max(MOST_CHOICES, len(moved)),
         key=f"things {slot}",
     )
     changes: dict[str, Any] = {}
-    for words in picked:
-        choice = by_words[words]
+    for key in picked:
+        choice = by_key[key]
         value = ask_value(choice, lesson.changes.get(choice.keys[0], choice.now), slot)
         if value != choice.now:
             changes |= choice.changes(value)
     count = sum(choice.keys[0] in changes for choice in offered)
     if count > 1:
-        st.warning(f"{count} things differ. Then the answer cannot tell which of them made the difference.")
+        said = _("{count} things differ. Then the answer cannot tell which of them made the difference.")
+        st.warning(said.format(count=count))
     return replace(lesson, changes=changes)
 
 
@@ -97,7 +111,8 @@ def ask_value(choice: "Choice", value: Any, slot: str) -> Any:
         return st.selectbox(choice.words, options, options.index(value), format_func=choice.say, key=key)
     if choice.kind == "date":
         return _date(choice, value, key)
-    return _number(choice.words, choice.low, choice.high, choice.step, value, key)
+    low, high, step = choice.shown_range
+    return choice.value_of(_number(choice.words, low, high, step, choice.shown(value), f"{key} {current_units()}"))
 
 
 def _number(words: str, low: float, high: float, step: float, value: float, key: str) -> float:
@@ -112,7 +127,7 @@ def _number(words: str, low: float, high: float, step: float, value: float, key:
     wide, narrow = st.columns([3, 1], vertical_alignment="bottom")
     wide.slider(words, low, high, step=step, key=slider, on_change=follow, args=(slider, box))
     narrow.number_input(
-        f"{words}, typed",
+        _("{what}, typed").format(what=words),
         low,
         high,
         step=step,
@@ -137,14 +152,14 @@ def wait_for_tap(lesson: Lesson, place: DeltaGenerator) -> bool:
     """Ask, if wished, for one tap before each answer; return whether the answer may be shown."""
     with place:
         asks = st.toggle(
-            "Ask me to guess before each answer", lesson.guess.is_locked, key="asks", persist_state="session"
+            _("Ask me to guess before each answer"), lesson.guess.is_locked, key="asks", persist_state="session"
         )
         slot = f"{lesson.garden} {lesson.tried_plan} {lesson.season} {sorted(lesson.changes.items(), key=str)}"
         if not asks or st.session_state.get("tapped", ("", ""))[0] == slot:
             return True
-        st.markdown("**Before you see it: more to sell than before, about the same, or less?**")
+        st.markdown(_("**Before you see it: more to sell than before, about the same, or less?**"))
         for column, (word, words) in zip(st.columns(len(SAID)), SAID.items(), strict=True):
-            if column.button(words, key=f"tap {word}", width="stretch"):
+            if column.button(_(words), key=f"tap {word}", width="stretch"):
                 st.session_state["tapped"] = (slot, word)
                 st.rerun()
     return False
@@ -172,11 +187,12 @@ def show_answer(lesson: Lesson, garden: Scenario, seasons: Seasons, is_all: bool
 
     comparison = comparison_from(garden, seasons)
     count = len(comparison.seeds)
-    titles = {BEFORE: BEFORE, AFTER: "As changed"}
+    titles = {BEFORE: _("as it was"), AFTER: _("As changed")}
     known = [BY_MEASURE[name] for name in TABLED if name in comparison.measures]
     scenes = {one.measure: change_scene(comparison.seasons, one) for one in known}
     with place:
-        st.header(f"What it changed, {count} season{'s' if count > 1 else ''}")
+        heading = many("What it changed, {count} season", "What it changed, {count} seasons", count)
+        st.header(heading.format(count=count))
         st.markdown("\n".join(f"- {said}" for said in describe(lesson.changes, choices(garden, lesson.tried_plan))))
         show_tap(lesson, comparison.paired, is_all)
         said = [
@@ -187,7 +203,7 @@ def show_answer(lesson: Lesson, garden: Scenario, seasons: Seasons, is_all: bool
         for first in range(0, len(shown), 2):
             for column, scene in zip(st.columns(2), shown[first : first + 2], strict=False):
                 column.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
-        st.markdown("One dot is one season; a line joins the same season. The bar across is the mean.")
+        st.markdown(_("One dot is one season; a line joins the same season. The bar across is the mean."))
         show_table(list(scenes.values()))
 
 
@@ -206,13 +222,9 @@ def show_tap(lesson: Lesson, paired: Any, is_all: bool) -> None:
         return
     verdict = paired.loc[paired["measure"] == SHOWN[0], "verdict"].iloc[0]
     came: Mapping[str, str] = {"ahead": "more", "behind": "less", "level": "same", "too close to call": "same"}
-    right = came[verdict] == word
-    st.info(
-        f"You said: {SAID[word].lower()}. The seasons said: {SAID[came[verdict]].lower()}"
-        f"{' (too close to call)' if verdict == 'too close to call' else ''}. "
-        f"{'Just so.' if right else 'A surprise: why?'}",
-        icon=":material/front_hand:",
-    )
+    ending = _("Just so.") if came[verdict] == word else _("A surprise: why?")
+    answered = CAME["open" if verdict == "too close to call" else came[verdict]]
+    st.info(f"{_(TAPPED[word])} {_(answered)} {ending}", icon=":material/front_hand:")
 
 
 if __name__ == "__main__":

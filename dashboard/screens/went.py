@@ -8,28 +8,44 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
+from dashboard.saying import say_number
+from dashboard.tongue import _, many, mark
 from dashboard.visit import gardens, open_screen, plan_titles, show_setting
 from dashboard.work import Lived, wishes
 
-SEASON_COUNTS = {"One season": 1, "Mean of five": 5, "Mean of twenty": 20}
+SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
+QUESTIONS = (
+    mark("Who lost, though nobody touched them? Find those that starved, and food that no bird could reach."),
+    mark("A spray kills some. Who ate those that it did not kill, under the other plans?"),
+    mark("Fewer eggs in all is another thing than fewer of each thousand that grow up. Which did the net do?"),
+    mark("The bars add up to a thousand. If one cause goes, do all of those live, or does another take them?"),
+)
+"""What the pictures answer and what they hide."""
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
     from dashboard.ends import kinds
 
-    lesson = open_screen("Where did it all go?")
+    lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
     left, right = st.columns(2)
     with left:
-        kind = st.selectbox("Whose eggs?", list(kinds()), key="kind", persist_state="session")
+        kind = st.selectbox(_("Whose eggs?"), list(kinds()), format_func=_, key="kind", persist_state="session")
     with right:
-        chosen = st.selectbox("How many seasons?", list(SEASON_COUNTS), 1, key="ends count", persist_state="session")
+        count = st.selectbox(
+            _("How many seasons?"),
+            list(SEASON_COUNTS),
+            1,
+            format_func=lambda one: _(SEASON_COUNTS[one]),
+            key="ends count",
+            persist_state="session",
+        )
     place = st.empty()
     show_questions()
     show_limits()
     show_cautions()
-    seasons = range(lesson.season, lesson.season + SEASON_COUNTS[chosen])
+    seasons = range(lesson.season, lesson.season + count)
     garden = gardens()[lesson.garden]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
     run_step_by_step(wished, lambda found, is_all: show_answer(lesson, kind, found, is_all, place.container()))
@@ -49,13 +65,14 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
     from dashboard.ends import by_group, creatures, kinds, mean_ends, per_thousand
 
     ends = {plan: mean_ends(_of(seasons, plan), kinds()[kind]) for plan in titles}
-    scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, kind)
-    count = len({season for _, season in seasons})
-    st.header(f"{scene.title} ({'one season' if count == 1 else f'mean of {count} seasons'})")
+    scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, _(kind))
+    count = len({season for _name, season in seasons})
+    seasons_said = many("one season", "mean of {count} seasons", count).format(count=count)
+    st.header(f"{scene.title} ({seasons_said})")
     said = [f"**{title}**: {_eggs_words(seasons, plan, float(ends[plan].sum()))}" for plan, title in titles.items()]
     st.markdown("\n".join(f"- {sentence}" for sentence in said))
     if scene.frame.empty:
-        st.markdown("No such eggs were laid on the crops in these seasons.")
+        st.markdown(_("No such eggs were laid on the crops in these seasons."))
         return
     for column, plan in zip(_pairs(len(titles)), titles, strict=False):
         if not scene.frame[scene.frame["plan"] == plan].empty:
@@ -65,10 +82,12 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
     st.table(scene.table, hide_index=True, alt=scene.alt)
     if is_all:
         for plan, title in titles.items():
-            with st.expander(f"The creatures behind the numbers: {title}"):
+            with st.expander(_("The creatures behind the numbers: {plan}").format(plan=title)):
                 frame = creatures(ends[plan])
-                frame["Mean count a season"] = [f"{value:,.1f}" for value in frame["Mean count a season"]]
-                st.table(frame, hide_index=True, alt=f"Every stage and fate of {kind} under {title}.")
+                frame["count"] = [say_number(value, 1) for value in frame["count"]]
+                frame.columns = [_("As"), _("How it ended"), _("Mean count a season")]
+                alt = _("Every stage and fate of {kind} under {plan}.").format(kind=_(kind), plan=title)
+                st.table(frame, hide_index=True, alt=alt)
 
 
 def show_energy(titles: Mapping[str, str], seasons: Seasons) -> None:
@@ -88,34 +107,31 @@ def show_energy(titles: Mapping[str, str], seasons: Seasons) -> None:
 
 def show_questions() -> None:
     """Ask what the pictures answer and what they hide."""
-    st.subheader("Look again")
-    st.markdown(
-        "- Who lost, though nobody touched them? Find those that starved, and food that no bird could reach.\n"
-        "- A spray kills some. Who ate those that it did not kill, under the other plans?\n"
-        "- Fewer eggs in all is another thing than fewer of each thousand that grow up. Which did the net do?\n"
-        "- The bars add up to a thousand. If one cause goes, do all of those live, or does another take them?"
-    )
+    st.subheader(_("Look again"))
+    st.markdown("\n".join(f"- {_(question)}" for question in QUESTIONS))
 
 
 def _of(seasons: Seasons, plan: str) -> list[Lived]:
-    return [lived for (name, _), lived in seasons.items() if name == plan]
+    return [lived for (name, _season), lived in seasons.items() if name == plan]
 
 
 def _eggs_words(seasons: Seasons, plan: str, eggs: float) -> str:
     count = len(_of(seasons, plan))
-    turned = sum(lived.summary.get("turned_away_count", 0.0) for (name, _), lived in seasons.items() if name == plan)
-    words = f"{eggs:,.0f} eggs a season on the crops"
-    return f"{words}; a net ended {turned / count:,.0f} tries to get in." if turned else f"{words}."
+    turned = sum(lived.summary.get("turned_away_count", 0.0) for lived in _of(seasons, plan)) / count
+    if not turned:
+        return _("{eggs} eggs a season on the crops.").format(eggs=say_number(eggs))
+    said = _("{eggs} eggs a season on the crops; a net ended {tries} tries to get in.")
+    return said.format(eggs=say_number(eggs), tries=say_number(turned))
 
 
 def _mean_energy(seasons: Seasons, plan: str) -> dict[str, float]:
-    summaries = [lived.summary for (name, _), lived in seasons.items() if name == plan]
+    summaries = [lived.summary for lived in _of(seasons, plan)]
     names = [name for name in summaries[0] if name.endswith(("_kj", "_mj"))]
     return {name: sum(summary.get(name, 0.0) for summary in summaries) / len(summaries) for name in names}
 
 
 def _pairs(count: int) -> list[DeltaGenerator]:
-    return [column for _ in range(0, count, 2) for column in st.columns(2)]
+    return [column for _row in range(0, count, 2) for column in st.columns(2)]
 
 
 if __name__ == "__main__":

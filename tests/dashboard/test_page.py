@@ -123,7 +123,7 @@ def test_a_plan_tapped_again_is_taken_back(app):
 
 def test_a_show_of_hands_is_a_guess_too(app):
     page = opened(app, "guess", garden="leaf_bed")
-    page = page.segmented_control[0].set_value("Show of hands").run()
+    page = page.segmented_control[0].set_value("hands").run()
     for question, hands in (("harvest", (3, 9, 9)), ("birds", (12, 0, 1))):
         for plan, count in zip(("nothing", "net", "spray_weekly"), hands, strict=True):
             page = page.number_input(key=f"hands {question} {plan}").set_value(count).run()
@@ -144,13 +144,13 @@ def test_comparing_shows_sentences_picture_and_table_of_one_measure(app):
     assert "differs from 'Do nothing about pests' in one kind of thing: the net" in text_of(page)
     page = page.selectbox(key="measure").set_value(page.selectbox(key="measure").options[-1]).run()
     assert page.header[0].value == "Money spent, 5 seasons"
-    page = page.segmented_control(key="count").set_value("One").run()
+    page = page.segmented_control(key="count").set_value(1).run()
     assert page.header[0].value == "Money spent, 1 season"
 
 
 def test_a_seat_is_a_season(app):
     page = opened(app, "compare", garden="leaf_bed", season="11")
-    page = page.segmented_control(key="count").set_value("One a seat").run()
+    page = page.segmented_control(key="count").set_value(0).run()
     page = page.number_input(key="seats").set_value(4).run()
     assert page.header[0].value == "Harvest fit to sell, 4 seasons"
     assert "the first seat has season 11, the last 14" in " ".join(one.value for one in page.caption)
@@ -173,7 +173,7 @@ def test_ends_and_energy_have_a_picture_a_plan_and_tables(app):
 def test_a_moved_slider_is_answered_and_kept(app):
     page = opened(app, "try_out", garden="leaf_bed")
     assert "Nothing is changed yet" in text_of(page)
-    page = page.multiselect[0].set_value(["Pests that come, times a usual year"]).run()
+    page = page.multiselect[0].set_value(["pests.arrivals"]).run()
     page = page.slider[0].set_value(3.0).run()
     assert not page.exception
     assert page.number_input[0].value == 3.0

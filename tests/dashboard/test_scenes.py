@@ -47,7 +47,7 @@ def test_ends_are_counted_once_and_adults_grew_up_however_they_ended():
     assert groups["eaten by crawling hunters"] == 10
     assert per_thousand(groups)["failed to hatch or moult"] == 600
     assert sum(per_thousand(groups).values()) == pytest.approx(1000)
-    assert creatures(ends)["Mean count a season"].sum() == 50
+    assert creatures(ends)["count"].sum() == 50
     assert per_thousand(by_group(mean_ends([second], Species.FLEA_BEETLE))) == {}
 
 
@@ -58,7 +58,7 @@ def test_ends_are_drawn_to_one_scale_and_told(tmp_path):
         "spray_weekly": {},
     }
     scene = ends_picture.ends_scene(thousands, TITLES, "cabbage white")
-    assert list(scene.table["Net it"]) == ["under 1", "1000", "0"]
+    assert list(scene.table["Net it"]) == ["under 1", "1,000", "0"]
     assert set(scene.table["Spray every week by the calendar"]) == {"none"}
     assert "Do nothing: 600 disease" in scene.alt
     charts = [ends_picture.draw(scene, plan).to_dict() for plan in ("nothing", "net")]
