@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dashboard.charts.picture import short_number
+from dashboard.saying import short_number
 from sim.comparison import unit_of
 from sim.errors import RunError, near_names
 from sim.uncertainty import held_against

@@ -10,6 +10,7 @@ import pandas as pd
 
 from dashboard.charts.picture import Picture
 from dashboard.charts.summary import summary_picture
+from dashboard.tongue import _
 from sim.export import Results
 from sim.measures import MEASURES
 
@@ -46,12 +47,12 @@ COLUMN_WORDS = {
 def plan_titles(scenario: Scenario, plans: Sequence[str]) -> dict[str, str]:
     """Return slug → title of these plans, in this order."""
     titles = {plan.name: plan.title for plan in scenario.plans}
-    return {name: titles[name] for name in plans}
+    return {name: _(titles[name]) for name in plans}
 
 
 def comparison_picture(seasons: pd.DataFrame, scenario: Scenario, plans: Sequence[str]) -> Picture:
     """Return the summary picture of a comparison's long table of seasons."""
-    return summary_picture(seasons, plan_titles(scenario, plans), scenario.title)
+    return summary_picture(seasons, plan_titles(scenario, plans), _(scenario.title))
 
 
 def comparison_results(comparison: Comparison, scenario: Scenario, plans: Sequence[str]) -> Results:

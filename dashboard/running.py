@@ -8,6 +8,7 @@ from typing import TypeAlias
 import streamlit as st
 
 from dashboard.settings import FIRST_START_SECONDS
+from dashboard.tongue import _
 from dashboard.work import STEPS, Lived, Wish, desk
 from sim.comparison import Comparison, FinishedSeason, comparison_of
 from sim.scenario import Scenario
@@ -57,8 +58,9 @@ def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:
     from sim.compiled import is_warm
 
     if not found and not is_warm():
-        return f"First start: the rules are being prepared, about {FIRST_START_SECONDS} seconds, this once."
-    return f"Seasons lived so far: {len(found)}"
+        said = _("First start: the rules are being prepared, about {seconds} seconds, this once.")
+        return said.format(seconds=FIRST_START_SECONDS)
+    return _("Seasons lived so far: {count}").format(count=len(found))
 
 
 def _named(

@@ -13,7 +13,8 @@ from rich import box
 from rich.console import Console
 from rich.table import Table
 
-from dashboard.charts.picture import NO_FIGURE, short_number
+from dashboard.charts.picture import NO_FIGURE
+from dashboard.saying import short_number
 
 if TYPE_CHECKING:
     import pandas as pd

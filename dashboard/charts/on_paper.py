@@ -14,8 +14,10 @@ from matplotlib.figure import Figure
 from matplotlib.layout_engine import ConstrainedLayoutEngine
 
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, Look, look_of
-from dashboard.charts.picture import NO_FIGURE, Panel, Picture, axis_ticks, short_number
+from dashboard.charts.picture import NO_FIGURE, Panel, Picture, axis_ticks
 from dashboard.charts.summary import spread
+from dashboard.saying import say_setting, short_number
+from dashboard.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -110,7 +112,7 @@ def _draw_panel(axes: Axes, panel: Panel, picture: Picture) -> None:
         for lane in range(len(panel.lanes)):
             height = row + (lane * 2 - 1) * LANE_OFFSET * (len(panel.lanes) - 1)
             if (lane, slug) not in figures.index:
-                _say(axes, height, f"{panel.lanes[lane].words} {NO_FIGURE}")
+                _say(axes, height, f"{panel.lanes[lane].words} {_(NO_FIGURE)}")
                 continue
             values = frame[(frame["lane"] == lane) & (frame["plan"] == slug)]
             figure = figures.loc[(lane, slug)]
@@ -127,7 +129,7 @@ def _dress(axes: Axes, panel: Panel, rows: int, highest: float) -> None:
     axes.set_xlabel(textwrap.fill(panel.axis, 26))
     axes.set_xlim(0, ROOM_FOR_FIGURES * (highest if highest > 0 else 1))
     ticks = axis_ticks(highest, most=3 if highest < LONG_FIGURES else 2)
-    axes.set_xticks(ticks, [f"{tick:,g}" for tick in ticks])
+    axes.set_xticks(ticks, [say_setting(tick) for tick in ticks])
     axes.grid(axis="x", color=GRID, linewidth=0.8)
     axes.set_axisbelow(True)
     axes.tick_params(axis="y", length=0)

@@ -9,8 +9,9 @@ import pandas as pd
 
 from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of
 from dashboard.charts.palette import GRID, INK, PAPER
-from dashboard.charts.picture import Panel, Picture, axis_ticks, short_number
+from dashboard.charts.picture import Panel, Picture, axis_ticks
 from dashboard.charts.summary import spread
+from dashboard.saying import short_number
 
 PLAN_PX = 62
 AROUND_PX = 104

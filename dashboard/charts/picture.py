@@ -27,11 +27,12 @@ class Lane:
 
 @dataclass(frozen=True)
 class Panel:
-    """One small chart: its heading, the words and unit of its axis, and one or two measures of that same unit."""
+    """One small chart: its heading, the words and unit of its axis, one or two measures of that unit, and the unit."""
 
     heading: str
     axis: str
     lanes: tuple[Lane, ...]
+    unit: str = ""
 
 
 @dataclass(frozen=True)

@@ -8,44 +8,56 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
-from dashboard.charts.picture import NO_FIGURE, Lane, Panel, Picture, short_number
+from dashboard.charts.picture import NO_FIGURE, Lane, Panel, Picture
+from dashboard.saying import in_units, short_number, unit_after, unit_named
+from dashboard.tongue import _, many, mark
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
 PANELS = (
     Panel(
-        "Harvest",
-        "kilograms in the season",
-        (Lane("harvest_kg", "picked"), Lane("marketable_kg", "fit to sell")),
+        mark("Harvest"),
+        mark("{unit} in the season"),
+        (Lane("harvest_kg", mark("picked")), Lane("marketable_kg", mark("fit to sell"))),
+        "kg",
     ),
-    Panel("Pests that grow up", "of 100 eggs, this many adults", (Lane("egg_to_adult_share", "", factor=100),)),
-    Panel("Pests at their peak", "caterpillars, beetles and bugs alive", (Lane("pests_alive_peak_count", ""),)),
     Panel(
-        "Food for birds",
-        "grams: in reach on a mean day with nestlings; fed to nests in all",
-        (Lane("bird_food_reachable_g", "in reach"), Lane("bird_food_delivered_g", "fed in all")),
+        mark("Pests that grow up"),
+        mark("of 100 eggs, this many adults"),
+        (Lane("egg_to_adult_share", "", factor=100),),
+    ),
+    Panel(
+        mark("Pests at their peak"),
+        mark("caterpillars, beetles and bugs alive"),
+        (Lane("pests_alive_peak_count", ""),),
+    ),
+    Panel(
+        mark("Food for birds"),
+        mark("{unit}: in reach on a mean day with nestlings; fed to nests in all"),
+        (Lane("bird_food_reachable_g", mark("in reach")), Lane("bird_food_delivered_g", mark("fed in all"))),
+        "g",
     ),
 )
-"""What is drawn, from left to right."""
+"""What is drawn, from left to right: words marked, said in the language and units of the moment by ``_said``."""
 
 SPOKEN = {
-    "harvest_kg": "{} kg picked",
-    "marketable_kg": "{} kg of it fit to sell",
-    "egg_to_adult_share": "{} of 100 pest eggs grow up",
-    "pests_alive_peak_count": "{} pests at the peak",
-    "bird_food_reachable_g": "{} g of bird food in reach on a mean day with nestlings",
-    "bird_food_delivered_g": "{} g fed to nests in all",
+    "harvest_kg": mark("{figure} {unit} picked"),
+    "marketable_kg": mark("{figure} {unit} of it fit to sell"),
+    "egg_to_adult_share": mark("{figure} of 100 pest eggs grow up"),
+    "pests_alive_peak_count": mark("{figure} pests at the peak"),
+    "bird_food_reachable_g": mark("{figure} {unit} of bird food in reach on a mean day with nestlings"),
+    "bird_food_delivered_g": mark("{figure} {unit} fed to nests in all"),
 }
 """How a reader who cannot see the picture is told a figure."""
 
 TABLE_WORDS = {
-    "harvest_kg": "Harvest: picked, kg",
-    "marketable_kg": "Harvest: fit to sell, kg",
-    "egg_to_adult_share": "Pests: of 100 eggs, this many adults",
-    "pests_alive_peak_count": "Pests: most alive at once",
-    "bird_food_reachable_g": "Birds: food in reach on a mean day with nestlings, g",
-    "bird_food_delivered_g": "Birds: fed to nests in all, g",
+    "harvest_kg": mark("Harvest: picked, {unit}"),
+    "marketable_kg": mark("Harvest: fit to sell, {unit}"),
+    "egg_to_adult_share": mark("Pests: of 100 eggs, this many adults"),
+    "pests_alive_peak_count": mark("Pests: most alive at once"),
+    "bird_food_reachable_g": mark("Birds: food in reach on a mean day with nestlings, {unit}"),
+    "bird_food_delivered_g": mark("Birds: fed to nests in all, {unit}"),
 }
 """The first column of the table under the picture."""
 
@@ -69,7 +81,7 @@ def summary_picture(seasons: DataFrame, plans: Mapping[str, str], garden: str) -
     frame = _tidy(seasons, panels, plans)
     count = int(seasons["seed"].nunique())
     return Picture(
-        title=f"What each plan gave: {garden}",
+        title=_("What each plan gave: {garden}").format(garden=garden),
         caption=_caption(count, panels),
         alt=_alt_sentence(frame, panels, plans, count),
         panels=panels,
@@ -91,7 +103,14 @@ def _panels_with_figures(seasons: DataFrame) -> tuple[Panel, ...]:
     """Return the panels and lanes of which at least one season has a figure; a garden without nests feeds none."""
     known = set(seasons.loc[seasons["value"].notna(), "measure"])
     kept = [replace(panel, lanes=tuple(lane for lane in panel.lanes if lane.measure in known)) for panel in PANELS]
-    return tuple(panel for panel in kept if panel.lanes)
+    return tuple(_said(panel) for panel in kept if panel.lanes)
+
+
+def _said(panel: Panel) -> Panel:
+    """Return the panel with its words, factors and unit as they are said now."""
+    lanes = tuple(replace(lane, words=_(lane.words), factor=in_units(lane.factor, panel.unit)) for lane in panel.lanes)
+    axis = _(panel.axis).format(unit=unit_named(panel.unit))
+    return Panel(_(panel.heading), axis, lanes, unit_after(panel.unit))
 
 
 def _tidy(seasons: DataFrame, panels: tuple[Panel, ...], plans: Mapping[str, str]) -> DataFrame:
@@ -117,45 +136,51 @@ def _tidy(seasons: DataFrame, panels: tuple[Panel, ...], plans: Mapping[str, str
 
 def _caption(count: int, panels: tuple[Panel, ...]) -> str:
     drawn = {panel.heading for panel in panels}
-    missing = ", ".join(panel.heading.lower() for panel in PANELS if panel.heading not in drawn)
-    absent = f" No figures in this garden: {missing}." if missing else ""
-    if count == 1:
-        limits = "luck alone can turn the order round. Not a forecast for your garden."
-        return f"One season of a teaching model: {limits}{absent}"
-    return (
-        f"Each small mark is one season, {count} for each plan, with the same weather and arrivals for all. "
-        "Big mark: the mean. Thick line: 8 of 10 seasons. A teaching model, not a forecast for your garden." + absent
-    )
+    missing = ", ".join(_(panel.heading).lower() for panel in PANELS if _(panel.heading) not in drawn)
+    said = [
+        _("One season of a teaching model: luck alone can turn the order round. Not a forecast for your garden.")
+        if count == 1
+        else _(
+            "Each small mark is one season, {count} for each plan, with the same weather and arrivals for all. "
+            "Big mark: the mean. Thick line: 8 of 10 seasons. A teaching model, not a forecast for your garden."
+        ).format(count=count)
+    ]
+    if missing:
+        said.append(_("No figures in this garden: {what}.").format(what=missing))
+    return " ".join(said)
 
 
 def _alt_sentence(frame: DataFrame, panels: tuple[Panel, ...], plans: Mapping[str, str], count: int) -> str:
     means = spread(frame).set_index(["measure", "plan"])["mean"]
-    lanes = [lane for panel in panels for lane in panel.lanes]
+    lanes = [(lane.measure, panel.unit) for panel in panels for lane in panel.lanes]
     said = []
     for slug, title in plans.items():
         figures = [
-            SPOKEN[lane.measure].format(short_number(float(means[lane.measure, slug])))
-            for lane in lanes
-            if (lane.measure, slug) in means.index
+            _(SPOKEN[measure]).format(figure=short_number(float(means[measure, slug])), unit=unit)
+            for measure, unit in lanes
+            if (measure, slug) in means.index
         ]
         said.append(f"{title}: {', '.join(figures)}")
-    seasons = "one season" if count == 1 else f"means of {count} seasons"
-    headings = ", ".join(panel.heading.lower() for panel in panels)
-    return f"Small charts with a row for each plan: {headings}; {seasons}. {'; '.join(said)}."
+    return _("Small charts with a row for each plan: {headings}; {seasons}. {said}.").format(
+        headings=", ".join(panel.heading.lower() for panel in panels),
+        seasons=many("one season", "means of {count} seasons", count).format(count=count),
+        said="; ".join(said),
+    )
 
 
 def _table(frame: DataFrame, panels: tuple[Panel, ...], plans: Mapping[str, str]) -> DataFrame:
     figures = spread(frame).set_index(["measure", "plan"])
-    many = len(set(frame["season"])) > 1
-    columns: dict[str, list[str]] = {"Plan": list(plans.values())}
+    has_spread = len(set(frame["season"])) > 1
+    columns: dict[str, list[str]] = {_("Plan"): list(plans.values())}
     for panel in panels:
         for lane in panel.lanes:
-            columns[TABLE_WORDS[lane.measure]] = [_cell(figures, lane.measure, slug, many) for slug in plans]
+            words = _(TABLE_WORDS[lane.measure]).format(unit=panel.unit)
+            columns[words] = [_cell(figures, lane.measure, slug, has_spread) for slug in plans]
     return pd.DataFrame(columns)
 
 
-def _cell(figures: DataFrame, measure: str, slug: str, many: bool) -> str:
+def _cell(figures: DataFrame, measure: str, slug: str, has_spread: bool) -> str:
     if (measure, slug) not in figures.index:
-        return NO_FIGURE
+        return _(NO_FIGURE)
     mean, low, high = (short_number(float(figures.loc[(measure, slug), part])) for part in ("mean", "low", "high"))
-    return f"{mean} ({low} to {high})" if many else mean
+    return _("{mean} ({low} to {high})").format(mean=mean, low=low, high=high) if has_spread else mean

@@ -14,6 +14,8 @@ from matplotlib.ticker import FuncFormatter, MaxNLocator
 from dashboard.charts.on_paper import TEXT_POINTS, WIDTH_INCHES
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK, look_of
 from dashboard.charts.sweep_picture import SweepPanel, SweepPicture, short_figure
+from dashboard.saying import say_setting
+from dashboard.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -102,7 +104,7 @@ def _dress(axes: Axes, panel: SweepPanel) -> None:
     for side in ("top", "right"):
         axes.spines[side].set_visible(False)
     for axis in (axes.xaxis, axes.yaxis):
-        axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:,g}"))
+        axis.set_major_formatter(FuncFormatter(lambda value, _place: say_setting(value)))
 
 
 def _draw_lines(axes: Axes, panel: SweepPanel, picture: SweepPicture) -> list[Line2D]:
@@ -183,8 +185,8 @@ def _draw_map(
         "vmin": 0 if is_first else -ROOM_IN_SCALE * limit,
     }
     image = axes.imshow(cells, aspect="auto", origin="lower", vmax=ROOM_IN_SCALE * limit, **scale)
-    first = next(iter(picture.plans))
-    what = picture.plans[slug] if is_first else f"'{slug}' against '{first}': more (+), less (-)"
+    against = _("'{plan}' against '{first}': more (+), less (-)").format(plan=slug, first=next(iter(picture.plans)))
+    what = picture.plans[slug] if is_first else against
     heading = f"{panel.heading}, {panel.axis}\n{textwrap.shorten(what, 52, placeholder='…')}"
     axes.set_title(heading, loc="left", fontsize=TEXT_POINTS, fontweight="bold")
     _tick(axes, "x", list(range(len(across.values))), across)

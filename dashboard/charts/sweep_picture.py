@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 import pandas as pd
 
-from dashboard.charts.picture import NO_FIGURE, short_number
+from dashboard.charts.picture import NO_FIGURE
+from dashboard.saying import short_number
 from dashboard.spoken import BY_MEASURE
+from dashboard.tongue import _, many
 from sim.comparison import unit_of, words_of
 from sim.curve_words import point_in_words
 from sim.uncertainty import estimate, held_against
@@ -88,7 +90,7 @@ def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str
     points = tuple(point_in_words(sweep, point) for point in sweep.comparisons)
     count = len(sweep.seeds)
     return SweepPicture(
-        title=f"{garden}. {_upper(' and '.join(setting.label for setting in varied))}",
+        title=f"{garden}. {_upper(_(' and ').join(setting.label for setting in varied))}",
         caption=_caption(form, count, len(plans), len(measures)),
         alt=_alt(varied, panels, plans, points, frame, count),
         form=form,
@@ -107,8 +109,8 @@ def panel_of(measure: str) -> SweepPanel:
         return SweepPanel(measure, spoken.title, spoken.axis, spoken.factor)
     unit = unit_of(measure)
     if unit == "share":
-        return SweepPanel(measure, _upper(words_of(measure)), "of 100", _HUNDRED)
-    return SweepPanel(measure, _upper(words_of(measure)), unit, 1.0)
+        return SweepPanel(measure, _upper(_(words_of(measure))), _("of 100"), _HUNDRED)
+    return SweepPanel(measure, _upper(_(words_of(measure))), _(unit), 1.0)
 
 
 def _form(varied: Sequence[Setting], points: int) -> Form:
@@ -137,15 +139,25 @@ def _row(sweep: Sweep, panel: SweepPanel, plan: str, number: int, point: Point) 
 
 
 def _caption(form: Form, seasons: int, plans: int, measures: int) -> str:
-    few = f"Mean of {seasons} season{'s' if seasons != 1 else ''}, the same weather and arrivals everywhere."
+    few = many(
+        "Mean of {count} season, the same weather and arrivals everywhere.",
+        "Mean of {count} seasons, the same weather and arrivals everywhere.",
+        seasons,
+    ).format(count=seasons)
     said = {
-        "lines": " The band holds the true mean in 19 of 20 such samples.",
-        "rows": " The bar holds the true mean in 19 of 20 such samples.",
-        "maps": " A question mark: more or less is too close to call." if plans > 1 else "",
-        "none": " Too many points to draw; the tables hold them all.",
+        "lines": _("The band holds the true mean in 19 of 20 such samples."),
+        "rows": _("The bar holds the true mean in 19 of 20 such samples."),
+        "maps": _("A question mark: more or less is too close to call.") if plans > 1 else "",
+        "none": _("Too many points to draw; the tables hold them all."),
     }[form]
-    left_out = f" Drawn: the first {MOST_PANELS} of {measures} measures." if measures > MOST_PANELS else ""
-    return f"{few}{said}{left_out} A teaching model, not a forecast for your garden."
+    left_out = _("Drawn: the first {drawn} of {count} measures.").format(drawn=MOST_PANELS, count=measures)
+    parts = [
+        few,
+        said,
+        left_out if measures > MOST_PANELS else "",
+        _("A teaching model, not a forecast for your garden."),
+    ]
+    return " ".join(filter(None, parts))
 
 
 def _alt(
@@ -161,14 +173,21 @@ def _alt(
     for panel in panels:
         for slug, title in plans.items():
             ends = [short_figure(float(means[panel.measure, slug, point])) for point in (0, len(points) - 1)]
-            parts.append(f"{panel.heading}, {title}: {ends[0]} at {points[0]}, {ends[1]} at {points[-1]}")
-    settings = " and ".join(setting.label for setting in varied)
-    return f"{settings}, {len(points)} points, means of {seasons} seasons. {'; '.join(parts)}."
+            said = _("{what}, {plan}: {first} at {first_point}, {last} at {last_point}")
+            ends_said = {"first": ends[0], "first_point": points[0], "last": ends[1], "last_point": points[-1]}
+            parts.append(said.format(what=panel.heading, plan=title, **ends_said))
+    whole = many(
+        "{settings}, {points} points, means of {count} season. {said}.",
+        "{settings}, {points} points, means of {count} seasons. {said}.",
+        seasons,
+    )
+    settings = _(" and ").join(setting.label for setting in varied)
+    return whole.format(settings=settings, points=len(points), count=seasons, said="; ".join(parts))
 
 
 def short_figure(value: float) -> str:
     """Return a number as a reader would say it, or that there is none."""
-    return NO_FIGURE if value != value else short_number(value)
+    return _(NO_FIGURE) if value != value else short_number(value)
 
 
 def _upper(words: str) -> str:
