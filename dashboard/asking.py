@@ -95,3 +95,22 @@ def write(choice: argparse.Namespace, results: Callable[[], Results], pictures: 
         folder = write_results(choice.out, results(), overwrite=choice.overwrite)
         print(f"Written: {folder} (picture: {pictures})", file=sys.stderr)
     return 0
+
+
+def write_new(file: Path, text: str) -> None:
+    """Write a text file that is not there yet.
+
+    Raises
+    ------
+    OutputError
+        If it is there already, or cannot be written.
+    """
+    from sim.errors import OutputError
+
+    try:
+        with file.open("x", encoding="utf-8") as opened:
+            opened.write(text)
+    except FileExistsError:
+        raise OutputError(f"{file} is there already; choose another name.") from None
+    except OSError as fault:
+        raise OutputError(f"{file} could not be written: {fault.strerror}.") from None

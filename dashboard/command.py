@@ -23,7 +23,9 @@ from dashboard.asking import (
     scenario_of,
     whole_number,
     write,
+    write_new,
 )
+from dashboard.teaching import commands
 
 MISTAKE = 2
 STOPPED = 130
@@ -106,6 +108,7 @@ def parser() -> argparse.ArgumentParser:
     new.set_defaults(run=_new)
     sweeping.add_commands(parts)
     research.add_commands(parts, count)
+    commands.add_commands(parts)
     return whole
 
 
@@ -178,16 +181,9 @@ def _check(choice: argparse.Namespace) -> int:
 
 
 def _new(choice: argparse.Namespace) -> int:
-    from sim.errors import OutputError
     from sim.scenario import new_scenario_text
 
-    try:
-        with choice.file.open("x", encoding="utf-8") as file:
-            file.write(new_scenario_text())
-    except FileExistsError:
-        raise OutputError(f"{choice.file} is there already; choose another name.") from None
-    except OSError as fault:
-        raise OutputError(f"{choice.file} could not be written: {fault.strerror}.") from None
+    write_new(choice.file, new_scenario_text())
     print(f"Written: {choice.file}. Edit it, then: leafnest check {choice.file}")
     return 0
 

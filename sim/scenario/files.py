@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import tomllib
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -16,12 +14,13 @@ from sim.scenario.changes import check_numbers
 from sim.scenario.lines import key_lines, line_of
 from sim.scenario.messages import first_mistake
 from sim.scenario.model import Scenario
+from sim.scenario.toml_text import decoded, parsed
 
 DEFAULT_SCENARIO = "teaching_garden"
 TEMPLATE = "template.toml.txt"
 """Beside the scenarios, but not one of them."""
 
-_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+_WANTED = "a scenario, as 'leafnest new' writes it"
 _SUFFIX = ".toml"
 
 
@@ -75,7 +74,7 @@ def read_scenario_text(text: str, name: str, folder: Path | None = None) -> Scen
     folder
         Where a weather file is looked for.
     """
-    raw = _parse(text, name)
+    raw = parsed(text, name, _WANTED)
     raw.setdefault("name", name.removesuffix(_SUFFIX))
     _find_weather_file(raw, name, folder)
     lines = key_lines(text)
@@ -97,34 +96,7 @@ def _read(source: Traversable | Path, name: str, folder: Path | None = None) -> 
         content = source.read_bytes()
     except OSError as error:
         raise ScenarioError(f"'{name}' cannot be read: {error.strerror}.") from None
-    return read_scenario_text(_decode(content, name), name, folder)
-
-
-def _decode(content: bytes, name: str) -> str:
-    """Return the text of a file; a byte-order mark in front, as some editors put it, does no harm."""
-    if content.startswith(_UTF16_MARKS):
-        raise ScenarioError(f"{name}, line 1: the file is saved as UTF-16; allowed: UTF-8.")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise ScenarioError(f"{name}, line {line}: a character is not saved as UTF-8; allowed: UTF-8.") from None
-
-
-def _parse(text: str, name: str) -> dict[str, Any]:
-    if not text.strip():
-        raise ScenarioError(f"{name}, line 1: the file is empty; allowed: a scenario, as 'leafnest new' writes it.")
-    try:
-        return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        place = re.search(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", str(error), re.DOTALL)
-        what = (place[1] if place else str(error)).strip().rstrip(".")
-        line = place[2] if place and place[2] else str(len(text.splitlines()))
-        column = f" at column {place[3]}" if place and place[3] else ""
-        raise ScenarioError(
-            f"{name}, line {line}: this is not TOML ({what}{column}); "
-            'allowed: key = value, with text in "quotes", and [table] headings.'
-        ) from None
+    return read_scenario_text(decoded(content, name), name, folder)
 
 
 def _find_weather_file(raw: dict[str, Any], name: str, folder: Path | None) -> None:

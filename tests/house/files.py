@@ -4,7 +4,7 @@ import ast
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-PACKAGES = ("sim", "dashboard", "scenarios")
+PACKAGES = ("sim", "dashboard", "scenarios", "lessons")
 
 
 def python_files(*tops):

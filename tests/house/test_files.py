@@ -8,7 +8,7 @@ from tests.house.files import ROOT, name_of, python_files
 
 MOST_LINES = 400
 FORBIDDEN_NAMES = {"utils", "util", "helpers", "helper", "common", "misc", "manager"}
-EVERYWHERE = ("sim", "dashboard", "scenarios", "tests")
+EVERYWHERE = ("sim", "dashboard", "scenarios", "lessons", "tests")
 UNFINISHED = re.compile(
     "|".join(["TO" + "DO", "FIX" + "ME", r"\bX" + r"XX\b", "pytest.mark.sk" + "ip", "pytest.mark.xf" + "ail"])
 )

@@ -1,0 +1,68 @@
+"""Codes of teaching standards: a file a framework or state, what a learner does in our own words, and what was read.
+
+A lesson addresses part of a standard; whether a class meets it is for its teacher to say.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+from dashboard.tongue import mark
+from sim.errors import LeafnestError
+
+ADDRESSES = mark("addresses part of")
+"""What a lesson does with a standard; never more."""
+
+
+class StandardsError(LeafnestError):
+    """A file of standards that cannot be used as it stands."""
+
+
+@dataclass(frozen=True)
+class Standard:
+    """One code of a framework: what learners do, in our own words, and how the wording is known."""
+
+    code: str
+    framework: str
+    does: str
+    known: str
+
+
+def standards_of(own_files: Sequence[str] = (), folder: Path | None = None) -> dict[str, Standard]:
+    """Return every standard by ``file:code``, those of the program and those of a teacher's own files."""
+    found = dict(_ready())
+    for name in own_files:
+        path = (folder or Path.cwd()) / name
+        if not path.is_file():
+            raise StandardsError(f"There is no file of standards '{name}' beside the lesson.")
+        found |= _read(path.read_text(encoding="utf-8"), path.stem, path.name)
+    return found
+
+
+@cache
+def _ready() -> dict[str, Standard]:
+    folder = files("lessons") / "standards"
+    names = sorted(item.name for item in folder.iterdir() if item.name.endswith(".toml"))
+    found: dict[str, Standard] = {}
+    for name in names:
+        found |= _read((folder / name).read_text(encoding="utf-8"), name.removesuffix(".toml"), name)
+    return found
+
+
+def _read(text: str, short: str, name: str) -> dict[str, Standard]:
+    try:
+        raw = tomllib.loads(text)
+        return {
+            f"{short}:{code}": Standard(code, str(raw["framework"]), str(entry["does"]), str(entry["known"]))
+            for code, entry in raw["standards"].items()
+        }
+    except (tomllib.TOMLDecodeError, KeyError, TypeError, AttributeError) as error:
+        raise StandardsError(
+            f'{name}: this is no file of standards ({error}); allowed: framework = "…", and [standards] with '
+            'CODE = { does = "…", known = "…" }.'
+        ) from None
