@@ -9,8 +9,6 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import numpy as np
-
 from sim.compiled import Floats, Records, loop, rule
 
 
@@ -58,16 +56,15 @@ def grow_nestling(mass_g: float, food_kj: float, kind: Any, shared: Any) -> floa
 
 
 @loop
-def brood_need_per_day_kj(kinds: Records, shared: Records) -> Floats:
-    """Return the mean daily need [kJ/d] of an ordinary, well-fed brood of each kind while it is in the nest."""
-    needs_kj = np.zeros(kinds.size)
+def work_out_brood_need(kinds: Records, shared: Records, needs_kj: Floats) -> None:
+    """Set the mean daily need [kJ/d] of an ordinary, well-fed brood of each kind while it is in the nest."""
     for k in range(kinds.size):
+        needs_kj[k] = 0.0
         mass_g, days = curve_g(0.0, kinds[k]), int(kinds[k].nestling_days)
         for _ in range(days):
             needs_kj[k] += nestling_need_kj(mass_g, kinds[k], shared[0])
             mass_g += full_gain_g(mass_g, kinds[k])
         needs_kj[k] *= kinds[k].clutch_eggs * shared[0].hatching_share / days
-    return needs_kj
 
 
 @loop

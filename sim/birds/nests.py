@@ -16,8 +16,8 @@ from sim.birds.day import come_home, spend_day
 from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, SITE, DayBook, Here, empty_tables, open_daybook
 from sim.birds.menu import Menu, Place, build_menu
 from sim.birds.nest import BROOD, NEST, begin_year
-from sim.birds.nestlings import brood_need_per_day_kj
-from sim.cast import GENERALISTS
+from sim.birds.nestlings import work_out_brood_need
+from sim.cast import BIRDS, GENERALISTS
 from sim.compiled import Floats, Ints, Records, records
 from sim.parameters.table import Parameters
 from sim.randomness import stream_key
@@ -77,7 +77,8 @@ class Nests(mesa.Agent):
         self.nests: Records = records(np.zeros(0, NEST))
         self.nestling_g: Floats = np.zeros((0, BROOD))
         self.book: DayBook = open_daybook(0, 0, empty_tables())
-        self._brood_need_kj: Floats = brood_need_per_day_kj(self.menu.kinds, self.menu.shared)
+        self._brood_need_kj: Floats = np.zeros(BIRDS)
+        work_out_brood_need(self.menu.kinds, self.menu.shared, self._brood_need_kj)
         self._no_danger: Floats = np.zeros(0)
         self._here: Here = self._look(open_ground(np.zeros(0)), np.zeros((0, GENERALISTS)))
         for one_kind, one_distance_m in zip(kind, distance_m, strict=True):
