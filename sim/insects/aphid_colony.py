@@ -42,6 +42,11 @@ LIFE = np.dtype(
             "parasitoid_half_per_m2",
             "parasitoid_idle_c",
             "parasitoid_active_c",
+            "fungus_per_day",
+            "fungus_half_per_cm2",
+            "fungus_wet_mm",
+            "fungus_wet_share",
+            "fungus_memory_days",
         )
     ],
     align=True,
@@ -49,10 +54,10 @@ LIFE = np.dtype(
 """What cabbage aphids are like; each field is an entry of ``aphids.toml``."""
 
 EATERS = tuple(f"eaten_by_{word(Predator(enemy))}" for enemy in range(GENERALISTS))
-HAZARDS = (*EATERS, "parasitised", "sprayed", "rained_off", "heat_or_cold")
+HAZARDS = (*EATERS, "parasitised", "sprayed", "rained_off", "heat_or_cold", "fungus")
 """Causes of death whose hazards are summed."""
 FLOWS = (*HAZARDS, "aged", "flew_off", "washed_off", "harvested", "lost_host", "died_out", "arrived", "born")
-PARASITISED, SPRAYED, RAINED_OFF, WEATHER = range(GENERALISTS, len(HAZARDS))
+PARASITISED, SPRAYED, RAINED_OFF, WEATHER, FUNGUS = range(GENERALISTS, len(HAZARDS))
 AGED, FLEW_OFF, WASHED_OFF, HARVESTED, LOST_HOST, DIED_OUT, ARRIVED, BORN = range(len(HAZARDS), len(FLOWS))
 
 LEAST_SURVIVAL = 1e-12  # keeps the hazard of a certain death finite
@@ -97,6 +102,23 @@ def parasitoid_hazard(mean_c: float, aphids_per_m2: float, gets_in: float, spare
     pace = (mean_c - life.parasitoid_idle_c) / (life.parasitoid_active_c - life.parasitoid_idle_c)
     gathered = aphids_per_m2 / (aphids_per_m2 + life.parasitoid_half_per_m2)
     return float(life.parasitoid_hazard_per_day * min(1.0, max(0.0, pace)) * gathered * gets_in * spared)
+
+
+@rule
+def damper(dampness: float, rain_mm: float, life: Any) -> float:
+    """Return the share of the last days that were wet, today's rain told in; older days fade from it."""
+    is_wet = 1.0 if rain_mm >= life.fungus_wet_mm else 0.0
+    return float(dampness + (is_wet - dampness) / life.fungus_memory_days)
+
+
+@rule
+def fungus_hazard(aphids_per_cm2: float, dampness: float, life: Any) -> float:
+    """Return the hazard (1/d) from fungi that spread from aphid to aphid: where they are thick and days are damp."""
+    if aphids_per_cm2 <= 0.0:
+        return 0.0
+    thin = life.fungus_half_per_cm2 / aphids_per_cm2
+    catching = 1.0 / (1.0 + thin * thin)
+    return float(life.fungus_per_day * catching * min(1.0, dampness / life.fungus_wet_share))
 
 
 @rule

@@ -27,6 +27,7 @@ from sim.insects.aphid_colony import (
     DIED_OUT,
     FLEW_OFF,
     FLOWS,
+    FUNGUS,
     HARVESTED,
     HAZARDS,
     LIFE,
@@ -36,6 +37,8 @@ from sim.insects.aphid_colony import (
     SPRAYED,
     WASHED_OFF,
     WEATHER,
+    damper,
+    fungus_hazard,
     grow_colony,
     parasitoid_hazard,
     rain_hazard,
@@ -87,6 +90,7 @@ def live_on_plants(
     plants: Records,
     hazards: Floats,
     host_weight: Floats,
+    dampness: float,
     life: Records,
     instar_dd: Floats,
     roaming: Floats,
@@ -105,6 +109,7 @@ def live_on_plants(
             continue
         crowding = min(1.0, alive / room)
         dd = degree_days(beds[bed].tmin_c, beds[bed].tmax_c, life[0].base_c, life[0].upper_c)
+        hazards[bed, FUNGUS] = fungus_hazard(alive / plants[plant].leaf_area_cm2, dampness, life[0])
         take_hazards(colonies[plant], hazards[bed], flows[bed])
         winged = grow_colony(colonies[plant], dd, crowding, life[0], instar_dd, flows[bed])
         gone = winged * (1.0 - life[0].settles_again_share) * gets_in[bed, WINGED]
@@ -177,6 +182,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         self._residue_share = parameters.numbers("aphids.residue_share")
         self._factor = factor
         self._keys = np.array([stream_key(seed, "winged aphids", bed) for bed in range(bed_count)], dtype=np.uint64)
+        self._dampness = 0.0
         self._hosts_m2: Floats = np.zeros(bed_count)
         self._roaming: Floats = np.zeros(bed_count)
         self._hazards: Floats = np.zeros((bed_count, len(HAZARDS)))
@@ -210,6 +216,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         aphid_kill, wasp_kill
             Share of wetted aphids, and of wetted small wasps, that a spray of each product kills, shape (PRODUCTS,).
         """
+        self._dampness = damper(self._dampness, float(today["rain_mm"][0]), self._life[0])
         prepare_hazards(
             surroundings.beds,
             surroundings.gets_in,
@@ -229,6 +236,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
             plants,
             self._hazards,
             self._host_weight,
+            self._dampness,
             self._life,
             self._instar_dd,
             self._roaming,

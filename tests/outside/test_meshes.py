@@ -103,7 +103,7 @@ def test_veil_keeps_out_the_larger_pests_as_mesh_does():
     table = mesh_table(P)
     larger = [Visitor.CABBAGE_WHITE, Visitor.CABBAGE_LOOPER, Visitor.HARLEQUIN_BUG, Visitor.CUCUMBER_BEETLE]
     assert np.all(np.abs(table[Material.VEIL][larger] - table[Material.INSECT_MESH][larger]) < 0.05)
-    assert table[Material.VEIL, Visitor.DIAMONDBACK_MOTH] > table[Material.INSECT_MESH, Visitor.DIAMONDBACK_MOTH]
+    assert table[Material.VEIL, Visitor.WINGED_APHID] > table[Material.INSECT_MESH, Visitor.WINGED_APHID]
 
 
 @check("bees are shut out with the pests", source="none", read="common practice, no source", independent=True)
