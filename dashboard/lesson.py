@@ -1,16 +1,18 @@
 """What one visitor has chosen and guessed, and the same as words of an address, so that a reload loses nothing.
 
-Knows no screen. An address says only what differs from the first garden as it stands; what is not understood is told in
-one sentence each and left out.
+Knows no screen. An address says what model it was made with and what differs from the first garden as it stands. What
+is not understood is told in one sentence each and left out.
 """
 
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from dashboard.codes.made import FILE_PREFIX, differences, file_mark, file_print, made_word, wanted_file
 from dashboard.tongue import _
 from sim.errors import LeafnestError, near_names
 from sim.scenario import Scenario
@@ -19,6 +21,8 @@ MOST_PLANS = 4
 PLANS_AT_FIRST = 3
 LAST_SEASON = 9_999
 MOST_BECAUSE_LETTERS = 300
+MADE = "v"
+"""The word of an address that says which model and which garden it was made with."""
 QUESTIONS = {"harvest": "marketable_kg", "birds": "bird_food_reachable_g"}
 """What a class guesses: its word in the address → the measure that answers it."""
 
@@ -74,7 +78,7 @@ def ranks_of_hands(hands: Sequence[int]) -> tuple[int, ...]:
 def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, list[str]]:
     """Return the words of an address that lead back to this lesson."""
     plain = first_lesson(gardens, lesson.garden)
-    words: dict[str, list[str]] = {}
+    words = {MADE: [made_word(lesson.garden, gardens[lesson.garden])]}
     if lesson.garden != next(iter(gardens)):
         words["garden"] = [lesson.garden]
     if lesson.plans != plain.plans:
@@ -97,6 +101,12 @@ def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, lis
     return words
 
 
+def mark_of_file(name: str) -> str:
+    """Return the mark of a garden that a visitor brought, by its name in an address; nothing for another garden."""
+    is_file = re.fullmatch(re.escape(FILE_PREFIX) + "[0-9a-f]{12}", name)
+    return file_mark(file_print(name)) if is_file else ""
+
+
 def lesson_from(words: Mapping[str, Sequence[str]], gardens: Mapping[str, Scenario]) -> tuple[Lesson, list[str]]:
     """Return the lesson that an address leads to, and a sentence for each word that was not understood."""
     reader = _Reader(words, gardens)
@@ -112,6 +122,7 @@ class _Reader:
     def lesson(self) -> Lesson:
         name = self._one_of("garden", self.gardens, next(iter(self.gardens)))
         garden = self.gardens[name]
+        self.complaints += differences(self._said(MADE), name, garden)
         lesson = first_lesson(self.gardens, name)
         lesson = replace(lesson, plans=self._plans(garden, lesson.plans), season=self._season())
         return replace(
@@ -132,6 +143,9 @@ class _Reader:
         found = self._said(word)
         if not found or found in known:
             return found or otherwise
+        if word == "garden" and (mark := mark_of_file(found)):
+            self.complaints.append(wanted_file(mark))
+            return otherwise
         self._refuse(word, found, f"{_('there is no such one here')}.{near_names(found, known)}".rstrip("."))
         return otherwise
 

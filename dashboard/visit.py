@@ -2,29 +2,46 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
 import streamlit as st
 
-from dashboard.lesson import Lesson, address_of, lesson_from
+from dashboard.codes.lesson_code import code_of, lesson_of_code
+from dashboard.lesson import Lesson, address_of, first_lesson, lesson_from
 from dashboard.tongue import _
 from sim.scenario import Scenario, load_scenario, scenario_names
 
+CODE_WORD = "code"
+"""The word of a link that holds a whole setting."""
 _LESSON = "lesson"
 _COMPLAINTS = "complaints"
 
 
 @st.cache_resource(show_spinner=False)
-def gardens() -> dict[str, Scenario]:
-    """Return the gardens that come with the program, by name, the default one first."""
+def _shipped() -> dict[str, Scenario]:
     return {name: load_scenario(name) for name in scenario_names()}
+
+
+def gardens() -> dict[str, Scenario]:
+    """Return the gardens that come with the program, by name, the default one first, then this visitor's own."""
+    return _shipped()
 
 
 def current_lesson() -> Lesson:
     """Return this visitor's lesson: as left on another screen, or as the address says, or the first one."""
     if _LESSON not in st.session_state:
         words = {word: st.query_params.get_all(word) for word in st.query_params}
-        st.session_state[_LESSON], st.session_state[_COMPLAINTS] = lesson_from(words, gardens())
+        st.session_state[_LESSON], st.session_state[_COMPLAINTS] = _lesson_of_link(words)
     lesson: Lesson = st.session_state[_LESSON]
     return lesson
+
+
+def _lesson_of_link(words: Mapping[str, Sequence[str]]) -> tuple[Lesson, list[str]]:
+    code = "".join(words.get(CODE_WORD, ())[:1])
+    if not code:
+        return lesson_from(words, gardens())
+    lesson, said = lesson_of_code(code, gardens())
+    return lesson or first_lesson(gardens()), said
 
 
 def keep(lesson: Lesson) -> None:
@@ -58,4 +75,5 @@ def show_setting(lesson: Lesson) -> None:
     garden = gardens()[lesson.garden]
     plans = " · ".join(plan_titles(lesson).values())
     said = _("**{garden}**, season {season} first. Plans: {plans}.")
-    st.caption(said.format(garden=_(garden.title), season=lesson.season, plans=plans))
+    code = _("Code: {code}.").format(code=code_of(lesson, gardens()))
+    st.caption(f"{said.format(garden=_(garden.title), season=lesson.season, plans=plans)} {code}")

@@ -2,11 +2,12 @@
 
 import streamlit as st
 
+from dashboard.again import show_again, take_code
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
 from dashboard.saying import say_amount, say_date
 from dashboard.tongue import _, many, mark
-from dashboard.visit import gardens, keep, open_screen
+from dashboard.visit import current_lesson, gardens, keep, open_screen
 from sim.scenario import Scenario
 
 CLIMATES = {
@@ -31,6 +32,8 @@ def page() -> None:
             "four plans. Every plan then meets the same weather, the same arrivals and the same luck."
         ),
     )
+    take_code()
+    lesson = current_lesson()
     known = gardens()
     names = list(known)
     name = st.selectbox(
@@ -63,6 +66,7 @@ def page() -> None:
     keep(lesson)
     show_plans(garden, lesson)
     show_garden(garden)
+    show_again(lesson)
     show_limits()
     show_cautions()
 

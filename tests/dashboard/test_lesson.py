@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from, ranks_of_hands
+from dashboard.lesson import MADE, QUESTIONS, Guess, address_of, first_lesson, lesson_from, ranks_of_hands
 from sim.scenario import load_scenario, scenario_names
 
 GARDENS = {name: load_scenario(name) for name in scenario_names()}
@@ -35,13 +35,15 @@ def test_an_address_leads_back_to_its_lesson(lesson):
     assert lesson_from(address_of(lesson, GARDENS), GARDENS) == (lesson, [])
 
 
-def test_the_first_lesson_needs_no_words():
-    assert address_of(first_lesson(GARDENS), GARDENS) == {}
+def test_the_first_lesson_says_only_what_it_was_made_with():
+    assert list(address_of(first_lesson(GARDENS), GARDENS)) == [MADE]
 
 
 def test_an_address_grows_with_what_is_changed_and_stays_short():
     lesson = replace(first_lesson(GARDENS), changes={"pests.arrivals": 2.0}, tried_plan="net")
-    assert urlencode(address_of(lesson, GARDENS), doseq=True) == "try=net&set=pests.arrivals%3A2.0"
+    words = address_of(lesson, GARDENS)
+    assert len(words.pop(MADE)[0]) < 10
+    assert urlencode(words, doseq=True) == "try=net&set=pests.arrivals%3A2.0"
 
 
 WORDS = st.sampled_from(

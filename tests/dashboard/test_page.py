@@ -7,9 +7,12 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 import dashboard.work
+from dashboard.codes.lesson_code import code_of
+from dashboard.lesson import Lesson
 from dashboard.settings import SETTINGS, free_port
 from dashboard.work import Desk
 from sim.errors import RunError
+from sim.scenario import load_scenario, scenario_names
 from sim.workers import here
 
 QUESTIONS = {
@@ -75,6 +78,29 @@ def test_another_garden_begins_anew_and_its_plans_are_told(app):
     assert page.number_input[0].value == 1
     assert "Twelve cucumber plants" in text_of(page)
     assert [part.label for part in page.expander][:1] == ["Do nothing about pests"]
+
+
+def test_a_code_that_is_typed_opens_its_setting_and_a_slip_is_told(app):
+    known = {name: load_scenario(name) for name in scenario_names()}
+    code = code_of(Lesson("leaf_bed", ("late_net", "nothing"), season=12), known)
+    page = opened(app, "garden")
+    page = page.text_input(key="code typed").set_value(code[:-1] + ("0" if code[-1] != "0" else "1")).run()
+    assert "has a slip" in page.warning[0].value
+    assert page.selectbox[0].value == "teaching_garden"
+    page = page.text_input(key="code typed").set_value(f" {code.lower().replace('-', ' ')} ").run()
+    assert not page.exception
+    assert page.selectbox[0].value == "leaf_bed"
+    assert page.multiselect[0].value == ["late_net", "nothing"]
+    assert page.number_input[0].value == 12
+    assert code in [one.value for one in page.code]
+
+
+def test_a_link_with_a_code_opens_its_setting(app):
+    known = {name: load_scenario(name) for name in scenario_names()}
+    code = code_of(Lesson("leaf_bed", ("late_net", "nothing"), season=12), known)
+    page = opened(app, "garden", code=code.replace("-", ""))
+    assert page.selectbox[0].value == "leaf_bed"
+    assert page.number_input[0].value == 12
 
 
 def test_one_plan_alone_is_not_enough(app):

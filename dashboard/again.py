@@ -1,0 +1,75 @@
+"""The same thing again: a setting's code and link to read out or copy, and a place to type a code."""
+
+from __future__ import annotations
+
+from urllib.parse import urlsplit
+
+import streamlit as st
+
+from dashboard.codes.lesson_code import code_of, lesson_of_code
+from dashboard.lesson import Lesson
+from dashboard.tongue import _
+from dashboard.visit import CODE_WORD, gardens, keep
+
+_TYPED = "code typed"
+_SAID = "code said"
+MOST_TYPED = 900
+
+
+def take_code() -> None:
+    """Offer a place to type a code, and say what of it was not understood."""
+    st.text_input(
+        _("Have a code? Type it here."), key=_TYPED, max_chars=MOST_TYPED, placeholder="04XF-600N", on_change=_open_code
+    )
+    for sentence in st.session_state.get(_SAID, ()):
+        st.warning(sentence)
+
+
+def _open_code() -> None:
+    """Go to the setting of the code before the page is drawn, so that everything on it shows that setting."""
+    st.session_state[_SAID] = []
+    typed = st.session_state[_TYPED]
+    if not typed.strip():
+        return
+    lesson, st.session_state[_SAID] = lesson_of_code(typed, gardens())
+    if lesson is not None:
+        forget_answers()
+        keep(lesson)
+        st.session_state[_SAID].append(_("Opened: '{garden}', season {season}.").format(
+            garden=_(gardens()[lesson.garden].title), season=lesson.season
+        ))  # fmt: skip
+        st.session_state[_TYPED] = ""
+
+
+def forget_answers() -> None:
+    """Let go of what stands in the fields of all screens, so that they show a lesson that comes from elsewhere."""
+    for slot in list(st.session_state):
+        if str(slot).startswith(FIELDS):
+            del st.session_state[slot]
+
+
+FIELDS = ("garden chosen", "plans of ", "season ", "tried plan ", "things ", "slider ", "box ", "taps ", "hands ")
+"""How the names begin of fields that show the lesson."""
+
+
+def show_again(lesson: Lesson) -> None:
+    """Show the code and the link that lead back to this setting."""
+    code = code_of(lesson, gardens())
+    st.header(_("The same thing again"))
+    st.markdown(
+        _(
+            "This code holds the garden, the plans, the season and each setting that was changed, but no guess. "
+            "Read it out, or copy the link."
+        )
+    )
+    left, right = st.columns([1, 2])
+    with left:
+        st.code(code, language=None)
+    with right:
+        st.code(link_of(code), language=None)
+
+
+def link_of(code: str, address: str = "") -> str:
+    """Return the link to a setting at this server, or at another address of it."""
+    here = urlsplit(address or st.context.url or "")
+    return f"{here.scheme or 'http'}://{here.netloc}/?{CODE_WORD}={code.replace('-', '')}"

@@ -1,0 +1,282 @@
+"""A lesson's whole setting as a short code: garden, plans, first season, model version, and each changed setting.
+
+A guess is not in it, since everyone makes their own. Names are kept as prints of their letters, not as places in a
+list, so that a garden or a setting that is added later moves nothing.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import lru_cache
+from typing import Any
+
+from dashboard.codes.bits import BitReader, BitWriter, one_with, print_of
+from dashboard.codes.letters import CodeError, read_letters, spell
+from dashboard.codes.made import (
+    FILE_BITS,
+    FILE_PREFIX,
+    GARDEN_BITS,
+    RELEASE_BITS,
+    file_mark,
+    file_print,
+    garden_print,
+    other_garden,
+    other_release,
+    release,
+    release_number,
+    wanted_file,
+)
+from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
+from dashboard.tongue import _
+from sim.errors import LeafnestError
+from sim.scenario import Scenario
+from sim.scenario.changes import json_schema, paths_of, settings
+
+_NAME_BITS, _KEY_BITS, _PLAN_BITS, _FEW_BITS, _SEASON_BITS = 7, 20, 4, 4, 14
+_LATER = (1 << _PLAN_BITS) - 1
+"""A plan's place from here on is written at length."""
+
+
+def code_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> str:
+    """Return the code of a lesson: 8 to 10 letters for a ready one, more for each setting that was changed.
+
+    Parameters
+    ----------
+    lesson
+        What was chosen; its guess does not count.
+    gardens
+        Name → garden, those that the visitor brought among them.
+    """
+    garden = gardens[lesson.garden]
+    bits = BitWriter()
+    bits.put(0, 1)  # the shape of the code, so that there can be another one day
+    bits.put(release_number(), RELEASE_BITS)
+    is_file = lesson.garden.startswith(FILE_PREFIX)
+    bits.put(int(is_file), 1)
+    if is_file:
+        bits.put(file_print(lesson.garden), FILE_BITS)
+    else:
+        bits.put(print_of(lesson.garden, _NAME_BITS), _NAME_BITS)
+        bits.put(garden_print(garden), GARDEN_BITS)
+    has_plans = lesson.plans != first_lesson(gardens, lesson.garden).plans
+    bits.put(int(has_plans), 1)
+    bits.put(int(bool(lesson.changes)), 1)
+    is_late = lesson.season > 1 << _FEW_BITS
+    bits.put(int(is_late), 1)
+    bits.put(lesson.season - 1, _SEASON_BITS if is_late else _FEW_BITS)
+    if has_plans:
+        bits.put(len(lesson.plans) - 1, 2)
+        for plan in lesson.plans:
+            _put_plan(bits, garden.plan_names.index(plan))
+    if lesson.changes:
+        _put_changes(bits, lesson, garden)
+    return spell(bits.digits())
+
+
+def lesson_of_code(code: str, gardens: Mapping[str, Scenario]) -> tuple[Lesson | None, list[str]]:
+    """Return the lesson of a code, or None if it cannot be had, and a sentence for whatever must be told.
+
+    Parameters
+    ----------
+    code
+        As typed.
+    gardens
+        Name → garden, those that the visitor brought among them.
+    """
+    said: list[str] = []
+    try:
+        return _Reader(BitReader(read_letters(code)), gardens, said).lesson(), said
+    except CodeError as error:
+        return None, [*said, str(error)]
+
+
+def canonical(changes: Mapping[str, Any], garden: Scenario) -> dict[str, Any]:
+    """Return changes with every dotted key spelled out: one key a value, actions by place."""
+    return {spelled: value for key, value in changes.items() for spelled in _spelled_out(garden, key)}
+
+
+def _put_plan(bits: BitWriter, place: int) -> None:
+    bits.put(min(place, _LATER), _PLAN_BITS)
+    if place >= _LATER:
+        bits.put_long(place - _LATER)
+
+
+def _put_changes(bits: BitWriter, lesson: Lesson, garden: Scenario) -> None:
+    _put_plan(bits, garden.plan_names.index(lesson.tried_plan) + 1 if lesson.tried_plan else 0)
+    changes = _gathered(canonical(lesson.changes, garden), garden)
+    known = _known_keys(garden)
+    bits.put_long(len(changes))
+    before: str | None = None
+    for key, value in sorted(changes.items(), key=lambda change: (json.dumps(change[1]), change[0])):
+        is_known = one_with(print_of(key, _KEY_BITS), _KEY_BITS, known) == key
+        bits.put(int(is_known), 1)
+        if is_known:
+            bits.put(print_of(key, _KEY_BITS), _KEY_BITS)
+        else:
+            bits.put_text(key)
+        bits.put(int(json.dumps(value) == before), 1)
+        if json.dumps(value) != before:
+            bits.put_value(value, _known_words())
+        before = json.dumps(value)
+
+
+class _Reader:
+    def __init__(self, bits: BitReader, gardens: Mapping[str, Scenario], said: list[str]) -> None:
+        self.bits = bits
+        self.gardens = gardens
+        self.said = said
+
+    def lesson(self) -> Lesson:
+        bits = self.bits
+        if bits.take(1):
+            raise CodeError(_("The code is of a later kind than this version of the program knows."))
+        made = bits.take(RELEASE_BITS)
+        name = self._file() if bits.take(1) else self._garden()
+        if made != release_number():
+            self.said[:] = [other_release(f"{release().rsplit('.', 1)[0]}.{made}"), *self.said]
+        garden = self.gardens[name]
+        lesson = first_lesson(self.gardens, name)
+        has_plans, has_changes, is_late = (bits.take(1) for _flag in range(3))
+        season = bits.take(_SEASON_BITS if is_late else _FEW_BITS) + 1
+        if season > LAST_SEASON:
+            raise CodeError(_("The code names a season after {last}, the last there is.").format(last=LAST_SEASON))
+        lesson = replace(lesson, season=season)
+        if has_plans:
+            lesson = replace(lesson, plans=self._plans(garden))
+        if has_changes:
+            tried = self._plan(garden, self._place() - 1)
+            lesson = replace(lesson, tried_plan=tried, changes=self._changes(garden))
+        bits.end()
+        return lesson
+
+    def _garden(self) -> str:
+        name_print, made_print = self.bits.take(_NAME_BITS), self.bits.take(GARDEN_BITS)
+        own = [name for name in self.gardens if not name.startswith(FILE_PREFIX)]
+        alike = [name for name in own if print_of(name, _NAME_BITS) == name_print]
+        if not alike:
+            raise CodeError(_("The code is about a garden that this version of the program does not have."))
+        same = [name for name in alike if garden_print(self.gardens[name]) == made_print]
+        if not same:
+            self.said.append(other_garden(self.gardens[alike[0]]))
+        return (same or alike)[0]
+
+    def _file(self) -> str:
+        wanted = self.bits.take(FILE_BITS)
+        for name in self.gardens:
+            if name.startswith(FILE_PREFIX) and file_print(name) == wanted:
+                return name
+        raise CodeError(wanted_file(file_mark(wanted)))
+
+    def _place(self) -> int:
+        place = self.bits.take(_PLAN_BITS)
+        return place + self.bits.take_long() if place == _LATER else place
+
+    def _plan(self, garden: Scenario, place: int) -> str:
+        if place >= len(garden.plan_names):
+            raise CodeError(_("The code is about a plan that the garden '{garden}' does not have.").format(
+                garden=garden.title
+            ))  # fmt: skip
+        return garden.plan_names[place] if place >= 0 else ""
+
+    def _plans(self, garden: Scenario) -> tuple[str, ...]:
+        count = self.bits.take(2) + 1
+        plans = tuple(dict.fromkeys(self._plan(garden, self._place()) for _one in range(count)))
+        if len(plans) < count or not 1 < count <= MOST_PLANS:
+            raise CodeError(_("The code names {count} plans, or one twice; 2 to {most} are allowed.").format(
+                count=count, most=MOST_PLANS
+            ))  # fmt: skip
+        return plans
+
+    def _changes(self, garden: Scenario) -> dict[str, Any]:
+        changes: dict[str, Any] = {}
+        value: Any = None
+        for _one in range(self.bits.take_long()):
+            key = self._key(garden)
+            value = value if self.bits.take(1) else self.bits.take_value(_known_words())
+            if key is None:
+                self.said.append(_("The code changes a setting that this version does not know; it was left out."))
+                continue
+            try:
+                tried = {**changes, **canonical({key: value}, garden)}
+                garden.with_changes(tried)
+            except LeafnestError as error:
+                self.said.append(_("A setting of the code was left out. {error}").format(error=error))
+            else:
+                changes = tried
+        return changes
+
+    def _key(self, garden: Scenario) -> str | None:
+        if not self.bits.take(1):
+            return self.bits.take_text()
+        return one_with(self.bits.take(_KEY_BITS), _KEY_BITS, _known_keys(garden))
+
+
+def _spelled_out(garden: Scenario, key: str) -> Iterator[str]:
+    for path in paths_of(garden, key):
+        parts: list[str] = []
+        node: Any = garden
+        for step in path:
+            node = _below(node, step)
+            parts.append(str(getattr(node, "name", step) if isinstance(step, int) else step))
+        yield ".".join(parts)
+
+
+def _below(node: Any, step: str | int) -> Any:
+    if isinstance(node, dict):
+        return node.get(step)
+    return node[step] if isinstance(step, int) else getattr(node, step)
+
+
+def _gathered(changes: Mapping[str, Any], garden: Scenario) -> dict[str, Any]:
+    """Return changes with those of all actions that do the same, to the same value, said once."""
+    gathered = dict(changes)
+    by_deed: dict[str, list[str]] = defaultdict(list)
+    for key in changes:
+        deed = _by_deed(key, garden)
+        if deed:
+            by_deed[deed].append(key)
+    for deed, keys in by_deed.items():
+        values = {json.dumps(changes[key]) for key in keys}
+        if len(values) == 1 and sorted(keys) == sorted(_spelled_out(garden, deed)):
+            for key in keys:
+                del gathered[key]
+            gathered[deed] = changes[keys[0]]
+    return gathered
+
+
+def _by_deed(key: str, garden: Scenario) -> str:
+    """Return ``plans.net.actions.cover.edges`` for ``plans.net.actions.0.edges``, or nothing for other keys."""
+    parts = key.split(".")
+    if len(parts) != 5 or parts[0] != "plans" or parts[2] != "actions" or not parts[3].isdigit():
+        return ""
+    action = garden.plan(parts[1]).actions[int(parts[3])]
+    return ".".join([*parts[:3], action.do, parts[4]])
+
+
+def _known_keys(garden: Scenario) -> tuple[str, ...]:
+    from sim.parameters import load_parameters
+
+    listed = settings(garden)
+    deeds = [_by_deed(key, garden) for key in listed]
+    return tuple(dict.fromkeys([*listed, *filter(None, deeds), *(f"numbers.{key}" for key in load_parameters())]))
+
+
+@lru_cache(maxsize=1)
+def _known_words() -> tuple[str, ...]:
+    """Return every word that a scenario can be asked to choose among."""
+    return tuple(sorted(set(_words_in(json_schema()))))
+
+
+def _words_in(node: Any) -> Iterator[str]:
+    if isinstance(node, dict):
+        for word in (*node.get("enum", ()), node.get("const")):
+            if isinstance(word, str):
+                yield word
+        for child in node.values():
+            yield from _words_in(child)
+    elif isinstance(node, list):
+        for child in node:
+            yield from _words_in(child)

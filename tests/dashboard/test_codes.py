@@ -1,0 +1,194 @@
+"""Short codes: the whole setting there and back, and a slip of the tongue or the finger is always found."""
+
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from dashboard.codes import lesson_code, made
+from dashboard.codes.bits import BitReader, BitWriter
+from dashboard.codes.lesson_code import canonical, code_of, lesson_of_code
+from dashboard.codes.letters import ALPHABET, BLOCK_LETTERS, CodeError, read_letters, spell
+from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
+from sim.scenario import load_scenario, scenario_names
+from sim.scenario.changes import settings as settings_of
+
+GARDENS = {name: load_scenario(name) for name in scenario_names()}
+DIGITS = st.lists(st.integers(0, 31), min_size=1, max_size=BLOCK_LETTERS * 2 + 5)
+CHANGES = st.dictionaries(
+    st.sampled_from(["pests.arrivals", "place.wetter", "birds.use_of_garden", "bees.honey_bees", "bees.small_bees"]),
+    st.sampled_from([0.25, 0.3, 0.7, 1.9999999, 2.0, 1 / 3]),
+)
+
+
+@st.composite
+def lessons(draw):
+    lesson = first_lesson(GARDENS, draw(st.sampled_from(list(GARDENS))))
+    names = GARDENS[lesson.garden].plan_names
+    plans = draw(st.lists(st.sampled_from(names), min_size=2, max_size=4, unique=True))
+    changes = draw(CHANGES)
+    return replace(
+        lesson,
+        plans=tuple(plans),
+        season=draw(st.integers(1, 9999)),
+        changes=changes,
+        tried_plan=draw(st.sampled_from(names)) if changes else "",
+    )
+
+
+def letters(code):
+    return code.replace("-", "")
+
+
+@given(lessons())
+def test_a_code_leads_back_to_its_lesson(lesson):
+    assert lesson_of_code(code_of(lesson, GARDENS), GARDENS) == (lesson, [])
+
+
+@given(st.sampled_from(list(GARDENS)), st.integers(1, 9999))
+def test_a_ready_lesson_has_ten_letters_at_most(garden, season):
+    lesson = replace(first_lesson(GARDENS, garden), season=season)
+    assert len(letters(code_of(lesson, GARDENS))) <= 10
+    three_others = replace(first_lesson(GARDENS, garden), plans=GARDENS[garden].plan_names[2:5])
+    assert len(letters(code_of(three_others, GARDENS))) <= 10
+
+
+def test_a_code_grows_with_each_changed_setting():
+    plain = first_lesson(GARDENS)
+    lengths = [len(letters(code_of(plain, GARDENS)))]
+    for count in (1, 2, 3):
+        changes = dict(list({"pests.arrivals": 2.0, "place.wetter": 0.5, "bees.honey_bees": 3.0}.items())[:count])
+        lengths.append(len(letters(code_of(replace(plain, tried_plan="net", changes=changes), GARDENS))))
+    assert lengths == sorted(set(lengths))
+
+
+def test_a_guess_is_not_in_a_code():
+    lesson = first_lesson(GARDENS)
+    guessed = replace(lesson, guess=Guess(dict.fromkeys(QUESTIONS, (3, 1, 2)), because="…", is_locked=True))
+    assert code_of(guessed, GARDENS) == code_of(lesson, GARDENS)
+
+
+@pytest.mark.parametrize("garden", GARDENS)
+def test_any_setting_at_any_value_it_holds_comes_back(garden):
+    """Not only what the screens offer: each key of the garden is carried, whatever kind of value it has."""
+    scenario = GARDENS[garden]
+    keys = settings_of(scenario)
+    for key in list(keys)[::7]:
+        changes = canonical({key: _plain(keys[key])}, scenario)
+        lesson = replace(first_lesson(GARDENS, garden), tried_plan="net", changes=changes)
+        back, said = lesson_of_code(code_of(lesson, GARDENS), GARDENS)
+        assert back == lesson, said
+
+
+def _plain(value):
+    return [*map(_plain, value)] if isinstance(value, tuple) else value
+
+
+def test_all_actions_of_one_kind_are_said_once_and_come_back_as_they_were():
+    lesson = first_lesson(GARDENS)
+    garden = GARDENS[lesson.garden]
+    changes = canonical({"plans.spray_weekly.actions.spray.product": "bt"}, garden)
+    assert len(changes) > 1
+    lesson = replace(lesson, tried_plan="spray_weekly", changes=changes)
+    code = code_of(lesson, GARDENS)
+    assert lesson_of_code(code, GARDENS) == (lesson, [])
+    one = replace(lesson, changes=dict([next(iter(changes.items()))]))
+    assert len(letters(code)) <= len(letters(code_of(one, GARDENS))) + 1
+
+
+@given(DIGITS)
+def test_letters_there_and_back(digits):
+    assert read_letters(spell(digits)) == digits
+    assert read_letters(spell(digits).lower().replace("-", " ").replace("0", "o").replace("1", "l")) == digits
+
+
+@settings(max_examples=30, deadline=None)
+@given(DIGITS)
+@example([0] * BLOCK_LETTERS)
+@example(list(range(32)) * 2)
+def test_one_wrong_letter_is_always_found(digits):
+    plain = letters(spell(digits))
+    for place, right in enumerate(plain):
+        for wrong in ALPHABET:
+            if wrong != right:
+                with pytest.raises(CodeError):
+                    read_letters(plain[:place] + wrong + plain[place + 1 :])
+
+
+@settings(max_examples=30, deadline=None)
+@given(DIGITS)
+@example(list(range(32)) * 2)
+def test_any_two_letters_that_changed_places_are_always_found(digits):
+    plain = letters(spell(digits))
+    for one, other in combinations(range(len(plain)), 2):
+        if plain[one] != plain[other]:
+            swapped = list(plain)
+            swapped[one], swapped[other] = plain[other], plain[one]
+            with pytest.raises(CodeError):
+                read_letters("".join(swapped))
+
+
+@given(st.one_of(st.text(max_size=40), st.text(ALPHABET, max_size=40), DIGITS.map(spell)))
+def test_whatever_is_typed_gives_a_lesson_or_sentences(typed):
+    lesson, said = lesson_of_code(typed, GARDENS)
+    assert lesson is not None or said
+    assert all(sentence.endswith((".", "?")) for sentence in said)
+    if lesson is not None:
+        GARDENS[lesson.garden].with_changes(lesson.changes)
+
+
+@given(st.lists(st.one_of(st.none(), st.booleans(), st.integers(), st.floats(allow_nan=False), st.text(max_size=9))))
+def test_any_plain_value_comes_back(values):
+    writer = BitWriter()
+    for value in values:
+        writer.put_value(value, ["insect_mesh"])
+    reader = BitReader(writer.digits())
+    assert [repr(reader.take_value(["insect_mesh"])) for _ in values] == [repr(value) for value in values]
+    reader.end()
+
+
+def test_another_version_of_the_model_is_said(monkeypatch):
+    code, words = code_of(first_lesson(GARDENS), GARDENS), address_of(first_lesson(GARDENS), GARDENS)
+    monkeypatch.setattr(made, "release", lambda: "0.9")
+    monkeypatch.setattr(lesson_code, "release", lambda: "0.9")
+    monkeypatch.setattr(lesson_code, "release_number", made.release_number)
+    lesson, said = lesson_of_code(code, GARDENS)
+    assert lesson == first_lesson(GARDENS)
+    assert "version 0.1 of the model; here is version 0.9" in said[0]
+    _, told = lesson_from(words, GARDENS)
+    assert "version 0.1 of the model; here is version 0.9" in told[0]
+
+
+def test_a_changed_default_is_said_never_silent():
+    lesson = first_lesson(GARDENS)
+    code, words = code_of(lesson, GARDENS), address_of(lesson, GARDENS)
+    later = {**GARDENS, lesson.garden: GARDENS[lesson.garden].with_changes({"pests.flea_beetle": 1.5})}
+    found, said = lesson_of_code(code, later)
+    assert found == lesson
+    assert "has changed since this was made" in said[0]
+    assert "has changed since this was made" in lesson_from(words, later)[1][0]
+    reworded = {**GARDENS, lesson.garden: GARDENS[lesson.garden].model_copy(update={"about": "Other words."})}
+    assert lesson_of_code(code, reworded) == (lesson, [])
+
+
+def test_a_garden_that_is_added_moves_no_code():
+    code = code_of(first_lesson(GARDENS, "leaf_bed"), GARDENS)
+    more = {"a_new_one": GARDENS["market_garden"], **GARDENS}
+    assert lesson_of_code(code, more)[0].garden == "leaf_bed"
+
+
+def test_a_file_travels_as_its_fingerprint_and_is_asked_for():
+    own = GARDENS["leaf_bed"].with_changes({"pests.arrivals": 4.0})
+    name = f"{made.FILE_PREFIX}{own.fingerprint}"
+    mine = {**GARDENS, name: own}
+    lesson = replace(first_lesson(mine, name), season=3)
+    code = code_of(lesson, mine)
+    assert lesson_of_code(code, mine) == (lesson, [])
+    assert len(letters(code)) <= 10
+    found, said = lesson_of_code(code, GARDENS)
+    assert found is None
+    mark = made.file_mark(made.file_print(name))
+    assert f"with the mark {mark}" in said[0]
+    assert f"with the mark {mark}" in lesson_from(address_of(lesson, mine), GARDENS)[1][0]
