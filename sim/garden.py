@@ -22,6 +22,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Protocol
 
 import mesa
 import numpy as np
@@ -77,6 +78,19 @@ class CarriedOver:
     boxes: tuple[tuple[int, float], ...]
 
 
+class Onlooker(Protocol):
+    """Somebody who looks on three times a day and touches nothing."""
+
+    def see_morning(self, garden: Garden) -> None:
+        """Look when the living have been counted."""
+
+    def see_meals(self, garden: Garden) -> None:
+        """Look when food has been shared out and not yet eaten."""
+
+    def see_evening(self, garden: Garden, workday: Workday) -> None:
+        """Look before the dead are booked."""
+
+
 class Garden(mesa.Model):  # type: ignore[misc]
     """One season of one garden under one plan.
 
@@ -94,15 +108,18 @@ class Garden(mesa.Model):  # type: ignore[misc]
         Whose luck this season has.
     before
         What a season before this one left behind; otherwise the scenario says what there is in spring.
+    onlooker
+        Who looks on, such as a camera; nobody otherwise.
     """
 
     def __init__(
         self, scenario: Scenario, parameters: Parameters, *, plan: str, weather: Weather, seed: int,
-        first_date: date, last_date: date, before: CarriedOver | None = None,
+        first_date: date, last_date: date, before: CarriedOver | None = None, onlooker: Onlooker | None = None,
     ) -> None:  # fmt: skip
         super().__init__(seed=0)  # Mesa's own stream is not used: chance belongs to keys
         self.scenario = scenario
         self.parameters = parameters
+        self.onlooker = onlooker
         self.layout = lay_out(scenario)
         self.seed = seed
         self.days = weather.window(first_date, last_date).days
@@ -146,6 +163,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.plants.grow(today, self.near.beds)
         self.insects.arrive(today, self.wasps_drawn())
         self.insects.count_up(self.near)
+        if self.onlooker:
+            self.onlooker.see_morning(self)
         self.generalists.hunt(self.near, self.aphids.per_m2)
         enemy_risk = self.nests.forage(today, self.near, self.generalists.density_per_m2)
         self.insects.weigh(today, self.near)
@@ -163,6 +182,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
             of_today, self.near, self.plants.plants, aphid_risk=self.generalists.aphid_risk,
             aphid_kill=self.harm.aphids, wasp_kill=self.harm.wasps,
         )  # fmt: skip
+        if self.onlooker:
+            self.onlooker.see_evening(self, workday)
         self.insects.bury()
         write_down(self, workday)
         self.day += 1
@@ -176,6 +197,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
             today, self.is_shortening[self.day], self.near, plants.plants, plants.leaves, plants.demand_cm2
         )
         plants.share_out()
+        if self.onlooker:
+            self.onlooker.see_meals(self)
         self.insects.eat(today, plants.plants, plants.ration)
         plants.lose_eaten()
         self.fruit_set += plants.set_fruit(self.day)

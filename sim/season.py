@@ -18,7 +18,7 @@ import numpy as np
 from sim.birds.menu import Place
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.errors import RunError, near_names
-from sim.garden import Garden
+from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
 from sim.scenario import Plan, Scenario
@@ -103,7 +103,7 @@ class Season:
         return {word(place): nests.delivered_kj(place, whole_season=True) for place in Place}
 
 
-def run_season(scenario: Scenario, plan: str, seed: int = 1) -> Season:
+def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker | None = None) -> Season:
     """Live one season of a garden under a plan.
 
     Parameters
@@ -114,6 +114,8 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1) -> Season:
         Name of one of its plans.
     seed
         Whose luck; any integer. Equal seeds give equal weather, arrivals and luck under every plan.
+    onlooker
+        Who looks on, in the last year; it changes nothing.
 
     Returns
     -------
@@ -133,7 +135,7 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1) -> Season:
             f"Allowed: {', '.join(scenario.plan_names)}."
         )
     parameters = parameters_of(scenario)
-    garden = _live(scenario, parameters, plan, seed)
+    garden = _live(scenario, parameters, plan, seed, onlooker)
     potential = _pest_free_harvest(scenario, parameters, seed)
     summary = summarise(garden, potential)
     return Season(garden, summary, _provenance(scenario, parameters, plan, seed))
@@ -160,7 +162,7 @@ def model_version() -> str:
         return "source"
 
 
-def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> Garden:
+def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int, onlooker: Onlooker | None = None) -> Garden:
     before = None
     for year in range(scenario.season.years):
         calendar_year = scenario.season.calendar_year + year
@@ -170,6 +172,7 @@ def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int) -> G
         garden = Garden(
             scenario, parameters, plan=plan, weather=_weather_of(scenario, first, last, own_seed), seed=own_seed,
             first_date=first, last_date=last, before=before,
+            onlooker=onlooker if year + 1 == scenario.season.years else None,
         )  # fmt: skip
         for _ in range(len(garden.days)):
             garden.step()

@@ -82,5 +82,6 @@ class Ask:
     NOTICED = 25
     SIZE = 26
     SHAKEN_OFF = 27
+    FOLLOWED = 28
     TRY = 100
     """First of four questions for each plant tried in a day: leave, which plant, get in, try a bare one."""

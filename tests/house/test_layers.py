@@ -7,7 +7,16 @@ from tests.house.files import modules_imported, name_of, python_files
 FOUNDATION = {"sim.errors", "sim.compiled", "sim.randomness", "sim.cast", "sim.parameters", "sim.surroundings"}
 GUILDS = ("sim.crops", "sim.insects", "sim.enemies", "sim.pollinators", "sim.birds")
 SHARED_RECORDS = {"sim.crops.plant"}
-WHOLE_SEASON = ("sim.garden", "sim.season", "sim.comparison", "sim.sweep", "sim.export", "sim.workers", "sim.jobs")
+WHOLE_SEASON = (
+    "sim.garden",
+    "sim.season",
+    "sim.film",
+    "sim.comparison",
+    "sim.sweep",
+    "sim.export",
+    "sim.workers",
+    "sim.jobs",
+)
 SCREENS = {"dashboard", "streamlit", "altair", "matplotlib", "rich"}
 
 
