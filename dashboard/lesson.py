@@ -23,6 +23,20 @@ LAST_SEASON = 9_999
 MOST_BECAUSE_LETTERS = 300
 MADE = "v"
 """The word of an address that says which model and which garden it was made with."""
+CARED = (
+    "marketable_kg",
+    "bird_food_reachable_g",
+    "nestlings_fledged_count",
+    "birds_entangled_count",
+    "flower_visits_count",
+    "bees_harmed_count",
+    "spiders_mean_count",
+    "labour_minutes",
+    "cost_usd",
+)
+"""Measures of which a class says how much it cares; of each, more or less is better."""
+LEVEL_WORDS = ("0", "1", "2", "3")
+"""How much, in an address: from not at all to most of all."""
 QUESTIONS = {"harvest": "marketable_kg", "birds": "bird_food_reachable_g"}
 """What a class guesses: its word in the address → the measure that answers it."""
 
@@ -52,6 +66,8 @@ class Lesson:
     guess: Guess = field(default_factory=Guess)
     tried_plan: str = ""
     changes: Mapping[str, Any] = field(default_factory=dict)
+    cares: Mapping[str, int] = field(default_factory=dict)
+    """How much the class cares about each measure; what is not set counts for nothing."""
 
     def with_plans(self, plans: Sequence[str]) -> Lesson:
         """Return the lesson with other plans; a guess is about its plans, so it goes."""
@@ -98,6 +114,8 @@ def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, lis
         words["try"] = [lesson.tried_plan]
     if lesson.changes:
         words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
+    if lesson.cares:
+        words["cares"] = [f"{measure}:{level}" for measure, level in lesson.cares.items()]
     return words
 
 
@@ -130,6 +148,7 @@ class _Reader:
             guess=self._guess(len(lesson.plans)),
             tried_plan=self._one_of("try", garden.plan_names, ""),
             changes=self._changes(garden),
+            cares=self._cares(),
         )
 
     def _said(self, word: str) -> str:
@@ -204,3 +223,13 @@ class _Reader:
             else:
                 changes = tried
         return changes
+
+    def _cares(self) -> dict[str, int]:
+        cares: dict[str, int] = {}
+        for said in self.words.get("cares", ()):
+            measure, _colon, level = said.partition(":")
+            if measure in CARED and level in LEVEL_WORDS:
+                cares[measure] = int(level)
+            else:
+                self._refuse("cares", said, _("it takes a measure that is asked about and an answer from 0 to 3"))
+        return cares

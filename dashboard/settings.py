@@ -21,6 +21,7 @@ SETTINGS: dict[str, Any] = {
     "server.enableXsrfProtection": True,
     "server.enableCORS": True,
     "server.showEmailPrompt": False,
+    "runner.magicEnabled": False,
     "browser.serverAddress": ADDRESS,
     "browser.gatherUsageStats": False,
     "client.showErrorDetails": "none",

@@ -1,15 +1,20 @@
 """Compare plans: one measure a picture, one dot a season, and in how many seasons each plan was ahead."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.caring import SEASONS
+from dashboard.charts.scene import order_words, ranks
 from dashboard.dress import show_cautions, show_limits
-from dashboard.lesson import Lesson
+from dashboard.lesson import CARED, Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
 from dashboard.tongue import _, in_these_words, many, mark
-from dashboard.visit import gardens, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 from sim.comparison import Comparison
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
@@ -34,18 +39,21 @@ def page() -> None:
         key="measure",
         persist_state="session",
     )
-    answer = st.container()
+    answer, usual = st.empty(), st.empty()
     show_differences(lesson)
+    lesson = ask_cares(lesson)
+    verdict = st.empty()
     show_limits()
     show_cautions()
     from dashboard.work import wishes
 
     garden = gardens()[lesson.garden]
+    spoken = BY_MEASURE[measure]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
-    place = answer.empty()
-    run_step_by_step(
-        wished, lambda found, is_all: show_answer(lesson, BY_MEASURE[measure], found, is_all, place.container())
-    )
+    run_step_by_step(wished, lambda found, is_all: show_answer(lesson, spoken, found, is_all, answer.container()))
+    twenty = range(lesson.season, lesson.season + SEASONS)
+    wished = {plan: wishes(garden, [plan], twenty) for plan in lesson.plans}
+    run_step_by_step(wished, lambda found, is_all: show_twenty(lesson, spoken, found, is_all, usual, verdict))
 
 
 def offer_guess(lesson: Lesson) -> None:
@@ -87,7 +95,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
 def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> None:
     """Show one measure: who was ahead in words, the picture, and its figures to read."""
     from dashboard.charts.seasons_picture import draw, seasons_scene
-    from dashboard.sentences import FLEDGED, ahead_means, fledging_sentence, order_sentence, standings
+    from dashboard.sentences import FLEDGED, ahead_means, fledging_sentence, standings
 
     scene = seasons_scene(comparison.seasons, titles, spoken)
     count = len(comparison.seeds)
@@ -100,9 +108,87 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     if spoken.measure == FLEDGED:
         said.append(fledging_sentence(comparison.seasons))
     st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
-    st.markdown(f"{ahead_means(spoken)} {order_sentence(comparison.seasons, titles, spoken)}")
+    st.markdown(ahead_means(spoken))
     st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
     st.markdown(scene.caption)
+    st.table(scene.table, hide_index=True, alt=scene.alt)
+
+
+def show_twenty(
+    lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, usual: DeltaGenerator, verdict: DeltaGenerator
+) -> None:
+    """Say, once there are twenty seasons, how usual the first one is, and what the class's answers put first."""
+    if is_all:
+        from dashboard.sentences import order_sentence
+
+        comparison = comparison_from(gardens()[lesson.garden], seasons)
+        usual.markdown(order_sentence(comparison.seasons, plan_titles(lesson), spoken))
+        with verdict.container():
+            show_cares(lesson, comparison)
+
+
+def ask_cares(lesson: Lesson) -> Lesson:
+    """Ask how much the class cares about each thing; nothing is set at first."""
+    from dashboard.caring import LEVELS
+
+    st.subheader(_("What matters most to you?"))
+    st.markdown(
+        _("There is no best plan until somebody says what counts. Tap how much you care that each of these goes well.")
+    )
+    cares: dict[str, int] = {}
+    for first in range(0, len(CARED), 2):
+        for column, measure in zip(st.columns(2), CARED[first : first + 2], strict=False):
+            level = column.segmented_control(
+                BY_MEASURE[measure].title,
+                list(LEVELS),
+                default=lesson.cares.get(measure),
+                format_func=lambda one: _(LEVELS[one]),
+                key=f"cares {measure}",
+                width="stretch",
+            )
+            if level is not None:
+                cares[measure] = level
+    lesson = replace(lesson, cares=cares)
+    keep(lesson)
+    return lesson
+
+
+def show_cares(lesson: Lesson, comparison: Comparison) -> None:
+    """Show which plan the answers put first, and which answer alone would turn that."""
+    from dashboard.caring import points_of, turn_sentence, turns, ways_of
+    from dashboard.charts.caring_picture import caring_scene, draw
+
+    if not any(lesson.cares.values()):
+        st.markdown(_("Nothing is set, so nothing is said."))
+        return
+    titles = plan_titles(lesson)
+    ways = ways_of(comparison)
+    points = points_of(ways, lesson.cares)
+    still_open = [
+        BY_MEASURE[way.measure].title.lower() for way in ways if way.is_open and lesson.cares.get(way.measure)
+    ]
+    if still_open:
+        said = _("Level or too close to call in twenty seasons, so it counts for nothing here: {what}.")
+        st.markdown(said.format(what=say_list(still_open)))
+    if not points:
+        return
+    order = order_words([titles[plan] for plan in points], ranks([round(value, 9) for value in points.values()]))
+    st.markdown(_("**By what you care about, in twenty seasons: {order}.**").format(order=order))
+    found = turns(ways, lesson.cares)
+    said_turns = [turn_sentence(turn, BY_MEASURE[turn.measure].title, titles) for turn in found]
+    st.markdown(
+        "\n".join(f"- {sentence}" for sentence in said_turns)
+        or _("No single answer, changed alone, puts another plan first.")
+    )
+    scene = caring_scene(ways, lesson.cares, titles)
+    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    st.markdown(scene.caption)
+    st.markdown(
+        _(
+            "Each row runs from the worst plan to the best plan here. Ask of each row: how much do we care for "
+            "that step? A plan half way up gets half."
+        )
+    )
     st.table(scene.table, hide_index=True, alt=scene.alt)
 
 

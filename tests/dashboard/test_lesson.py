@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from dashboard.lesson import MADE, QUESTIONS, Guess, address_of, first_lesson, lesson_from, ranks_of_hands
+from dashboard.lesson import CARED, MADE, QUESTIONS, Guess, address_of, first_lesson, lesson_from, ranks_of_hands
 from sim.scenario import load_scenario, scenario_names
 
 GARDENS = {name: load_scenario(name) for name in scenario_names()}
@@ -27,7 +27,9 @@ def lessons(draw):
     )
     guess = replace(guess, is_locked=guess.is_whole and draw(st.booleans()))
     changes = draw(st.sampled_from([{}, {"pests.arrivals": 2.0}, {"place.wetter": 0.5, "birds.use_of_garden": 0.0}]))
-    return replace(lesson, plans=tuple(plans), season=draw(st.integers(1, 9999)), guess=guess, changes=changes)
+    cares = draw(st.dictionaries(st.sampled_from(CARED), st.integers(0, 3)))
+    season = draw(st.integers(1, 9999))
+    return replace(lesson, plans=tuple(plans), season=season, guess=guess, changes=changes, cares=cares)
 
 
 @given(lessons())

@@ -174,6 +174,16 @@ def test_comparing_shows_sentences_picture_and_table_of_one_measure(app):
     assert page.header[0].value == "Money spent, 1 season"
 
 
+def test_the_class_sets_what_it_cares_about_and_nothing_is_set_for_it(app):
+    page = opened(app, "compare", garden="leaf_bed")
+    assert "Nothing is set, so nothing is said." in text_of(page)
+    assert "of 20 seasons came out in that order" in text_of(page)
+    page = page.segmented_control(key="cares marketable_kg").set_value(3).run()
+    assert not page.exception
+    assert "By what you care about, in twenty seasons:" in text_of(page)
+    assert len(page.get("vega_lite_chart")) == 2
+
+
 def test_a_seat_is_a_season(app):
     page = opened(app, "compare", garden="leaf_bed", season="11")
     page = page.segmented_control(key="count").set_value(0).run()
@@ -243,6 +253,11 @@ def test_the_server_is_for_this_machine_alone_and_sends_nothing():
     assert SETTINGS["server.address"] == "localhost"
     assert SETTINGS["browser.gatherUsageStats"] is False
     assert SETTINGS["server.enableXsrfProtection"] is True
+
+
+def test_no_screen_shows_its_own_documentation():
+    """Streamlit writes bare texts of a script on the page unless told not to."""
+    assert SETTINGS["runner.magicEnabled"] is False
 
 
 def test_a_port_in_use_is_told():
