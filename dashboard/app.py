@@ -6,10 +6,15 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     import streamlit as st
 
     from dashboard.dress import dress_page
+    from dashboard.manner import begin_visit, show_switches
     from dashboard.tongue import _
 
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
+    complaints = begin_visit()
+    show_switches()
+    for complaint in complaints:
+        st.warning(complaint)
     # The folder is not called "pages": Streamlit would serve its files by themselves, past this one.
     st.navigation(
         [

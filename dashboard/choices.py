@@ -13,7 +13,7 @@ from typing import Any, Literal
 
 from dashboard.deeds import EDGES, HOURS, MATERIALS, PRODUCTS, say_name
 from dashboard.saying import ANY_YEAR, from_units, in_units, say_amount, say_date, say_setting, unit_after
-from dashboard.tongue import _, current_units, mark
+from dashboard.tongue import FIRST_UNITS, _, current_units, mark
 from sim.scenario import Scenario
 from sim.scenario.values import date_in
 
@@ -96,7 +96,7 @@ class Choice:
 
     @property
     def _is_in_us_units(self) -> bool:
-        return bool(self.unit) and current_units() != "metric"
+        return bool(self.unit) and current_units() != FIRST_UNITS
 
 
 @dataclass(frozen=True)

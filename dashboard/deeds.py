@@ -150,8 +150,9 @@ def _when(action: Action) -> str:
     parts = []
     if raw.get("every_days"):
         parts.append(many("every day", "every {count} days", raw["every_days"]).format(count=raw["every_days"]))
-    if raw.get("at"):
-        parts.append(_(MOMENTS[raw["at"]]))
+    moment = raw.get("at")
+    if moment:
+        parts.append(_(MOMENTS[moment]))
     for field, words in DAYS.items():
         if raw.get(field):
             parts.append(_(words).format(day=say_date(raw[field])))

@@ -12,7 +12,8 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
 [data-testid="stSlider"] div:has(> div > input[type="range"]:focus-visible) {
   outline: 3px solid currentColor !important; outline-offset: 2px;
 }
-.block-container { max-width: 1400px; padding-top: 3.5rem; }
+.block-container { max-width: 1400px; padding-top: 4.25rem; }
+.st-key-page-language { position: absolute; height: 0; }
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] * { color: inherit !important; opacity: 1; }
 [data-testid="stMultiSelect"] [data-tag], [data-testid="stBaseButton-primary"] {
   background-color: #0b5d3b !important; border-color: #0b5d3b !important; color: #ffffff !important;

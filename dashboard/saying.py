@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from dashboard.tongue import FIRST_LANGUAGE, _, current_language, current_units, mark
+from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, _, current_language, current_units, mark
 
 LOCALES = {"en": "en_US", "es": "es_US"}
 """Language → whose habits its numbers and dates follow: readers in the United States."""
 ANY_YEAR = 2025
+_LEAP_YEAR = 2024
 LISTED_TWO = mark("{first} and {last}")
 _POUNDS_A_KG, _OUNCES_A_G = 2.204_622_6, 0.035_273_962
 _FEET_A_M, _INCHES_A_MM, _INCHES_A_CM = 3.280_839_9, 0.039_370_079, 0.393_700_79
@@ -57,25 +58,25 @@ UNITS = {
 def in_units(value: float, unit: str) -> float:
     """Return a figure in the units measured in now; one whose unit is not in ``UNITS`` stays as it is."""
     known = UNITS.get(unit)
-    return value if known is None or current_units() == "metric" else known.factor * value + known.shift
+    return value if known is None or current_units() == FIRST_UNITS else known.factor * value + known.shift
 
 
 def from_units(figure: float, unit: str) -> float:
     """Return the model's value of a figure that was given in the units measured in now."""
     known = UNITS.get(unit)
-    return figure if known is None or current_units() == "metric" else (figure - known.shift) / known.factor
+    return figure if known is None or current_units() == FIRST_UNITS else (figure - known.shift) / known.factor
 
 
 def unit_after(unit: str) -> str:
     """Return the unit as it stands after a number: ``kg`` or ``lb``."""
-    known = UNITS.get(unit)
-    return _(unit if known is None else known.short if current_units() == "metric" else known.us_short)
+    known, is_metric = UNITS.get(unit), current_units() == FIRST_UNITS
+    return _(unit if known is None else known.short if is_metric else known.us_short)
 
 
 def unit_named(unit: str) -> str:
     """Return the unit by its name: ``kilograms`` or ``pounds``."""
-    known = UNITS.get(unit)
-    return _(unit if known is None else known.word if current_units() == "metric" else known.us_word)
+    known, is_metric = UNITS.get(unit), current_units() == FIRST_UNITS
+    return _(unit if known is None else known.word if is_metric else known.us_word)
 
 
 def short_number(value: float) -> str:
@@ -112,7 +113,7 @@ def say_date(day: date | str) -> str:
     """Return a day without its year as the reader writes it: ``May 1``; ``1 de mayo``."""
     if isinstance(day, str):
         month, _dash, number = day[-5:].partition("-")
-        day = date(ANY_YEAR, int(month), int(number))
+        day = date(_LEAP_YEAR, int(month), int(number))
     return _said_date(day, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
 
 

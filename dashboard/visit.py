@@ -8,6 +8,7 @@ import streamlit as st
 
 from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson, address_of, first_lesson, lesson_from
+from dashboard.manner import manner_in_address
 from dashboard.tongue import _
 from sim.scenario import Scenario, load_scenario, scenario_names
 
@@ -47,7 +48,7 @@ def _lesson_of_link(words: Mapping[str, Sequence[str]]) -> tuple[Lesson, list[st
 def keep(lesson: Lesson) -> None:
     """Keep the lesson for the other screens and in the address, so that a reload or a link brings it back."""
     st.session_state[_LESSON] = lesson
-    words = address_of(lesson, gardens())
+    words = address_of(lesson, gardens()) | manner_in_address()
     if {word: st.query_params.get_all(word) for word in st.query_params} != words:
         st.query_params.from_dict(words)
 

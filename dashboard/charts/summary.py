@@ -163,7 +163,7 @@ def _alt_sentence(frame: DataFrame, panels: tuple[Panel, ...], plans: Mapping[st
         said.append(f"{title}: {', '.join(figures)}")
     return _("Small charts with a row for each plan: {headings}; {seasons}. {said}.").format(
         headings=", ".join(panel.heading.lower() for panel in panels),
-        seasons=many("one season", "means of {count} seasons", count).format(count=count),
+        seasons=many("one season", "mean of {count} seasons", count).format(count=count),
         said="; ".join(said),
     )
 

@@ -149,7 +149,7 @@ def test_a_plan_tapped_again_is_taken_back(app):
 
 def test_a_show_of_hands_is_a_guess_too(app):
     page = opened(app, "guess", garden="leaf_bed")
-    page = page.segmented_control[0].set_value("hands").run()
+    page = page.segmented_control(key="way").set_value("hands").run()
     for question, hands in (("harvest", (3, 9, 9)), ("birds", (12, 0, 1))):
         for plan, count in zip(("nothing", "net", "spray_weekly"), hands, strict=True):
             page = page.number_input(key=f"hands {question} {plan}").set_value(count).run()

@@ -1,0 +1,234 @@
+"""Every sentence of ours is said in every language, whole and plain, with numbers and dates as readers write them.
+
+Reading ease of Spanish: Fernández-Huerta's formula, 206.84 - 60 syllables a word - 1.02 words a sentence (in the usual
+reading, which mends a slip in how it was first printed), and Szigriszt-Pazos's, 206.835 - 62.3 syllables a word - words
+a sentence, read on the INFLESZ scale of Barrio-Cantalejo and others (2008), on which 55 to 65 is "normal" and more is
+easy. Formulas and scale are from memory. Syllables are counted by groups of vowels, with the rule for hiatus.
+"""
+
+import re
+from datetime import date
+
+import pytest
+from babel.dates import format_skeleton
+from babel.numbers import format_decimal, format_percent
+
+from dashboard import saying, tongue
+from dashboard.dress import CAUTIONS
+from dashboard.saying import LOCALES, in_units, say_amount, say_date, say_list, say_number, say_share, short_number
+from dashboard.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
+from dashboard.words.catalogues import (
+    COMMAND,
+    catalogue_text,
+    faults,
+    file_of,
+    languages,
+    places_in,
+    read_catalogue,
+    renewed,
+)
+from dashboard.words.gathering import glossary, texts
+
+HOW = f"run '{COMMAND}', which adds what is missing, fill in each empty msgstr in dashboard/words, and run it again"
+LEAST_EASE = 60
+MOST_WORDS_ON_AVERAGE = 15
+SPOKEN_AS_IN_ENGLISH = {"spinosad", "animal", "pupa", "Plan", "min"}
+
+
+@pytest.mark.parametrize("language", languages())
+def test_every_text_has_its_words_and_the_same_places_in_braces(language):
+    amiss = [f"{text!r} {fault}" for text, fault in faults(language)]
+    assert not amiss, f"{HOW}:\n" + "\n".join(amiss)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_catalogue_is_as_the_command_writes_it(language):
+    assert file_of(language).read_text(encoding="utf-8") == catalogue_text(renewed(language)), HOW
+
+
+@pytest.mark.parametrize("language", languages())
+def test_figures_written_into_a_text_stay_the_same(language):
+    catalogue = read_catalogue(language)
+    for text in texts():
+        english = text if isinstance(text, str) else text[1]
+        said = catalogue.get(text if isinstance(text, str) else text[0]).string
+        said = said if isinstance(said, str) else said[-1]
+        assert figures(said) == figures(english), english
+
+
+def figures(text):
+    plain = re.sub(r"\{[^{}]*\}", "", text)
+    return sorted(re.findall(r"\d[\d,.]*\d|\d", plain))
+
+
+def test_what_is_amiss_is_found(monkeypatch, tmp_path):
+    monkeypatch.setattr("dashboard.words.catalogues.CATALOGUES", tmp_path)
+    wanted = {"A net": ["here"], "{count} nets": ["here"], "Old": ["here"], ("one", "{count} many"): ["here"]}
+    monkeypatch.setattr("dashboard.words.catalogues.texts", lambda: wanted)
+    (tmp_path / "es.po").write_text(
+        'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=utf-8\\n"\n\n'
+        'msgid "{count} nets"\nmsgstr "{number} mallas"\n\n#, fuzzy\nmsgid "Old"\nmsgstr "Viejo"\n\n'
+        'msgid "one"\nmsgid_plural "{count} many"\nmsgstr[0] "uno"\nmsgstr[1] "muchos"\n',
+        encoding="utf-8",
+    )
+    assert dict(faults("es")) == {
+        "A net": "has no words yet",
+        "{count} nets": "has other places in braces",
+        "Old": "is marked fuzzy",
+        ("one", "{count} many"): "has other places in braces",
+    }
+
+
+def test_places_are_found():
+    assert places_in("{a} and {b:g}") == {"{a}", "{b:g}"}
+
+
+def test_a_language_is_spoken_only_inside_and_carried_along():
+    with speaking("es", "us"):
+        assert _("Compare") == "Comparar"
+        assert many("every day", "every {count} days", 3).format(count=3) == "cada 3 días"
+        later = in_these_words(lambda: (_("Compare"), say_amount(1, "kg")))
+    assert _("Compare") == "Compare"
+    assert later() == ("Comparar", "2.2 lb")
+
+
+def test_a_text_that_no_catalogue_holds_is_said_as_it_is():
+    with speaking("es"):
+        assert _("my own plan") == "my own plan"
+        assert _("") == ""
+    with speaking("xx"):
+        assert _("Compare") == "Compare"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("day", [date(2025, 6, 12), date(2024, 2, 29), date(2025, 12, 1)])
+def test_dates_are_written_as_readers_there_write_them(language, day):
+    with speaking(language):
+        assert say_date(day) == format_skeleton("MMMMd", day, locale=LOCALES[language])
+        assert say_date(day.strftime("%m-%d")) == say_date(day)
+
+
+def test_the_two_ways_to_write_a_day():
+    assert say_date("06-12") == "June 12"
+    with speaking("es"):
+        assert say_date("06-12") == "12 de junio"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize(("value", "decimals"), [(1234567.891, 2), (0.5, 1), (12345, 0), (-7.25, 1)])
+def test_numbers_have_the_marks_of_their_readers(language, value, decimals):
+    pattern = "#,##0." + "0" * decimals if decimals else "#,##0"
+    with speaking(language):
+        assert say_number(value, decimals) == format_decimal(value, format=pattern, locale=LOCALES[language])
+        assert say_share(0.62) == format_percent(0.62, locale=LOCALES[language])
+
+
+def test_marks_follow_the_language_and_not_the_machine(monkeypatch):
+    monkeypatch.setitem(saying.LOCALES, "es", "es_ES")
+    with speaking("es"):
+        assert say_number(12345.6, 1) == "12.345,6"
+
+
+def test_units_switch_apart_from_the_language():
+    for language, units, said in (("en", "metric", "3.0 kg"), ("es", "us", "6.6 lb"), ("en", "us", "6.6 lb")):
+        with speaking(language, units):
+            assert say_amount(3, "kg") == said
+    with speaking("es", "us"):
+        assert say_amount(25, "m") == "82 pies"
+        assert say_amount(20, "c") == "68 °F"
+        assert saying.unit_named("g") == "onzas"
+    assert in_units(5, "bees") == 5
+
+
+@pytest.mark.parametrize(
+    ("unit", "metric", "us"),
+    [("kg", 0.453_592_37, 1), ("g", 28.349_523_125, 1), ("m", 0.3048, 1), ("m2", 0.092_903_04, 1),
+     ("cm2", 6.4516, 1), ("mm", 25.4, 1), ("c", 100, 212), ("c", -40, -40), ("c_difference", 5, 9)],
+)  # fmt: skip
+def test_units_are_turned_as_their_definitions_say(unit, metric, us):
+    """International yard and pound agreement of 1959: pound, inch, foot (exact); Fahrenheit's scale. From memory."""
+    with speaking("en", "us"):
+        assert in_units(metric, unit) == pytest.approx(us, rel=1e-6)
+        assert saying.from_units(us, unit) == pytest.approx(metric, rel=1e-6)
+
+
+def test_lists_and_numbers_read_aloud():
+    assert say_list(["kale", "lettuce", "collards"]) == "kale, lettuce and collards"
+    assert [short_number(value) for value in (1240, 86.2, 7.44, 0.617, 0.001)] == ["1,240", "86", "7.4", "0.62", "0"]
+    with speaking("es"):
+        assert say_list(["repollo", "lechuga"]) == "repollo y lechuga"
+
+
+@pytest.mark.parametrize("language", languages())
+def test_words_of_safety_say_that_no_speaker_has_checked_them(language):
+    assert speaker_note() == ""
+    with speaking(language):
+        assert speaker_note()
+        assert all(_(caution) != caution for caution in CAUTIONS)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_the_trade_speaks_one_word_for_one_thing(language):
+    catalogue = read_catalogue(language)
+    for english, term in glossary(language).items():
+        assert term["known"] in ("from memory", "common practice, no source", "read")
+        entry = catalogue.get(english)
+        if entry is not None and entry.string:
+            assert entry.string == term[language], english
+
+
+@pytest.mark.parametrize("language", languages())
+def test_words_are_translated_not_copied(language):
+    catalogue = read_catalogue(language)
+    copied = {text for text in texts() if isinstance(text, str) and catalogue.get(text).string == text}
+    letters = {text for text in copied if re.search(r"[a-z]{3}", re.sub(r"\{[^{}]*\}", "", text))}
+    assert letters <= SPOKEN_AS_IN_ENGLISH
+
+
+def test_spanish_is_plain():
+    catalogue = read_catalogue("es")
+    said = [form for text in texts() for form in [catalogue.get(text).string] if isinstance(form, str)]
+    sentences = [words for form in said for words in sentences_of(form)]
+    words = [word for sentence in sentences for word in sentence]
+    a_sentence = len(words) / len(sentences)
+    a_word = sum(map(syllables, words)) / len(words)
+    huerta = 206.84 - 60 * a_word - 1.02 * a_sentence
+    inflesz = 206.835 - 62.3 * a_word - a_sentence
+    print(len(sentences), round(a_sentence, 1), round(a_word, 2), round(huerta, 1), round(inflesz, 1))
+    assert a_sentence <= MOST_WORDS_ON_AVERAGE
+    assert huerta >= LEAST_EASE
+    assert inflesz >= LEAST_EASE
+
+
+def sentences_of(text):
+    plain = re.sub(r"\{[^{}]*\}|[*“”()]", "", text)
+    for sentence in re.split(r"(?<=[.?!;:])\s+", plain):
+        words = re.findall(r"[^\W\d_]+", sentence)
+        if len(words) > 3 and sentence.rstrip().endswith((".", "?", "!", ";", ":")):
+            yield words
+
+
+def syllables(word):
+    """Count groups of vowels; strong vowels side by side, and an accented weak one, stand apart."""
+    groups = re.findall(r"[aeiouáéíóúü]+", re.sub(r"qu|gu(?=[eiéí])", "k", word.lower()))
+    apart = sum(len(re.findall(r"(?=[aeoáéó][aeoáéó]|[íú][aeo]|[aeo][íú])", group)) for group in groups)
+    return max(1, len(groups) + apart)
+
+
+@pytest.mark.parametrize(
+    ("word", "count"),
+    [("huerta", 2), ("rociado", 3), ("oruga", 3), ("guantes", 2), ("leer", 2), ("día", 2), ("que", 1)],
+)
+def test_syllables_are_counted(word, count):
+    assert syllables(word) == count
+
+
+def test_hard_spanish_is_told_from_plain():
+    assert tongue.LANGUAGES["es"] == "Español"
+    hard = "La implementación institucional de consideraciones metodológicas comprehensivas."
+    plain = "La malla no deja pasar a los bichos. Las aves comen menos."
+    eases = []
+    for text in (hard, plain):
+        words = [word for sentence in sentences_of(text) for word in sentence]
+        eases.append(206.84 - 60 * sum(map(syllables, words)) / len(words))
+    assert eases[0] < LEAST_EASE < eases[1]
