@@ -1,4 +1,4 @@
-"""The words that must not be missing, on screens and on papers: what the model is not, and what comes first outdoors."""
+"""The words that must not be missing, on screens and papers: what the model is not, and what comes first outdoors."""
 
 from __future__ import annotations
 

@@ -17,7 +17,8 @@ from sim.scenario import load_scenario, scenario_names
 ROOT = Path(__file__).parents[2]
 KEYWORDS: dict[str, tuple[int, ...] | None] = {"_": None, "mark": None, "many": (1, 2)}
 SAID_IN_LESSONS = frozenset(
-    {"title", "about", "asks", "question", "questions", "situation", "prompt", "prompts", "says"}
+    {"title", "about", "for_whom", "aims", "situation", "word", "means", "open_question", "question", "prompt", "say"}
+    | {"says", "who", "what", "click", "meets", "does", "framework"}
 )
 """Fields of a lesson file whose texts a class reads."""
 
@@ -58,8 +59,8 @@ def _in_gardens() -> Iterator[tuple[Text, str]]:
 
 
 def _in_lessons() -> Iterator[tuple[Text, str]]:
-    """Yield what lesson files say: TOML in a folder called ``lessons``."""
-    for file in sorted([*ROOT.glob("dashboard/lessons/**/*.toml"), *ROOT.glob("lessons/**/*.toml")]):
+    """Yield what lesson files say, each text in one line, as they are read."""
+    for file in sorted(ROOT.glob("lessons/**/*.toml")):
         place = file.relative_to(ROOT).as_posix()
         for text in _said(tomllib.loads(file.read_text(encoding="utf-8")), is_said=False):
             yield text, place
@@ -73,7 +74,7 @@ def _said(part: Any, *, is_said: bool) -> Iterator[str]:
         for inner in part:
             yield from _said(inner, is_said=is_said)
     elif isinstance(part, str) and is_said:
-        yield part
+        yield " ".join(part.split())
 
 
 def _in_model() -> Iterator[tuple[Text, str]]:

@@ -19,41 +19,17 @@ from dashboard.saying import LOCALES, in_units, say_amount, say_date, say_list, 
 from dashboard.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
 from dashboard.words.catalogues import (
     COMMAND,
-    catalogue_text,
     faults,
-    file_of,
     languages,
     places_in,
     read_catalogue,
-    renewed,
 )
-from dashboard.words.gathering import glossary, texts
+from dashboard.words.gathering import glossary
 
 HOW = f"run '{COMMAND}', which adds what is missing, fill in each empty msgstr in dashboard/words, and run it again"
 LEAST_EASE = 60
 MOST_WORDS_ON_AVERAGE = 15
 SPOKEN_AS_IN_ENGLISH = {"spinosad", "animal", "pupa", "Plan", "min"}
-
-
-@pytest.mark.parametrize("language", languages())
-def test_every_text_has_its_words_and_the_same_places_in_braces(language):
-    amiss = [f"{text!r} {fault}" for text, fault in faults(language)]
-    assert not amiss, f"{HOW}:\n" + "\n".join(amiss)
-
-
-@pytest.mark.parametrize("language", languages())
-def test_a_catalogue_is_as_the_command_writes_it(language):
-    assert file_of(language).read_text(encoding="utf-8") == catalogue_text(renewed(language)), HOW
-
-
-@pytest.mark.parametrize("language", languages())
-def test_figures_written_into_a_text_stay_the_same(language):
-    catalogue = read_catalogue(language)
-    for text in texts():
-        english = text if isinstance(text, str) else text[1]
-        said = catalogue.get(text if isinstance(text, str) else text[0]).string
-        said = said if isinstance(said, str) else said[-1]
-        assert figures(said) == figures(english), english
 
 
 def figures(text):
@@ -175,29 +151,6 @@ def test_the_trade_speaks_one_word_for_one_thing(language):
         entry = catalogue.get(english)
         if entry is not None and entry.string:
             assert entry.string == term[language], english
-
-
-@pytest.mark.parametrize("language", languages())
-def test_words_are_translated_not_copied(language):
-    catalogue = read_catalogue(language)
-    copied = {text for text in texts() if isinstance(text, str) and catalogue.get(text).string == text}
-    letters = {text for text in copied if re.search(r"[a-z]{3}", re.sub(r"\{[^{}]*\}", "", text))}
-    assert letters <= SPOKEN_AS_IN_ENGLISH
-
-
-def test_spanish_is_plain():
-    catalogue = read_catalogue("es")
-    said = [form for text in texts() for form in [catalogue.get(text).string] if isinstance(form, str)]
-    sentences = [words for form in said for words in sentences_of(form)]
-    words = [word for sentence in sentences for word in sentence]
-    a_sentence = len(words) / len(sentences)
-    a_word = sum(map(syllables, words)) / len(words)
-    huerta = 206.84 - 60 * a_word - 1.02 * a_sentence
-    inflesz = 206.835 - 62.3 * a_word - a_sentence
-    print(len(sentences), round(a_sentence, 1), round(a_word, 2), round(huerta, 1), round(inflesz, 1))
-    assert a_sentence <= MOST_WORDS_ON_AVERAGE
-    assert huerta >= LEAST_EASE
-    assert inflesz >= LEAST_EASE
 
 
 def sentences_of(text):
