@@ -83,9 +83,11 @@ def progress_bar(words: str) -> Iterator[Callable[[int, int], None]]:
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+    # drawn when there is news, not by a thread of its own: workers can be copies only of a process without threads
+    with Progress(*columns, console=Console(stderr=True), transient=True, auto_refresh=False) as bar:
         task = bar.add_task(words, total=None)
-        yield lambda done, total: bar.update(task, completed=done, total=total)
+        bar.refresh()
+        yield lambda done, total: bar.update(task, completed=done, total=total, refresh=True)
 
 
 def _line_a_minute(words: str) -> Callable[[int, int], None]:

@@ -21,13 +21,6 @@ from sim.workers import Here, Processes, cores, processes, worker_count
 
 BATCH_SECONDS = 1 / 2
 """Work handed over at once: long against the cost of handing it over, short against a person's patience."""
-POOL_START_SECONDS = 2.0
-"""What a pool costs before its first season: starting Python, importing, loading the compiled rules.
-
-Measured: about 1.7 seconds of processor time a worker, two workers on two cores.
-"""
-HAND_OVER_SECONDS = 1 / 10
-"""What a started pool costs all the same."""
 MOST_IN_A_BATCH = 50
 MOST_TRIES = 3
 """How often a season may lose its worker before the run is given up."""
@@ -111,9 +104,12 @@ class Waiting:
             )
 
     def is_worth_a_pool(self, workers: int, start_seconds: float) -> bool:
-        """Return whether sharing what is left among workers saves more than their start costs."""
+        """Return whether sharing what is left among workers saves more than their start costs.
+
+        As long as no season has been timed, a season counts as long.
+        """
         left_seconds = self.quickest_seconds * len(self.jobs)
-        return workers > 1 and left_seconds * (1 - 1 / workers) > start_seconds
+        return workers > 1 and len(self.jobs) > 1 and left_seconds * (1 - 1 / workers) > start_seconds
 
 
 class WorkersLostError(RunError):
@@ -160,7 +156,7 @@ def run_jobs(
     season
         Stands in for ``sim.season.run_season``.
     first_here
-        Seasons run and timed here before a pool is thought of.
+        Seasons run and timed here before a pool is started; one that is there already is used at once.
 
     Raises
     ------
@@ -197,8 +193,8 @@ def _finish(waiting: Waiting, executor: Executor | None, first_here: int) -> Gen
         return
     pool = processes()
     while waiting.jobs and not waiting.is_cancelled:
-        start_seconds = HAND_OVER_SECONDS if pool.is_started else POOL_START_SECONDS
-        if waiting.timed_count >= first_here and waiting.is_worth_a_pool(cores(), start_seconds):
+        is_time_to_ask = pool.is_started or waiting.timed_count >= first_here
+        if is_time_to_ask and waiting.is_worth_a_pool(cores(), pool.start_seconds):
             yield from _finish_with_pool(waiting, pool)
             return
         yield from _finish_one_here(waiting)

@@ -11,7 +11,7 @@ from datetime import date
 from functools import cached_property
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import numpy as np
 
@@ -21,7 +21,8 @@ from sim.errors import RunError, near_names
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
-from sim.scenario import Plan, Scenario
+from sim.pest_free import PLAN, PestFreeGarden, without_pests
+from sim.scenario import Scenario
 from sim.scenario.values import date_in
 from sim.weather.climate import load_climates
 from sim.weather.days import Weather
@@ -31,6 +32,7 @@ from sim.weather.generator import generate_weather
 if TYPE_CHECKING:
     import pandas as pd
 
+Lived = TypeVar("Lived", bound=Garden)
 _KEPT = 64
 """How many weathers and pest-free harvests are remembered between runs."""
 _weathers: OrderedDict[tuple[Any, ...], Weather] = OrderedDict()
@@ -135,7 +137,7 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker 
             f"Allowed: {', '.join(scenario.plan_names)}."
         )
     parameters = parameters_of(scenario)
-    garden = _live(scenario, parameters, plan, seed, onlooker)
+    garden = _live(Garden, scenario, parameters, plan, seed, onlooker)
     potential = _pest_free_harvest(scenario, parameters, seed)
     summary = summarise(garden, potential)
     return Season(garden, summary, _provenance(scenario, parameters, plan, seed))
@@ -162,14 +164,17 @@ def model_version() -> str:
         return "source"
 
 
-def _live(scenario: Scenario, parameters: Parameters, plan: str, seed: int, onlooker: Onlooker | None = None) -> Garden:
+def _live(
+    kind: type[Lived], scenario: Scenario, parameters: Parameters, plan: str, seed: int,
+    onlooker: Onlooker | None = None,
+) -> Lived:  # fmt: skip
     before = None
     for year in range(scenario.season.years):
         calendar_year = scenario.season.calendar_year + year
         first = date_in(scenario.season.first_day, calendar_year)
         last = date_in(scenario.season.last_day, calendar_year)
         own_seed = seed + year * _SEEDS_A_YEAR
-        garden = Garden(
+        garden = kind(
             scenario, parameters, plan=plan, weather=_weather_of(scenario, first, last, own_seed), seed=own_seed,
             first_date=first, last_date=last, before=before,
             onlooker=onlooker if year + 1 == scenario.season.years else None,
@@ -207,27 +212,11 @@ def _stamp(weather_file: str | None) -> float | None:
 
 def _pest_free_harvest(scenario: Scenario, parameters: Parameters, seed: int) -> dict[int, float]:
     """Return what each crop would give in the same season without any pests, pollinated as usual [kg]."""
-    no_pests = scenario.pests.model_copy(update={"arrivals": 0.0})
-    beds = tuple(bed.model_copy(update={"transplant_eggs_per_plant": 0.0}) for bed in scenario.beds)
-    bare = Plan(name="pest-free", title="Nothing done, no pests")
-    alone = scenario.model_copy(
-        update={
-            "pests": no_pests,
-            "beds": beds,
-            "plans": (bare,),
-            "birds": scenario.birds.model_copy(update={"nests": ()}),
-            "margin": scenario.margin.model_copy(update={"neighbour_spray_every_days": 0}),
-        }
-    )
-    alone = Scenario.model_validate(alone.model_dump())  # a copy keeps what the first remembers of its plans and beds
+    alone = without_pests(scenario)
     key = (alone.fingerprint, parameters.fingerprint, seed)
     if key not in _potentials:
-        garden = _live(alone, parameters, "pest-free", seed)
-        potential: dict[int, float] = {}
-        for bed, tally in garden.harvests.items():
-            crop = int(garden.layout.crop[garden.layout.first_plant[bed]])
-            potential[crop] = potential.get(crop, 0.0) + tally[0]
-        _remember(_potentials, key, potential)
+        garden = _live(PestFreeGarden, alone, parameters, PLAN, seed)
+        _remember(_potentials, key, garden.harvest_kg())
     return _potentials[key]
 
 

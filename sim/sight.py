@@ -12,12 +12,13 @@ from sim.randomness import stream_key
 if TYPE_CHECKING:
     from sim.garden import Garden
 
-_EVENTS: dict[Event, CropEvent] = {
-    "first_bloom": CropEvent.FIRST_BLOOM,
-    "bloom_half": CropEvent.BLOOM_HALF,
-    "heading": CropEvent.HEADING,
-    "first_picking": CropEvent.FIRST_PICKING,
+_EVENTS: dict[Event, int] = {
+    "first_bloom": int(CropEvent.FIRST_BLOOM),
+    "bloom_half": int(CropEvent.BLOOM_HALF),
+    "heading": int(CropEvent.HEADING),
+    "first_picking": int(CropEvent.FIRST_PICKING),
 }
+_FINISHED, _CLEARED = int(CropEvent.FINISHED), int(CropEvent.CLEARED)  # plain numbers: asked often, and flags are slow
 
 
 class Sight:
@@ -30,7 +31,7 @@ class Sight:
         self.garden = garden
         self._first_plant = garden.layout.first_plant
         self._day = -1
-        self._events: dict[int, CropEvent] = {}
+        self._events: dict[int, int] = {}
         self._ripe: dict[int, int] = {}
         self._spot = spot_table(garden.parameters)
         self._aphids_seen = garden.parameters.number("labour.aphids_seen")
@@ -42,10 +43,10 @@ class Sight:
             self._events.clear()
             self._ripe.clear()
 
-    def _what_shows(self, bed: int) -> CropEvent:
+    def _what_shows(self, bed: int) -> int:
         self._open_eyes()
         if bed not in self._events:
-            self._events[bed] = self.garden.plants.crop_event(bed)
+            self._events[bed] = self.garden.plants.events(bed)
         return self._events[bed]
 
     def crop_event(self, bed: int, event: Event) -> bool:
@@ -54,7 +55,11 @@ class Sight:
 
     def is_finished(self, bed: int) -> bool:
         """Return whether nothing more is to be had from a bed that was planted."""
-        return bool(self._what_shows(bed) & CropEvent.FINISHED)
+        return bool(self._what_shows(bed) & _FINISHED)
+
+    def is_cleared(self, bed: int) -> bool:
+        """Return whether every plant that was put in is gone or dead, so that nothing can come any more."""
+        return bool(self._what_shows(bed) & _CLEARED)
 
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits could be picked now."""

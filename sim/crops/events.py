@@ -26,9 +26,10 @@ class CropEvent(IntFlag):
     HEADING = 8
     FIRST_PICKING = 16
     FINISHED = 32
+    CLEARED = 64
 
 
-UP, FIRST_BLOOM, BLOOM_HALF, HEADING, FIRST_PICKING, FINISHED = (int(event) for event in CropEvent)
+UP, FIRST_BLOOM, BLOOM_HALF, HEADING, FIRST_PICKING, FINISHED, CLEARED = (int(event) for event in CropEvent)
 FRUIT_CROP, LEAF_CROP, HEAD_CROP = int(SoldAs.FRUIT), int(SoldAs.LEAF), int(SoldAs.HEAD)
 
 
@@ -56,7 +57,7 @@ def has_headed(plant: Any, crop: Any) -> bool:
 @loop
 def events_in(rows: Ints, plants: Records, fruits: Records, crops: Records) -> int:
     """Return the ``CropEvent`` flags of these plants; "half" counts all that were put in and still stand or stood."""
-    planted, up, flowered, headed, ready, over = 0, 0, 0, 0, 0, 0
+    planted, up, flowered, headed, ready, over, lost = 0, 0, 0, 0, 0, 0, 0
     for i in rows:
         plant = plants[i]
         if plant.planted_day < 0:
@@ -68,6 +69,7 @@ def events_in(rows: Ints, plants: Records, fruits: Records, crops: Records) -> i
         headed += 1 if has_headed(plant, crop) else 0
         ready += 1 if plant.warmth_dd >= crop.harvest_dd else 0
         over += 1 if is_past_use(plant, fruits[i], crop) else 0
+        lost += 1 if plant.is_gone or plant.is_dead else 0
     events = 0
     if planted == 0:
         return events
@@ -77,4 +79,5 @@ def events_in(rows: Ints, plants: Records, fruits: Records, crops: Records) -> i
     events |= HEADING if 2 * headed >= planted else 0
     events |= FIRST_PICKING if 2 * ready >= planted else 0
     events |= FINISHED if over == planted else 0
+    events |= CLEARED if lost == planted else 0
     return events

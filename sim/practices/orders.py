@@ -7,9 +7,9 @@ now, a later day means ask again then, ``NEVER`` means that it is done with.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
-from typing import Protocol
+from typing import Any, Protocol, TypeAlias
 
 import numpy as np
 
@@ -79,6 +79,8 @@ class Order:
         Of the job that was begun, 1 to 0.
     times_done
         How often it has been done.
+    answer
+        How it answers "when?", by the kind of its action; looked up once, for it is asked on many days.
     """
 
     task: Task
@@ -87,6 +89,10 @@ class Order:
     due_day: int = UNKNOWN
     share_left: float = 1.0
     times_done: int = 0
+    answer: Answer = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        self.answer = _answer_of(self.action)
 
 
 class Knowledge(Protocol):
@@ -101,6 +107,10 @@ class Knowledge(Protocol):
 
     def day_of(self, month_day: str) -> int:
         """Return the day of the season of a ``"04-10"``."""
+
+
+Answer: TypeAlias = Callable[[Order, Any, int, Look, Knowledge], int]
+"""Order, its action, today, what can be seen, what is known → the day it is due, to ask again, or ``NEVER``."""
 
 
 def days_of_year(first_date: date, day_count: int) -> dict[str, int]:
@@ -129,25 +139,43 @@ def orders_for(actions: tuple[Action, ...], positions: Callable[[tuple[str, ...]
 
 def when(order: Order, day: int, look: Look, known: Knowledge) -> int:
     """Return the day on which an order is due, a day to ask again, or ``NEVER``."""
-    action = order.action
+    return order.answer(order, order.action, day, look, known)
+
+
+def _answer_of(action: Action | None) -> Answer:
     if isinstance(action, Timed):
-        return _when_timed(order, action, day, look, known)
+        return _when_timed
     if isinstance(action, SprayAtThreshold):
-        return _when_over_threshold(order, action, day, look, known)
+        return _when_over_threshold
     if isinstance(action, Repeated):
-        return _when_repeated(order, action, day, look, known)
+        return _when_repeated
     if isinstance(action, PlantFlowerStrip | PlantHedgerow | PutUpNestBox) and action.on is not None:
-        return known.day_of(action.on)
+        return _when_the_date_comes
+    return _when_written_down
+
+
+def _when_the_date_comes(order: Order, action: Any, day: int, look: Look, known: Knowledge) -> int:
+    return known.day_of(action.on)
+
+
+def _when_written_down(order: Order, action: Any, day: int, look: Look, known: Knowledge) -> int:
     if order.task == Task.CHECK_NET and not known.is_covered[order.bed]:
         return NEVER
     return max(order.due_day, 0)
+
+
+def _when_planted(bed: int, day: int, known: Knowledge) -> int:
+    """Return the day to ask again about a bed that is not planted: its planting day, or tomorrow once that is past."""
+    planted = known.beds[bed].planted
+    return day + 1 if planted is None else max(day + 1, known.day_of(planted))
 
 
 def _when_timed(order: Order, action: Timed, day: int, look: Look, known: Knowledge) -> int:
     if order.due_day == UNKNOWN:
         begun_day = _day_it_begins(order.bed, action, day, look, known)
         if begun_day == UNKNOWN:
-            return day + 1
+            is_planted = known.planted_day[order.bed] != UNKNOWN
+            return day + 1 if is_planted else _when_planted(order.bed, day, known)
         order.due_day = begun_day + action.delay_days
     if order.task == Task.UNCOVER and order.due_day <= day and not known.is_covered[order.bed]:
         return day + 1  # the covering was put off; it comes off as soon as it is on
@@ -166,13 +194,13 @@ def _day_it_begins(bed: int, action: Timed, day: int, look: Look, known: Knowled
     return day if has_come else UNKNOWN
 
 
-def _when_repeated(order: Order, action: Repeated, day: int, look: Look, known: Knowledge) -> int:
+def _when_repeated(order: Order, action: Any, day: int, look: Look, known: Knowledge) -> int:
     planted_day = int(known.planted_day[order.bed])
     if planted_day == UNKNOWN:
-        return day + 1
+        return _when_planted(order.bed, day, known)
     if action.until is not None and day > known.day_of(action.until):
         return NEVER
-    if isinstance(action, Spray) and action.times is not None and order.times_done >= action.times:
+    if order.task == Task.SPRAY and action.times is not None and order.times_done >= action.times:
         return NEVER
     if order.due_day == UNKNOWN:
         since = known.day_of(action.since) if action.since is not None else 0
@@ -180,7 +208,9 @@ def _when_repeated(order: Order, action: Repeated, day: int, look: Look, known: 
     if order.due_day > day:
         return order.due_day
     if order.task in _WHEN_THERE_IS_SOME:
-        return day if _is_there_some(order, day, look, known) else day + 1
+        if _is_there_some(order, day, look, known):
+            return day
+        return NEVER if order.times_done > 0 and look.is_cleared(order.bed) else day + 1
     return NEVER if look.is_finished(order.bed) else day
 
 
@@ -195,7 +225,7 @@ def _is_there_some(order: Order, day: int, look: Look, known: Knowledge) -> bool
 
 def _when_over_threshold(order: Order, action: SprayAtThreshold, day: int, look: Look, known: Knowledge) -> int:
     if known.planted_day[order.bed] == UNKNOWN:
-        return day + 1
+        return _when_planted(order.bed, day, known)
     seen = known.scouted.get(order.bed)
     sprayed_day = int(known.sprayed_day[order.bed])
     has_rested = sprayed_day == UNKNOWN or day >= sprayed_day + action.rest_days

@@ -84,6 +84,9 @@ class Look(Protocol):
     def is_finished(self, bed: int) -> bool:
         """Return whether nothing more is to be had from a bed that was planted."""
 
+    def is_cleared(self, bed: int) -> bool:
+        """Return whether every plant that was put in is gone or dead, so that nothing can come any more."""
+
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits could be picked now."""
 

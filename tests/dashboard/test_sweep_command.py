@@ -42,6 +42,7 @@ def invented(monkeypatch):
         return InventedSeason(scenario, plan, seed)
 
     monkeypatch.setattr(sim.jobs, "_run_season", lambda: season)
+    monkeypatch.setattr(sim.jobs, "cores", lambda: 1)  # other processes would live seasons
     monkeypatch.setattr("sim.compiled.is_warm", lambda: True)
     return ran
 

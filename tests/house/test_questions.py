@@ -77,6 +77,7 @@ def test_a_claim_is_said_only_when_the_run_bears_it_out(monkeypatch):
     from dashboard.sweeping import answer_to
 
     monkeypatch.setattr(sim.jobs, "_run_season", lambda: InventedSeason)
+    monkeypatch.setattr(sim.jobs, "cores", lambda: 1)  # other processes would live seasons
     cost = Claim("Late costs: {marketable_kg net@1} after {marketable_kg net@0}.", (support("net@1", "<", "net@0"),))
     gains = Claim("Late gains.", (support("net@1", ">", "net@0"),))
     both = Claim("Both.", (support("net@1", "<", "net@0"), support("net@1", "~", "net@0")))

@@ -28,9 +28,11 @@ class Walk:
         self.bloom_day = answers.get("bloom_day", 40)
         self.ripe_from_day = answers.get("ripe_from_day", 60)
         self.finished_day = answers.get("finished_day", 1000)
+        self.cleared_day = answers.get("cleared_day", 1000)
         self.sheet = answers.get("sheet", Seen())
         self.is_fine = answers.get("is_fine", lambda day: True)
         self.looks = 0
+        self.days_looked_for_ripe = []
 
     def crop_event(self, bed, event):
         return self.day >= (self.ripe_from_day if event == "first_picking" else self.bloom_day)
@@ -38,7 +40,11 @@ class Walk:
     def is_finished(self, bed):
         return self.day >= self.finished_day
 
+    def is_cleared(self, bed):
+        return self.day >= self.cleared_day
+
     def ripe(self, bed):
+        self.days_looked_for_ripe.append(self.day)
         return 40 if self.ripe_from_day <= self.day < self.finished_day else 0
 
     def flowers_open(self, bed):

@@ -92,6 +92,24 @@ def test_a_bed_cut_at_once_is_cut_when_half_is_ready_then_gone_over_again():
     assert days_with(season(hire(beds=(bed,)), Walk(ripe_from_day=80, finished_day=90)), "picked") == [80, 87]
 
 
+def test_nobody_looks_for_something_ripe_before_planting_or_in_a_cleared_bed():
+    walk = Walk(ripe_from_day=60, finished_day=70, cleared_day=70)
+    workdays = season(hire(Pick(do="pick", every_days=3)), walk)
+    assert days_with(workdays, "picked") == [60, 63, 66, 69]
+    assert set(walk.days_looked_for_ripe) == {*range(10, 61), 63, 66, 69, 72}
+
+
+def test_a_bed_that_is_only_past_its_best_is_still_looked_at():
+    walk = Walk(ripe_from_day=60, finished_day=70)
+    season(hire(Pick(do="pick", every_days=3)), walk)
+    assert walk.days_looked_for_ripe[-1] == DAYS - 1
+
+
+def test_work_that_waits_for_planting_waits_on_when_planting_is_put_off():
+    workdays = season(hire(Cover(do="cover", days_after_planting=0), works_on=(4,)))  # Fridays; 11 March is a Tuesday
+    assert days_with(workdays, "planted") == days_with(workdays, "covered") == [13]
+
+
 def test_a_trap_strip_is_never_picked():
     bed = BedFacts(Crop.MUSTARD, 4.8, 12, PLANTED, "none", True)
     assert days_with(season(hire(beds=(bed,))), "picked") == []

@@ -51,6 +51,14 @@ def test_a_pulled_bed_is_finished():
     assert not live(scenario, "nothing").sight.is_finished(0)
 
 
+def test_only_a_bed_in_which_nothing_stands_is_cleared():
+    scenario = garden(bed("lettuce", harvest="none"), plans={"pull": [{"do": "clean_up", "on": "07-10"}]})
+    assert live(scenario, "pull").sight.is_cleared(0)
+    bolted = live(scenario, "nothing").sight
+    assert bolted.is_finished(0)
+    assert not bolted.is_cleared(0)
+
+
 def test_wind_and_rain_decide_when_to_spray():
     morning = open_garden(garden(numbers={"sprays.rain_limit_mm": 0.0}))
     fit = []

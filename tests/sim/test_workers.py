@@ -136,8 +136,10 @@ def test_small_work_stays_here_and_large_work_goes_to_a_pool(monkeypatch):
     assert not left.is_worth_a_pool(workers=1, start_seconds=2)
 
 
-def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, pool, expected):
+def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, expected):
+    pool = Processes(2)
     monkeypatch.setattr(sim.jobs, "processes", lambda: pool)
+    monkeypatch.setattr(Processes, "start_seconds", 0.1)
     monkeypatch.setattr(sim.jobs, "cores", lambda: 2)
     garden = fake.scenario(about=str(tmp_path))
     told: list[int] = []
@@ -148,6 +150,42 @@ def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, pool, expected):
     assert told[:3] == [1, 2, 3]  # the first pair here, one by one
     assert told[-1] == 24
     assert fake.runs(tmp_path) == sorted(ALL)
+    assert pool.is_started
+    pool.shutdown()
+
+
+def test_a_pool_that_is_there_gets_the_very_first_season(monkeypatch, pool):
+    here_is = []
+    compare(fake.scenario(), seasons=1, season=fake.season, executor=pool)  # it is there
+    monkeypatch.setattr(sim.jobs, "processes", lambda: pool)
+    monkeypatch.setattr(sim.jobs, "cores", lambda: 2)
+    monkeypatch.setattr(sim.jobs, "_finish_one_here", here_is.append)
+    compare(fake.scenario(), seasons=8, season=fake.season)
+    assert here_is == []
+
+
+def started_by(threads):
+    """Return in a process of its own how workers of a pool are started beside so many other threads."""
+    script = (
+        "import threading, time\n"
+        "import sim.season\n"
+        "from sim.workers import Processes\n"
+        "from multiprocessing.process import active_children\n"
+        "if __name__ == '__main__':\n"
+        f"    for _ in range({threads}):\n"
+        "        threading.Thread(target=threading.Event().wait, daemon=True).start()\n"
+        "    with Processes(1) as pool:\n"
+        "        assert pool.submit(max, 1, 2).result() == 2\n"
+        "        print(type(active_children()[0]).__name__, pool.start_seconds)\n"
+    )
+    found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    return found.stdout.split()[0]
+
+
+@pytest.mark.slow
+def test_workers_are_copies_of_a_lone_process_but_begin_anew_beside_threads():
+    assert started_by(threads=0) == ("ForkProcess" if sys.platform == "linux" else "SpawnProcess")
+    assert started_by(threads=1) == "SpawnProcess"
 
 
 def test_a_pool_that_never_works_is_done_without(monkeypatch, expected):
