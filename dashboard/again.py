@@ -9,7 +9,7 @@ import streamlit as st
 from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson
 from dashboard.tongue import _
-from dashboard.visit import CODE_WORD, gardens, keep
+from dashboard.visit import CODE_WORD, WAITING_CODE, gardens, keep
 
 _TYPED = "code typed"
 _SAID = "code said"
@@ -18,6 +18,7 @@ MOST_TYPED = 900
 
 def take_code() -> None:
     """Offer a place to type a code, and say what of it was not understood."""
+    st.session_state.setdefault(_TYPED, st.session_state.pop(WAITING_CODE, ""))
     st.text_input(
         _("Have a code? Type it here."), key=_TYPED, max_chars=MOST_TYPED, placeholder="04XF-600N", on_change=_open_code
     )
@@ -39,6 +40,16 @@ def _open_code() -> None:
             garden=_(gardens()[lesson.garden].title), season=lesson.season
         ))  # fmt: skip
         st.session_state[_TYPED] = ""
+
+
+def open_waiting_code() -> None:
+    """After a file was brought: show it, or the setting of the code that had asked for it."""
+    forget_answers()
+    typed = str(st.session_state.get(_TYPED, ""))
+    lesson, said = lesson_of_code(typed, gardens()) if typed.strip() else (None, [])
+    if lesson is not None:
+        keep(lesson)
+    st.session_state[_SAID] = said if lesson is not None else []
 
 
 def forget_answers() -> None:

@@ -7,8 +7,10 @@ from typing import TypeAlias
 
 import streamlit as st
 
+from dashboard.codes.made import FILE_PREFIX
 from dashboard.settings import FIRST_START_SECONDS
 from dashboard.tongue import _
+from dashboard.visit import shelves, visit_name
 from dashboard.work import STEPS, Lived, Wish, desk
 from sim.comparison import Comparison, FinishedSeason, comparison_of
 from sim.scenario import Scenario
@@ -33,6 +35,7 @@ def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seaso
     """
     rows = list(zip(*wished.values(), strict=True))
     together = [wish for row in rows for wish in row]
+    note_own(together)
     bar = st.empty()
     shown = 0
     found: dict[SeasonKey, Lived] = {}
@@ -46,6 +49,14 @@ def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seaso
                 shown = ready
                 show(_named(wished, rows[:ready], found), ready == len(rows))
     bar.empty()
+
+
+def note_own(wished: Sequence[Wish]) -> None:
+    """Note seasons of a garden that this visitor brought: their results go when the visit ends."""
+    own = [wish.key for wish in wished if wish.scenario.name.startswith(FILE_PREFIX)]
+    shelf = shelves().of(visit_name()) if own else None
+    if shelf:
+        shelf.note(own)
 
 
 def _ready(rows: Sequence[Sequence[Wish]], found: Mapping[SeasonKey, Lived]) -> int:

@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 import streamlit as st
+from streamlit.runtime import exists, get_instance
+from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson, address_of, first_lesson, lesson_from
 from dashboard.manner import manner_in_address
+from dashboard.shelf import Shelf, Shelves
 from dashboard.tongue import _
 from sim.scenario import Scenario, load_scenario, scenario_names
 
 CODE_WORD = "code"
 """The word of a link that holds a whole setting."""
+WAITING_CODE = "code of the link"
+"""Where a code is kept that could not be opened yet."""
 _LESSON = "lesson"
 _COMPLAINTS = "complaints"
 
@@ -25,7 +30,35 @@ def _shipped() -> dict[str, Scenario]:
 
 def gardens() -> dict[str, Scenario]:
     """Return the gardens that come with the program, by name, the default one first, then this visitor's own."""
-    return _shipped()
+    shelf = shelves().of(visit_name())
+    return {**_shipped(), **shelf.gardens} if shelf else _shipped()
+
+
+@st.cache_resource(show_spinner=False)
+def shelves() -> Shelves:
+    """Return what all visitors of this server brought; each sees only their own."""
+    return Shelves(_is_here, _end_visit)
+
+
+def new_shelf() -> Shelf:
+    """Return the place for what this visitor brings."""
+    return shelves().new(visit_name())
+
+
+def visit_name() -> str:
+    """Return what the server calls this visit."""
+    context = get_script_run_ctx()
+    return context.session_id if context else ""
+
+
+def _is_here(visit: str) -> bool:
+    return not exists() or get_instance().is_active_session(visit)
+
+
+def _end_visit(visit: str) -> None:
+    """Let the server forget a visit that was cut off, the files that it was sent among what it holds."""
+    runtime = get_instance()
+    runtime._get_async_objs().eventloop.call_soon_threadsafe(runtime.close_session, visit)
 
 
 def current_lesson() -> Lesson:
@@ -34,6 +67,10 @@ def current_lesson() -> Lesson:
         words = {word: st.query_params.get_all(word) for word in st.query_params}
         st.session_state[_LESSON], st.session_state[_COMPLAINTS] = _lesson_of_link(words)
     lesson: Lesson = st.session_state[_LESSON]
+    if lesson.garden not in gardens():  # a garden of one's own, after the visit was cut off for long
+        st.session_state[_LESSON], said = lesson_from({"garden": [lesson.garden]}, gardens())
+        st.session_state.setdefault(_COMPLAINTS, []).extend(said)
+        lesson = st.session_state[_LESSON]
     return lesson
 
 
@@ -42,6 +79,8 @@ def _lesson_of_link(words: Mapping[str, Sequence[str]]) -> tuple[Lesson, list[st
     if not code:
         return lesson_from(words, gardens())
     lesson, said = lesson_of_code(code, gardens())
+    if lesson is None:
+        st.session_state[WAITING_CODE] = code
     return lesson or first_lesson(gardens()), said
 
 

@@ -174,6 +174,12 @@ class Desk:
                         del self._tasks[key]
             order._open.clear()
 
+    def forget(self, keys: Iterable[SeasonKey]) -> None:
+        """Let go of what these seasons gave."""
+        with self.changed:
+            for key in keys:
+                self._remembered.pop(key, None)
+
     @property
     def waiting_count(self) -> int:
         """How many seasons wait for a worker."""

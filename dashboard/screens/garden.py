@@ -2,7 +2,8 @@
 
 import streamlit as st
 
-from dashboard.again import show_again, take_code
+from dashboard.again import open_waiting_code, show_again, take_code
+from dashboard.bring import show_own_files
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
 from dashboard.saying import say_amount, say_date
@@ -64,6 +65,7 @@ def page() -> None:
     else:
         st.warning(_("Pick at least two plans, so that there is something to compare."))
     keep(lesson)
+    show_own_files(lesson, open_waiting_code)
     show_plans(garden, lesson)
     show_garden(garden)
     show_again(lesson)
@@ -95,6 +97,8 @@ def show_garden(garden: Scenario) -> None:
     if garden.place.climate:
         said = _("It lies in {place}. Weather is drawn anew for each season.")
         st.markdown(said.format(place=_(CLIMATES[garden.place.climate])))
+    else:
+        st.markdown(_("Its weather comes from a file and is the same in every season; arrivals and luck differ."))
     rows = [
         (
             say_name(bed.name),
