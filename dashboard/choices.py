@@ -11,25 +11,16 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any, Literal
 
-from dashboard.deeds import EDGES, HOURS, MATERIALS, PRODUCTS, say_name
+from dashboard.deeds import say_name
+from dashboard.movable import CLIMATES, CROPS, LISTS_OF_ACTIONS, NESTS, OF_ACTIONS, OF_WORLD, OPENINGS, MovedNumber
 from dashboard.saying import ANY_YEAR, from_units, in_units, say_amount, say_date, say_setting, unit_after
 from dashboard.tongue import FIRST_UNITS, _, current_units, mark
 from sim.scenario import Scenario
 from sim.scenario.values import date_in
 
 Kind = Literal["number", "date", "list", "switch"]
-CLIMATES = {
-    "warm_humid": mark("warm and humid"),
-    "cool_maritime": mark("cool, near the sea"),
-    "dry_summer_maritime": mark("dry summers, near the sea"),
-}
 EARLIER_DAYS, LATER_DAYS = 30, 60
 """How far a planting day can be moved."""
-NESTS = {
-    "tit_like": mark("Nests of small birds that nest in holes, {far} away"),
-    "wren_like": mark("Nests of wren-like birds, {far} away"),
-    "woodpecker_like": mark("Nests of woodpecker-like birds, {far} away"),
-}
 GARDENER, WORLD = mark("What the gardener decides"), mark("What the world does")
 
 
@@ -51,6 +42,8 @@ class Choice:
         Of a number; whole numbers stay whole. Of a date: days earlier (below 0) and later.
     options
         Of a list: value → words, marked.
+    written
+        Of a list whose values are no values of the scenario: value → the changes that it stands for.
     unit
         Unit of ``saying.UNITS`` that a number is in; nothing if it has none that US units change.
     """
@@ -65,10 +58,18 @@ class Choice:
     step: float = 1.0
     options: Mapping[str, str] | None = None
     unit: str = ""
+    written: Mapping[str, Mapping[str, Any]] | None = None
 
     def changes(self, value: Any) -> dict[str, Any]:
         """Return the changes that bring the scenario to this value."""
-        return dict.fromkeys(self.keys, value)
+        return dict(self.written[value]) if self.written else dict.fromkeys(self.keys, value)
+
+    def value_in(self, changes: Mapping[str, Any]) -> Any:
+        """Return the value that changes bring it to; the one that the scenario holds where they say nothing of it."""
+        if self.written is None:
+            return changes.get(self.keys[0], self.now)
+        stand_for = (value for value, said in self.written.items() if said and said.items() <= changes.items())
+        return next(stand_for, self.now)
 
     def say(self, value: Any) -> str:
         """Return a value in words."""
@@ -99,70 +100,6 @@ class Choice:
         return bool(self.unit) and current_units() != FIRST_UNITS
 
 
-@dataclass(frozen=True)
-class _Number:
-    field: str
-    words: str
-    low: float
-    high: float
-    step: float = 1.0
-    unit: str = ""
-
-
-_OF_ACTIONS: dict[str, tuple[_Number, ...]] = {
-    "cover": (_Number("days_after_planting", mark("Net: days after planting that it goes on"), 0, 60),),
-    "uncover": (_Number("delay_days", mark("Net: days later than planned that it comes off"), 0, 60),),
-    "spray": (_Number("every_days", mark("Spray: days from one to the next"), 3, 42),),
-    "scout": (
-        _Number("every_days", mark("Looking over plants: days from one to the next"), 1, 28),
-        _Number("plants", mark("Looking over plants: plants in each bed"), 2, 20),
-    ),
-    "spray_at_threshold": (
-        _Number("caterpillar_infested_share", mark("Spray when this share of plants has caterpillars"), 0.0, 1.0, 0.05),
-        _Number("rest_days", mark("Days at least from one spray to the next"), 3, 28),
-    ),
-    "hand_pick": (
-        _Number("every_days", mark("Picking by hand: days from one to the next"), 1, 28),
-        _Number("seconds_per_plant", mark("Picking by hand: seconds a plant"), 5.0, 60.0, 5.0),
-    ),
-    "weed": (_Number("every_days", mark("Weeding: days from one to the next"), 7, 60),),
-    "plant_hedgerow": (_Number("length_m", mark("Hedgerow: {unit}"), 1.0, 60.0, 1.0, "m"),),
-    "hand_pollinate": (_Number("every_days", mark("Pollen by hand: days from one to the next"), 1, 7),),
-}
-_LISTS_OF_ACTIONS: dict[str, dict[str, tuple[str, Mapping[str, str]]]] = {
-    "cover": {"material": (mark("Net: what it is made of"), MATERIALS), "edges": (mark("Net: its edges"), EDGES)},
-    "spray": {"product": (mark("Spray: kind"), PRODUCTS), "hour": (mark("Spray: time of day"), HOURS)},
-    "spray_at_threshold": {"product": (mark("Spray: kind"), PRODUCTS), "hour": (mark("Spray: time of day"), HOURS)},
-}
-_WORLD: tuple[tuple[tuple[str, ...], _Number], ...] = (
-    (("pests.arrivals",), _Number("arrivals", mark("Pests that come, times a usual year"), 0.0, 5.0, 0.25)),
-    (("place.warmer_c",), _Number("warmer_c", mark("Warmer than usual, {unit}"), -3.0, 5.0, 0.5, "c_difference")),
-    (("place.wetter",), _Number("wetter", mark("Rain, times the usual"), 0.2, 3.0, 0.1)),
-    (
-        ("birds.use_of_garden",),
-        _Number("use", mark("How readily birds hunt in the beds, times the usual"), 0.0, 10.0, 0.5),
-    ),
-    (
-        ("birds.territory_food",),
-        _Number("food", mark("Birds' food outside the garden, times the usual"), 0.0, 2.0, 0.1),
-    ),
-    (
-        ("bees.honey_bees", "bees.bumble_bees", "bees.small_bees"),
-        _Number("bees", mark("Bees, times the usual"), 0.0, 3.0, 0.25),
-    ),
-    (
-        ("enemies.ground_beetles", "enemies.spiders", "enemies.lady_beetles", "enemies.lacewings"),
-        _Number("enemies", mark("Crawling hunters, times the usual"), 0.0, 3.0, 0.25),
-    ),
-    (("margin.wild_host_plants",), _Number("hosts", mark("Wild plants of the cabbage family beside the beds"), 0, 60)),
-    (("margin.hedgerow_m",), _Number("hedgerow", mark("Hedgerow that is there already, {unit}"), 0.0, 60.0, 5.0, "m")),
-    (
-        ("margin.flower_strip_m2",),
-        _Number("strip", mark("Flower strip that is there already, {unit}"), 0.0, 40.0, 2.0, "m2"),
-    ),
-)
-
-
 def choices(scenario: Scenario, plan: str) -> list[Choice]:
     """Return everything that can be moved in this garden under this plan: the gardener's first, then the world's."""
     return [*_plan_choices(scenario, plan), *_bed_choices(scenario), *_world_choices(scenario)]
@@ -172,9 +109,11 @@ def describe(changes: Mapping[str, Any], offered: Sequence[Choice]) -> list[str]
     """Return each change in words, those that move together once; a key that no choice holds stands for itself."""
     said, told = [], set()
     for choice in offered:
-        if all(key in changes for key in choice.keys):
-            said.append(f"{choice.words}: {choice.say(choice.now)} → {choice.say(changes[choice.keys[0]])}")
-            told |= set(choice.keys)
+        value = choice.value_in(changes)
+        if value == choice.now and not all(key in changes for key in choice.keys):
+            continue
+        said.append(f"{choice.words}: {choice.say(choice.now)} → {choice.say(value)}")
+        told |= set(choice.keys)
     return said + [f"{key} = {value}" for key, value in changes.items() if key not in told]
 
 
@@ -192,14 +131,60 @@ def _plan_choices(scenario: Scenario, plan: str) -> Iterator[Choice]:
     actions = list(enumerate(scenario.plan(plan).actions))
     for deed in dict.fromkeys(action.do for _place, action in actions):
         same = [(f"plans.{plan}.actions.{place}", action) for place, action in actions if action.do == deed]
-        for field, (words, options) in _LISTS_OF_ACTIONS.get(deed, {}).items():
+        for field, (words, options) in LISTS_OF_ACTIONS.get(deed, {}).items():
             keys, now = _held(same, field)
             yield Choice(keys, _(words), GARDENER, "list", now, options=options)
-        for number in _OF_ACTIONS.get(deed, ()):
+        for number in OF_ACTIONS.get(deed, ()):
             holding = [(key, action) for key, action in same if getattr(action, number.field) is not None]
             if holding:
                 keys, now = _held(holding, number.field)
                 yield _number(keys, number, now, GARDENER)
+    yield from _opening_choices(plan, actions)
+    yield from _bare_choices(scenario, plan, actions)
+
+
+def _opening_choices(plan: str, actions: Sequence[tuple[int, Any]]) -> Iterator[Choice]:
+    """Yield the hours in which the net that goes on last is open each day."""
+    covers = [(place, action) for place, action in actions if action.do == "cover"]
+    if not covers:
+        return
+    place, cover = covers[-1]
+    keys = tuple(f"plans.{plan}.actions.{place}.{field}" for field in ("open_from_hour", "open_to_hour"))
+    held = (cover.open_from_hour, cover.open_to_hour)
+    hours = dict(OPENINGS)
+    if held not in hours.values():
+        said = {"first": say_setting(held[0]), "last": say_setting(held[1])}
+        hours[_("from {first} to {last}").format(**said)] = held
+    now = next(words for words, both in hours.items() if both == held)
+    yield Choice(
+        keys,
+        _("Net: open each day, o'clock"),
+        GARDENER,
+        "list",
+        now,
+        options={words: words for words in hours},
+        written={words: dict(zip(keys, both, strict=True)) for words, both in hours.items()},
+    )
+
+
+def _bare_choices(scenario: Scenario, plan: str, actions: Sequence[tuple[int, Any]]) -> Iterator[Choice]:
+    """Yield which bed, of those under the net, is left bare, so that butterflies and birds find something."""
+    covered = [action.beds or tuple(bed.name for bed in scenario.beds) for _, action in actions if action.do == "cover"]
+    nets = [(place, action) for place, action in actions if action.do in ("cover", "uncover")]
+    written: dict[str, dict[str, Any]] = {"": {}}
+    for bed in dict.fromkeys(name for beds in covered for name in beds):
+        changes = {}
+        for place, action in nets:
+            beds = action.beds or (tuple(one.name for one in scenario.beds) if action.do == "cover" else ())
+            if bed in beds:
+                changes[f"plans.{plan}.actions.{place}.beds"] = [name for name in beds if name != bed]
+        if all(changes.values()):
+            written[bed] = changes
+    if len(written) > 1:
+        keys = tuple(dict.fromkeys(key for changes in written.values() for key in changes))
+        options = {bed: _name(bed) if bed else mark("none") for bed in written}
+        words = _("Net: bed left bare beside it")
+        yield Choice(keys, words, GARDENER, "list", "", options=options, written=written)
 
 
 def _bed_choices(scenario: Scenario) -> Iterator[Choice]:
@@ -208,14 +193,19 @@ def _bed_choices(scenario: Scenario) -> Iterator[Choice]:
             words = _("{bed}: a kind that sets fruit without bees").format(bed=_name(bed.name))
             yield Choice((f"beds.{bed.name}.self_fruitful",), words, GARDENER, "switch", bed.self_fruitful)
     for bed in scenario.beds:
+        crops = CROPS.get(bed.harvest, {})
+        if bed.crop in crops:
+            words = _("{bed}: what grows there").format(bed=_name(bed.name))
+            yield Choice((f"beds.{bed.name}.crop",), words, GARDENER, "list", bed.crop, options=crops)
+    for bed in scenario.beds:
         words = _("{bed}: days earlier or later than {day}").format(bed=_name(bed.name), day=say_date(bed.planted))
         earlier = max(-EARLIER_DAYS, days_from(bed.planted, scenario.season.first_day))
         later = min(LATER_DAYS, days_from(bed.planted, scenario.season.last_day))
         yield Choice((f"beds.{bed.name}.planted",), words, GARDENER, "date", bed.planted, earlier, later)
     keys = tuple(f"beds.{bed.name}.vigour" for bed in scenario.beds)
-    vigour = _Number("vigour", mark("Soil and care, times the usual"), 0.5, 1.3, 0.05)
+    vigour = MovedNumber("vigour", mark("Soil and care, times the usual"), 0.5, 1.3, 0.05)
     yield _number(keys, vigour, scenario.beds[0].vigour, GARDENER)
-    minutes = _Number("minutes", mark("Gardener's minutes each day"), 0.0, 480.0, 15.0)
+    minutes = MovedNumber("minutes", mark("Gardener's minutes each day"), 0.0, 480.0, 15.0)
     yield _number(("gardener.minutes_per_day",), minutes, scenario.gardener.minutes_per_day, GARDENER)
 
 
@@ -223,12 +213,12 @@ def _world_choices(scenario: Scenario) -> Iterator[Choice]:
     if scenario.place.climate is not None:
         where = _("Where the garden lies")
         yield Choice(("place.climate",), where, WORLD, "list", scenario.place.climate, options=CLIMATES)
-    for keys, number in _WORLD:
+    for keys, number in OF_WORLD:
         part, field = keys[0].split(".")
         yield _number(keys, number, getattr(getattr(scenario, part), field), WORLD)
     for place, nest in enumerate(scenario.birds.nests):
         words = _(NESTS[nest.kind]).format(far=say_amount(nest.distance_m, "m"))
-        yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 1, max(6, nest.count))
+        yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 0, max(6, nest.count))
 
 
 def _held(holding: Sequence[tuple[str, Any]], field: str) -> tuple[tuple[str, ...], Any]:
@@ -236,7 +226,7 @@ def _held(holding: Sequence[tuple[str, Any]], field: str) -> tuple[tuple[str, ..
     return tuple(f"{key}.{field}" for key, _action in holding), getattr(holding[0][1], field)
 
 
-def _number(keys: tuple[str, ...], number: _Number, now: float, group: str) -> Choice:
+def _number(keys: tuple[str, ...], number: MovedNumber, now: float, group: str) -> Choice:
     kind = type(number.low)
     low, high = min(number.low, kind(now)), max(number.high, kind(now))
     words = _(number.words).format(unit=unit_after(number.unit) if number.unit else "")

@@ -78,7 +78,7 @@ def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
 def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     """Let up to three things be picked and moved; return the lesson with what differs from the plan as it was."""
     by_key = {choice.keys[0]: choice for choice in offered}
-    moved = [key for key in by_key if key in lesson.changes]
+    moved = [key for key, choice in by_key.items() if choice.value_in(lesson.changes) != choice.now]
     slot = f"{lesson.garden} {lesson.tried_plan}"
     picked = st.multiselect(
         _("What do you want to change? Pick one thing, {most} at most.").format(most=MOST_CHOICES),
@@ -91,10 +91,10 @@ def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     changes: dict[str, Any] = {}
     for key in picked:
         choice = by_key[key]
-        value = ask_value(choice, lesson.changes.get(choice.keys[0], choice.now), slot)
+        value = ask_value(choice, choice.value_in(lesson.changes), slot)
         if value != choice.now:
             changes |= choice.changes(value)
-    count = sum(choice.keys[0] in changes for choice in offered)
+    count = sum(choice.value_in(changes) != choice.now for choice in offered)
     if count > 1:
         said = _("{count} things differ. Then the answer cannot tell which of them made the difference.")
         st.warning(said.format(count=count))

@@ -125,7 +125,7 @@ class Nests(Part):
 
     kind: NestKind
     distance_m: Amount
-    count: CountFromOne = 1
+    count: Count = 1
 
 
 class Birds(Part):

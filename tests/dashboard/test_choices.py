@@ -27,16 +27,43 @@ def test_a_choice_shows_what_the_scenario_holds_and_moves_to_its_ends(garden, pl
     offered = choices(scenario, plan)
     assert len({choice.words for choice in offered}) == len(offered)
     for choice in offered:
-        assert held[choice.keys[0]] == choice.now
+        assert choice.value_in({}) == choice.now
+        assert choice.written or held[choice.keys[0]] == choice.now
         for value in ends_of(choice):
-            moved = scenario.with_changes(choice.changes(value))
-            assert all(settings(moved)[key] == value for key in choice.keys)
-            assert describe(choice.changes(value), offered)[0].startswith(choice.words)
+            changes = choice.changes(value)
+            moved = settings(scenario.with_changes(changes))
+            assert all(moved[key] == (tuple(said) if isinstance(said, list) else said) for key, said in changes.items())
+            assert choice.value_in(changes) == value
+            if value != choice.now:
+                assert describe(changes, offered)[0].startswith(choice.words)
 
 
 def test_both_the_gardener_and_the_world_can_be_moved():
     groups = {choice.group for choice in choices(load_scenario("teaching_garden"), "net")}
     assert groups == {GARDENER, WORLD}
+
+
+def test_a_bed_left_bare_is_taken_off_every_net_and_nothing_else_is():
+    scenario = load_scenario("teaching_garden")
+    offered = choices(scenario, "net")
+    bare = next(choice for choice in offered if choice.words == "Net: bed left bare beside it")
+    assert "cucumbers" not in bare.options  # its own uncovering would be left without a bed, and that means all beds
+    moved = scenario.with_changes(bare.changes("broccoli"))
+    for action in moved.plan("net").actions:
+        if action.do == "cover":
+            assert set(action.beds) == {bed.name for bed in scenario.beds} - {"broccoli"}
+    assert bare.value_in(bare.changes("broccoli")) == "broccoli"
+
+
+def test_no_nest_at_all_can_be_tried():
+    from sim.season import run_season
+
+    scenario = load_scenario("leaf_bed")
+    none = {choice.keys[0]: 0 for choice in choices(scenario, "net") if choice.keys[0].startswith("birds.nests.")}
+    assert none
+    lived = run_season(scenario.with_changes(none), "net").summary
+    assert lived["nestlings_fledged_count"] == 0
+    assert lived["marketable_kg"] > 0
 
 
 def test_sprays_of_a_plan_move_together():
