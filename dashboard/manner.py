@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib.resources import files
+
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
@@ -13,10 +15,49 @@ FIRST = {"language": FIRST_LANGUAGE, "units": FIRST_UNITS}
 UNIT_WORDS = {"metric": mark("Metric"), "us": mark("US units")}
 KNOWN = {"language": tuple(LANGUAGES), "units": tuple(UNIT_WORDS)}
 
-_tell_page = st.components.v2.component(
-    "page_language", js="export default ({ data }) => { document.documentElement.lang = data.language; };"
+WORDS_OF_STREAMLIT = (
+    mark("Add files"),
+    mark("App pages"),
+    mark("Choose an option"),
+    mark("Choose options"),
+    mark("Clear all"),
+    mark("Clear entry"),
+    mark("Clear value"),
+    mark("Close"),
+    mark("Close fullscreen"),
+    mark("Copied"),
+    mark("Copy to clipboard"),
+    mark("Copy Vega-Lite spec"),
+    mark("Copy Vega-Lite spec: "),
+    mark("Decrement"),
+    mark("Download as PNG"),
+    mark("Download as PNG: "),
+    mark("Drag and drop a file here"),
+    mark("Fullscreen"),
+    mark("Fullscreen: "),
+    mark("Increment"),
+    mark("Link to heading"),
+    mark("No results"),
+    mark("Open"),
+    mark("Please wait..."),
+    mark("Press Enter to apply"),
+    mark("Remove "),
+    mark("Running..."),
+    mark("Select all"),
+    mark("Selected values"),
+    mark("Show chart"),
+    mark("Show data"),
+    mark("Show data: "),
+    mark("Skip to main content"),
+    mark("Stop"),
+    mark("Upload"),
 )
-"""Tells the browser, and through it a screen reader, which language the page is in."""
+"""The English words that Streamlit brings along; one that ends in a space is a beginning."""
+
+_tell_page = st.components.v2.component(
+    "page_language", js=(files("dashboard") / "page_language.js").read_text(encoding="utf-8")
+)
+"""Tells the browser, and through it a screen reader, which language the page is in, and the words above in it."""
 
 
 def begin_visit() -> list[str]:
@@ -44,12 +85,14 @@ def show_switches() -> None:
     with st.container(horizontal=True, horizontal_alignment="right", key="manner"):
         _switch("language", _("Language"), LANGUAGES)
         _switch("units", _("Units"), {name: _(words) for name, words in UNIT_WORDS.items()})
-    _tell_page(key="page language", data={"language": current_language()}, height="content")
+    words = {text: _(text) for text in WORDS_OF_STREAMLIT}
+    _tell_page(key="page language", data={"language": current_language(), "words": words}, height="content")
 
 
 def _switch(part: str, label: str, words: dict[str, str]) -> None:
     def follow() -> None:
         st.session_state[part] = st.session_state[f"{part} chosen"]
+        _say_choices_again()
 
     st.segmented_control(
         label,
@@ -62,6 +105,13 @@ def _switch(part: str, label: str, words: dict[str, str]) -> None:
         persist_state="session",
         label_visibility="collapsed",
     )
+
+
+def _say_choices_again() -> None:
+    """Let lists say what is chosen anew: a browser keeps showing a choice in the words that it was chosen in."""
+    for key, value in st.session_state.items():
+        if isinstance(value, str | int | list) and not isinstance(value, bool):
+            st.session_state[key] = value
 
 
 def _kept(part: str) -> str:

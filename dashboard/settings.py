@@ -26,7 +26,8 @@ SETTINGS: dict[str, Any] = {
     "browser.gatherUsageStats": False,
     "client.showErrorDetails": "none",
     "client.showErrorLinks": False,
-    "client.toolbarMode": "viewer",
+    "client.toolbarMode": "minimal",
+    "global.disableWidgetStateDuplicationWarning": True,  # choices are said anew when the language changes
     "theme.base": "light",
     "theme.light.primaryColor": "#0b5d3b",
     "theme.dark.primaryColor": "#7fd1a8",

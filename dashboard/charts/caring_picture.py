@@ -9,7 +9,7 @@ import altair as alt
 import pandas as pd
 
 from dashboard.caring import LEVELS, Way, firsts
-from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress
+from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, tips
 from dashboard.charts.palette import GRID, INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -90,7 +90,7 @@ def draw(scene: Scene) -> Any:
         y=y,
         color=alt.Color("first:N", scale=colours, legend=legend),
         shape=alt.Shape("first:N", scale=shapes, legend=legend),
-        tooltip=["what:N", "answer:N", "first:N"],
+        tooltip=tips(what=_("What"), answer=_("Answer"), first=_("First")),
     )
     rings = (
         base.transform_filter("datum.is_now")

@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import MEAN_BAR_PX, dress, mean_words
+from dashboard.charts.dressing import MEAN_BAR_PX, dress, mean_words, tips
 from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -80,7 +80,7 @@ def draw(scene: Scene) -> Any:
     dots = alt.Chart(frame)
     lines = dots.mark_line(color=QUIET_INK, strokeWidth=1, opacity=0.6).encode(x=x, y=y, detail="season:N")
     marks = dots.mark_point(size=60, filled=True, opacity=0.9).encode(
-        x=x, y=y, color=colour, shape=shape, tooltip=["season:Q", alt.Tooltip("value:Q", format=",.3~g")]
+        x=x, y=y, color=colour, shape=shape, tooltip=tips(season=_("Season"), value=scene.axis)
     )
     bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
     chart = alt.layer(lines, marks, bars, *mean_words(means, x=x, y=y))

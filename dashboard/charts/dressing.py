@@ -20,7 +20,7 @@ MEAN_BAR_PX = 38
 def dress(chart: Any) -> Any:
     """Return the chart with the house's letters and lines."""
     return (
-        chart.configure(background=PAPER, font=FONT, padding=8)
+        chart.configure(background=PAPER, font=FONT, padding=8, aria=False)
         .configure_view(stroke=None)
         .configure_axis(
             labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=QUIET_INK, titleColor=INK, titleFontWeight="normal"
@@ -40,6 +40,16 @@ def look_range(labels: Mapping[str, str], part: str) -> alt.Scale:
     return alt.Scale(
         domain=list(labels.values()), range=[getattr(look_of(number), part) for number in range(len(labels))]
     )
+
+
+def tips(**fields: str) -> list[alt.Tooltip]:
+    """Return what is shown when a mark is pointed at: field → its words; ``value`` and ``mean`` are figures."""
+    shown = []
+    for field, words in fields.items():
+        is_figure = field in ("value", "mean")
+        figure: dict[str, Any] = {"format": ",.3~g"} if is_figure else {}
+        shown.append(alt.Tooltip(f"{field}:{'Q' if is_figure else 'N'}", title=words, **figure))
+    return shown
 
 
 def mean_words(means: Any, **places: Any) -> list[alt.Chart]:

@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress
+from dashboard.charts.dressing import TEXT_PX, dress, tips
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.charts.scene import Scene
@@ -80,7 +80,11 @@ def draw(scene: Scene, plan: str) -> Any:
         axis=alt.Axis(tickCount=4, gridColor=GRID),
     )
     colour = look_of(list(scene.plans).index(plan)).colour
-    bars = alt.Chart(frame).mark_bar(color=colour, size=BAR_PX - 9).encode(y=y, x=x, tooltip=["fate:N", "said:N"])
+    bars = (
+        alt.Chart(frame)
+        .mark_bar(color=colour, size=BAR_PX - 9)
+        .encode(y=y, x=x, tooltip=tips(fate=_("How it ended"), said=scene.axis))
+    )
     words = alt.Chart(frame).mark_text(align="left", dx=5, fontSize=TEXT_PX, color=INK).encode(y=y, x=x, text="said:N")
     chart = alt.layer(bars, words).properties(
         width="container", height=AROUND_PX + BAR_PX * len(fates), title=scene.plans[plan]

@@ -11,7 +11,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress
+from dashboard.charts.dressing import TEXT_PX, dress, tips
 from dashboard.charts.palette import INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -137,7 +137,7 @@ def draw(scene: Scene, plan: str) -> Any:
             size=alt.Size(
                 "kj:Q", scale=alt.Scale(domain=[0, largest], range=[SMALLEST_AREA_PX, LARGEST_AREA_PX]), legend=None
             ),
-            tooltip=["words:N", "said:N"],
+            tooltip=tips(words=_("What"), said=_("Energy")),
         )
     )
     style: dict[str, Any] = {"fontSize": TEXT_PX, "color": INK, "lineBreak": "\n", "lineHeight": 16}

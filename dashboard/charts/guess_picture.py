@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of
+from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of, tips
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK
 from dashboard.charts.scene import Scene, order_words, ordinal, ranks
 from dashboard.saying import short_number
@@ -98,7 +98,7 @@ def draw(scene: Scene) -> Any:
     y = rows_of(labels)
     colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
     shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
-    tips = [alt.Tooltip("Plan:N"), alt.Tooltip("kind:N"), alt.Tooltip("place:Q")]
+    shown = tips(Plan=_("Plan"), place=_("Place"))
     line = (
         alt.Chart(wide)
         .mark_rule(strokeWidth=3, strokeDash=[6, 4])
@@ -108,12 +108,12 @@ def draw(scene: Scene) -> Any:
     guessed = (
         points.transform_filter(f"datum.kind == '{GUESSED}'")
         .mark_point(size=260, strokeWidth=3, fill=PAPER, opacity=1)
-        .encode(x=x, y=y, stroke=colour, shape=shape, tooltip=tips)
+        .encode(x=x, y=y, stroke=colour, shape=shape, tooltip=shown)
     )
     taken = (
         points.transform_filter(f"datum.kind == '{TAKEN}'")
         .mark_point(size=120, filled=True, opacity=1)
-        .encode(x=x, y=y, color=colour, shape=shape, tooltip=tips)
+        .encode(x=x, y=y, color=colour, shape=shape, tooltip=shown)
     )
     words = {
         GUESSED: points.transform_filter(f"datum.kind == '{GUESSED}'").mark_text(

@@ -7,11 +7,12 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of
+from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of, tips
 from dashboard.charts.palette import GRID, INK, PAPER
 from dashboard.charts.picture import Panel, Picture, axis_ticks
 from dashboard.charts.summary import spread
 from dashboard.saying import short_number
+from dashboard.tongue import _
 
 PLAN_PX = 62
 AROUND_PX = 104
@@ -58,9 +59,11 @@ def _layers(
         means.mark_rule(strokeWidth=5, opacity=0.4).encode(
             x=alt.X("low:Q", scale=scale), x2="high:Q", color=colour["color"]
         ),
-        base.mark_point(size=20, filled=True, opacity=0.85).encode(x=x, tooltip=_tips("value"), **colour),
+        base.mark_point(size=20, filled=True, opacity=0.85).encode(
+            x=x, tooltip=tips(Plan=_("Plan"), value=panel.axis), **colour
+        ),
         means.mark_point(size=110, strokeWidth=2, opacity=1).encode(
-            x=alt.X("mean:Q", scale=scale), fill=filled, tooltip=_tips("mean"), **colour
+            x=alt.X("mean:Q", scale=scale), fill=filled, tooltip=tips(Plan=_("Plan"), mean=panel.axis), **colour
         ),
         means.mark_text(align="right", fontSize=TEXT_PX, color=INK, dx=-2).encode(
             x=alt.X("at:Q", scale=scale), text="said:N"
@@ -69,7 +72,3 @@ def _layers(
     height = AROUND_PX + PLAN_PX * len(plans)
     dressed: alt.LayerChart = dress(chart.properties(width="container", height=height, title=panel.heading))
     return dressed
-
-
-def _tips(value: str) -> list[alt.Tooltip]:
-    return [alt.Tooltip("Plan:N"), alt.Tooltip(f"{value}:Q", format=",.3~g")]

@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import MEAN_BAR_PX, dress, look_range, mean_words, plan_labels
+from dashboard.charts.dressing import MEAN_BAR_PX, dress, look_range, mean_words, plan_labels, tips
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -98,9 +98,7 @@ def draw(scene: Scene) -> Any:
     dots = (
         alt.Chart(frame)
         .mark_point(size=55, filled=True, opacity=0.9)
-        .encode(
-            x=x, y=y, color=colour, shape=shape, tooltip=["Plan:N", "season:Q", alt.Tooltip("value:Q", format=",.3~g")]
-        )
+        .encode(x=x, y=y, color=colour, shape=shape, tooltip=tips(Plan=_("Plan"), season=_("Season"), value=scene.axis))
     )
     means = frame.groupby("Plan", sort=False)["value"].mean().reset_index()
     means["said"] = means["value"].map(short_number)
