@@ -108,7 +108,7 @@ def parser() -> argparse.ArgumentParser:
     new.set_defaults(run=_new)
     sweeping.add_commands(parts)
     research.add_commands(parts, count)
-    commands.add_commands(parts)
+    commands.add_commands(parts, _port)
     return whole
 
 

@@ -37,6 +37,9 @@ CARED = (
 """Measures of which a class says how much it cares; of each, more or less is better."""
 LEVEL_WORDS = ("0", "1", "2", "3")
 """How much, in an address: from not at all to most of all."""
+MOST_TAPS, MOST_SCREENS = 40, 20
+TAPS = ("more", "same", "less")
+"""What a class may expect of a change."""
 QUESTIONS = {"harvest": "marketable_kg", "birds": "bird_food_reachable_g"}
 """What a class guesses: its word in the address → the measure that answers it."""
 
@@ -49,6 +52,8 @@ class Guess:
     hands: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     because: str = ""
     is_locked: bool = False
+    plans: tuple[str, ...] = ()
+    """The plans that it is about, where the lesson has others by now."""
 
     @property
     def is_whole(self) -> bool:
@@ -68,10 +73,27 @@ class Lesson:
     changes: Mapping[str, Any] = field(default_factory=dict)
     cares: Mapping[str, int] = field(default_factory=dict)
     """How much the class cares about each measure; what is not set counts for nothing."""
+    ready: str = ""
+    """Name of the lesson file that is followed; nothing in free play."""
+    taps: Mapping[str, str] = field(default_factory=dict)
+    """Guesses of later rounds: what was changed → one of ``TAPS``."""
+    led: tuple[str, ...] = ()
+    """Screens whose first steps have been shown."""
+
+    @property
+    def guessed_plans(self) -> tuple[str, ...]:
+        """The plans that the guess is about."""
+        return self.guess.plans or self.plans
 
     def with_plans(self, plans: Sequence[str]) -> Lesson:
-        """Return the lesson with other plans; a guess is about its plans, so it goes."""
-        return self if tuple(plans) == self.plans else replace(self, plans=tuple(plans), guess=Guess())
+        """Return the lesson with other plans; a guess is about its plans, so it goes, unless a lesson keeps it."""
+        if tuple(plans) == self.plans:
+            return self
+        guess = Guess()
+        if self.ready and self.guess.is_locked:
+            about = self.guessed_plans
+            guess = replace(self.guess, plans=() if tuple(plans) == about else about)
+        return replace(self, plans=tuple(plans), guess=guess)
 
     def with_season(self, season: int) -> Lesson:
         """Return the lesson with another first season; a guess that was answered for the old one goes."""
@@ -80,8 +102,14 @@ class Lesson:
         return replace(self, season=season, guess=Guess() if self.guess.is_locked else self.guess)
 
 
-def first_lesson(gardens: Mapping[str, Scenario], garden: str = "") -> Lesson:
-    """Return the lesson that a garden begins with."""
+def first_lesson(gardens: Mapping[str, Scenario], garden: str = "", ready: str = "") -> Lesson:
+    """Return what a garden begins with, or a lesson that is followed, if it is about that garden."""
+    if ready:
+        from dashboard.teaching.opened import opened  # lessons know what a guess is, so they cannot come first
+
+        lesson = opened(ready)
+        if garden in ("", lesson.garden):
+            return lesson
     name = garden or next(iter(gardens))
     return Lesson(name, gardens[name].plan_names[:PLANS_AT_FIRST])
 
@@ -93,14 +121,30 @@ def ranks_of_hands(hands: Sequence[int]) -> tuple[int, ...]:
 
 def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, list[str]]:
     """Return the words of an address that lead back to this lesson."""
-    plain = first_lesson(gardens, lesson.garden)
+    plain = first_lesson(gardens, lesson.garden, lesson.ready)
     words = {MADE: [made_word(lesson.garden, gardens[lesson.garden])]}
-    if lesson.garden != next(iter(gardens)):
+    if lesson.ready:
+        words["lesson"] = [lesson.ready]
+    elif lesson.garden != next(iter(gardens)):
         words["garden"] = [lesson.garden]
     if lesson.plans != plain.plans:
         words["plans"] = [".".join(lesson.plans)]
     if lesson.season != plain.season:
         words["season"] = [str(lesson.season)]
+    words |= _address_of_guesses(lesson)
+    if lesson.tried_plan:
+        words["try"] = [lesson.tried_plan]
+    if lesson.changes:
+        words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
+    if lesson.led:
+        words["led"] = [".".join(lesson.led)]
+    if lesson.cares:
+        words["cares"] = [f"{measure}:{level}" for measure, level in lesson.cares.items()]
+    return words
+
+
+def _address_of_guesses(lesson: Lesson) -> dict[str, list[str]]:
+    words: dict[str, list[str]] = {}
     guess = lesson.guess
     for question, ranks in guess.ranks.items():
         words[f"{question}_order"] = [".".join(map(str, ranks))]
@@ -110,12 +154,10 @@ def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, lis
         words["because"] = [guess.because]
     if guess.is_locked:
         words["locked"] = ["yes"]
-    if lesson.tried_plan:
-        words["try"] = [lesson.tried_plan]
-    if lesson.changes:
-        words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
-    if lesson.cares:
-        words["cares"] = [f"{measure}:{level}" for measure, level in lesson.cares.items()]
+    if guess.plans:
+        words["guessed_plans"] = [".".join(guess.plans)]
+    if lesson.taps:
+        words["taps"] = [f"{change}:{word}" for change, word in lesson.taps.items()]
     return words
 
 
@@ -138,14 +180,19 @@ class _Reader:
         self.complaints: list[str] = []
 
     def lesson(self) -> Lesson:
-        name = self._one_of("garden", self.gardens, next(iter(self.gardens)))
+        ready = self._ready()
+        plain = first_lesson(self.gardens, ready=ready)
+        name = self._one_of("garden", self.gardens, plain.garden)
         garden = self.gardens[name]
         self.complaints += differences(self._said(MADE), name, garden)
-        lesson = first_lesson(self.gardens, name)
-        lesson = replace(lesson, plans=self._plans(garden, lesson.plans), season=self._season())
+        lesson = first_lesson(self.gardens, name, ready)
+        lesson = replace(lesson, plans=self._plans("plans", garden, lesson.plans), season=self._season(lesson.season))
+        about = self._plans("guessed_plans", garden, ())
         return replace(
             lesson,
-            guess=self._guess(len(lesson.plans)),
+            guess=self._guess(about or lesson.plans, about),
+            taps=self._taps(),
+            led=tuple(part for part in self._said("led").split(".") if part.isalpha())[:MOST_SCREENS],
             tried_plan=self._one_of("try", garden.plan_names, ""),
             changes=self._changes(garden),
             cares=self._cares(),
@@ -168,25 +215,43 @@ class _Reader:
         self._refuse(word, found, f"{_('there is no such one here')}.{near_names(found, known)}".rstrip("."))
         return otherwise
 
-    def _plans(self, garden: Scenario, otherwise: tuple[str, ...]) -> tuple[str, ...]:
-        said = self._said("plans")
+    def _ready(self) -> str:
+        if not self._said("lesson"):
+            return ""
+        from dashboard.teaching.opened import open_lessons
+
+        return self._one_of("lesson", open_lessons(), "")
+
+    def _taps(self) -> dict[str, str]:
+        taps = {}
+        for said in self.words.get("taps", ())[:MOST_TAPS]:
+            change, _colon, word = said.partition(":")
+            if word in TAPS and change.replace("_", "").replace("-", "").isalnum():
+                taps[change] = word
+            else:
+                self._refuse("taps", said, _("a tap is more, same or less"))
+        return taps
+
+    def _plans(self, word: str, garden: Scenario, otherwise: tuple[str, ...]) -> tuple[str, ...]:
+        said = self._said(word)
         wanted = list(dict.fromkeys(said.split("."))) if said else []
         found = tuple(plan for plan in wanted if plan in garden.plan_names)
         if said and (len(found) < len(wanted) or not 1 < len(found) <= MOST_PLANS):
-            self._refuse("plans", said, _("it takes 2 to {most} plans of this garden").format(most=MOST_PLANS))
+            self._refuse(word, said, _("it takes 2 to {most} plans of this garden").format(most=MOST_PLANS))
             return otherwise
         return found or otherwise
 
-    def _season(self) -> int:
+    def _season(self, otherwise: int) -> int:
         said = self._said("season")
         if not said:
-            return 1
+            return otherwise
         if said.isascii() and said.isdigit() and 1 <= int(said) <= LAST_SEASON:
             return int(said)
         self._refuse("season", said, _("a season has a number from 1 to {last}").format(last=LAST_SEASON))
-        return 1
+        return otherwise
 
-    def _guess(self, plans: int) -> Guess:
+    def _guess(self, about: Sequence[str], other_plans: tuple[str, ...]) -> Guess:
+        plans = len(about)
         ranks, hands = {}, {}
         for question in QUESTIONS:
             order = self._row(f"{question}_order", plans, lowest=1, highest=plans)
@@ -195,7 +260,7 @@ class _Reader:
             counts = self._row(f"{question}_hands", plans, lowest=0, highest=999)
             if counts:
                 hands[question] = counts
-        guess = Guess(ranks, hands, self._said("because")[:MOST_BECAUSE_LETTERS])
+        guess = Guess(ranks, hands, self._said("because")[:MOST_BECAUSE_LETTERS], plans=other_plans)
         return replace(guess, is_locked=self._said("locked") == "yes" and guess.is_whole)
 
     def _row(self, word: str, length: int, lowest: int, highest: int) -> tuple[int, ...]:

@@ -13,15 +13,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dashboard.tongue import mark
-from sim.cast import Bee, word
-from sim.chronicle import PLANT_EATERS
+from sim.cast import Bee, Species, word
+from sim.chronicle import CATERPILLARS, PLANT_EATERS, PREY_GROUPS
 
 if TYPE_CHECKING:
     from sim.chronicle import Chronicle
     from sim.compiled import Floats
-
-SEEN = "moment"
-"""Begins the name of every figure of a moment: ``moment first_egg day``."""
 
 
 @dataclass(frozen=True)
@@ -39,9 +36,19 @@ def _sum_of(*columns: str) -> Callable[[Chronicle], Floats]:
     return look
 
 
-_EATERS = [word(species) for species in PLANT_EATERS]
+def _at_large(species: Species) -> tuple[str, ...]:
+    """Return the columns of those of a species that a gardener can find on plants: beetles' young are in the soil."""
+    if species in CATERPILLARS:
+        return (f"{word(species)}_young",)
+    both = (f"{word(species)}_young", f"{word(species)}_adults")
+    return both if species == Species.HARLEQUIN_BUG else both[1:]
+
+
+_ON_LEAVES = [f"{word(species)}_eggs" for species in (*CATERPILLARS, Species.HARLEQUIN_BUG)]
+"""Beetles lay in the soil, where no gardener sees an egg."""
+_FOUND = [column for species in PLANT_EATERS for column in _at_large(species)]
 MOMENTS: dict[str, Moment] = {
-    "first_egg": Moment(mark("the first egg on a crop"), _sum_of(*(f"{name}_eggs" for name in _EATERS))),
+    "first_egg": Moment(mark("the first egg on a leaf"), _sum_of(*_ON_LEAVES)),
     "first_damage": Moment(mark("the first leaf eaten"), _sum_of("leaf_eaten_m2")),
     "hatch": Moment(mark("the first young birds hatch"), _sum_of("nestlings")),
     "first_picking": Moment(mark("the first picking"), _sum_of("harvest_kg")),
@@ -53,20 +60,39 @@ MOMENTS: dict[str, Moment] = {
 }
 """What a lesson may stop at, by the word that its file uses."""
 
-STANDING: dict[str, tuple[Callable[[Chronicle], Floats], bool]] = {
-    "pests": (_sum_of(*(f"{name}_{stage}" for name in _EATERS for stage in ("young", "adults"))), False),
-    "eggs": (_sum_of(*(f"{name}_eggs" for name in _EATERS)), False),
-    "bird_food_g": (
-        _sum_of(
-            *(f"{group}_reachable_g" for group in ("caterpillars", "moths", "bugs", "beetles", "wasps", "spiders"))
-        ),
-        False,
-    ),
-    "picked_kg": (_sum_of("harvest_kg"), True),
-    "flowers": (_sum_of("open_flowers"), False),
-    "minutes": (_sum_of("labour_minutes"), True),
+
+@dataclass(frozen=True)
+class Standing:
+    """One thing that is looked at on an evening.
+
+    Parameters
+    ----------
+    words
+        Heading over its figures, marked; ``{short}`` stands for the unit.
+    unit
+        A unit of ``saying.UNITS``, or an empty text for counts.
+    look
+        Its figure of every day.
+    adds_up
+        Whether it is added up since the season began.
+    """
+
+    words: str
+    unit: str
+    look: Callable[[Chronicle], Floats]
+    adds_up: bool = False
+
+
+_BIRD_FOOD = _sum_of(*(f"{group}_reachable_g" for group in PREY_GROUPS))
+STANDING = {
+    "pests": Standing(mark("Pests on the plants"), "", _sum_of(*_FOUND)),
+    "eggs": Standing(mark("Eggs on leaves"), "", _sum_of(*_ON_LEAVES)),
+    "bird_food_g": Standing(mark("Bird food in reach, {short}"), "g", _BIRD_FOOD),
+    "picked_kg": Standing(mark("Picked so far, {short}"), "kg", _sum_of("harvest_kg"), adds_up=True),
+    "flowers": Standing(mark("Open flowers"), "", _sum_of("open_flowers")),
+    "minutes": Standing(mark("Minutes of work so far"), "", _sum_of("labour_minutes"), adds_up=True),
 }
-"""How things stand on an evening: what is looked at, and whether it is added up since the season began."""
+"""How things stand on an evening, by the words that a lesson file uses."""
 
 
 def day_of(event: str, book: Chronicle) -> int | None:
@@ -78,7 +104,7 @@ def day_of(event: str, book: Chronicle) -> int | None:
 def standing_on(day: int, book: Chronicle) -> dict[str, float]:
     """Return how things stood on the evening of a day of the season."""
     return {
-        name: float(values[: day + 1].sum() if adds_up else values[day])
-        for name, (look, adds_up) in STANDING.items()
-        for values in [look(book)]
+        name: float(values[: day + 1].sum() if one.adds_up else values[day])
+        for name, one in STANDING.items()
+        for values in [one.look(book)]
     }

@@ -12,6 +12,7 @@ from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson, address_of, first_lesson, lesson_from
 from dashboard.manner import manner_in_address
 from dashboard.shelf import Shelf, Shelves
+from dashboard.teaching.opened import own_gardens
 from dashboard.tongue import _
 from sim.scenario import Scenario, load_scenario, scenario_names
 
@@ -25,7 +26,7 @@ _COMPLAINTS = "complaints"
 
 @st.cache_resource(show_spinner=False)
 def _shipped() -> dict[str, Scenario]:
-    return {name: load_scenario(name) for name in scenario_names()}
+    return {**{name: load_scenario(name) for name in scenario_names()}, **own_gardens()}
 
 
 def gardens() -> dict[str, Scenario]:
@@ -104,10 +105,10 @@ def open_screen(question: str, about: str = "") -> Lesson:
     return lesson
 
 
-def plan_titles(lesson: Lesson) -> dict[str, str]:
-    """Return slug → title of the lesson's plans, in their order."""
+def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> dict[str, str]:
+    """Return slug → title of the lesson's plans, or of those named, in their order."""
     titles = {plan.name: plan.title for plan in gardens()[lesson.garden].plans}
-    return {name: _(titles[name]) for name in lesson.plans}
+    return {name: _(titles[name]) for name in plans or lesson.plans}
 
 
 def show_setting(lesson: Lesson) -> None:

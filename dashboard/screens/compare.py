@@ -13,6 +13,8 @@ from dashboard.lesson import CARED, Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
+from dashboard.teaching.on_screen import lead
+from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans, tapped_measure
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 from sim.comparison import Comparison
@@ -30,7 +32,12 @@ def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("Which plan gives what?"))
     show_setting(lesson)
+    lesson = lead(lesson, "compare")
     offer_guess(lesson)
+    if not have_tapped_for_plans(lesson, BY_MEASURE[tapped_measure(lesson)].title):
+        show_limits()
+        show_cautions()
+        return
     seasons = ask_seasons(lesson)
     measure = st.selectbox(
         _("What shall we look at?"),
@@ -86,6 +93,8 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
     """Show sentences, picture and tables of the seasons so far."""
     comparison = comparison_from(gardens()[lesson.garden], seasons)
     with place:  # type: ignore[attr-defined]
+        if is_all:
+            show_taps_of_plans(lesson, comparison, later_plans(lesson))
         show_measure(comparison, plan_titles(lesson), spoken)
         if is_all:
             show_every_measure(comparison, plan_titles(lesson))

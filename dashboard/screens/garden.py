@@ -7,6 +7,7 @@ from dashboard.bring import show_own_files
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
 from dashboard.saying import say_amount, say_date
+from dashboard.teaching.on_screen import choose_lesson, lead, show_lesson
 from dashboard.tongue import _, many, mark
 from dashboard.visit import current_lesson, gardens, keep, open_screen
 from sim.scenario import Scenario
@@ -33,8 +34,10 @@ def page() -> None:
             "four plans. Every plan then meets the same weather, the same arrivals and the same luck."
         ),
     )
+    choose_lesson()
     take_code()
-    lesson = current_lesson()
+    lesson = lead(current_lesson(), "garden")
+    show_lesson(lesson)
     known = gardens()
     names = list(known)
     name = st.selectbox(

@@ -7,16 +7,14 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.dress import show_limits
-from dashboard.lesson import MOST_BECAUSE_LETTERS, QUESTIONS, Guess, Lesson, ranks_of_hands
+from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
+from dashboard.teaching.on_screen import lead
+from dashboard.teaching.opened import questions_of
 from dashboard.tongue import _, mark
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 
-ASKED = {
-    "harvest": mark("Which plan gives most harvest fit to sell?"),
-    "birds": mark("Which plan leaves most food in reach of birds with young?"),
-}
 OWN, HANDS = "own", "hands"
 WAYS = {OWN: mark("One guess"), HANDS: mark("Show of hands")}
 MOST_HANDS = 999
@@ -26,6 +24,7 @@ def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What do you expect?"))
     show_setting(lesson)
+    lesson = lead(lesson, "guess")
     if lesson.guess.is_locked:
         show_outcome(lesson)
     else:
@@ -44,7 +43,7 @@ def ask(lesson: Lesson) -> None:
         key="way",
     )
     guess = lesson.guess
-    for question, words in ASKED.items():
+    for question, (words, _measure) in questions_of(lesson).items():
         st.subheader(_(words))
         guess = _hands(lesson, guess, question) if way == HANDS else _taps(lesson, guess, question)
     because = st.text_input(
@@ -113,7 +112,7 @@ def show_outcome(lesson: Lesson) -> None:
     from dashboard.work import wishes
 
     garden = gardens()[lesson.garden]
-    places = [st.container() for _question in QUESTIONS]
+    places = [st.container() for _question in questions_of(lesson)]
     if lesson.guess.because:
         st.markdown(_("**Because …**"))
         st.text(lesson.guess.because)
@@ -124,20 +123,24 @@ def show_outcome(lesson: Lesson) -> None:
         for slot in [slot for slot in st.session_state if str(slot).startswith(("taps ", "hands ", "because"))]:
             del st.session_state[slot]
         st.rerun()
-    wished = {plan: wishes(garden, [plan], [lesson.season]) for plan in lesson.plans}
+    wished = {plan: wishes(garden, [plan], [lesson.season]) for plan in lesson.guessed_plans}
     run_step_by_step(wished, lambda seasons, _is_all: _show_pictures(lesson, seasons, places))
 
 
 def _show_pictures(lesson: Lesson, seasons: Seasons, places: Sequence[DeltaGenerator]) -> None:
     from dashboard.charts.guess_picture import draw, guess_scene
 
-    for (question, measure), place in zip(QUESTIONS.items(), places, strict=True):
-        values = [seasons[plan, lesson.season].summary.get(measure, 0.0) for plan in lesson.plans]
+    for (question, (words, measure)), place in zip(questions_of(lesson).items(), places, strict=True):
+        values = [seasons[plan, lesson.season].summary.get(measure, 0.0) for plan in lesson.guessed_plans]
         scene = guess_scene(
-            BY_MEASURE[measure], plan_titles(lesson), lesson.guess.ranks[question], values, lesson.season
+            BY_MEASURE[measure],
+            plan_titles(lesson, lesson.guessed_plans),
+            lesson.guess.ranks[question],
+            values,
+            lesson.season,
         )
         with place:
-            st.subheader(_(ASKED[question]))
+            st.subheader(_(words))
             st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
             st.markdown(scene.caption)
             st.table(scene.table, hide_index=True, alt=scene.alt)

@@ -1,6 +1,5 @@
 """Try it yourself: move what the gardener decides or what the world does, and see what it changes."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -11,7 +10,9 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import _, current_units, many, mark
+from dashboard.teaching.on_screen import lead, offer_second_round
+from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
+from dashboard.tongue import _, current_units, many
 from dashboard.visit import gardens, keep, open_screen, show_setting
 from dashboard.work import STEPS, wishes
 from sim.errors import LeafnestError
@@ -23,24 +24,14 @@ if TYPE_CHECKING:
 SHOWN = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
 TABLED = (*SHOWN, "cost_usd", "flower_visits_count", "bird_food_delivered_g", "birds_entangled_count")
 MOST_CHOICES = 3
-SAID = {"more": mark("More to sell"), "same": mark("About the same"), "less": mark("Less to sell")}
-CAME = {
-    "more": mark("The seasons said: more to sell."),
-    "same": mark("The seasons said: about the same."),
-    "less": mark("The seasons said: less to sell."),
-    "open": mark("The seasons said: about the same (too close to call)."),
-}
-TAPPED = {
-    "more": mark("You said: more to sell."),
-    "same": mark("You said: about the same."),
-    "less": mark("You said: less to sell."),
-}
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What would you change?"))
     show_setting(lesson)
+    lesson = lead(lesson, "try")
+    offer_second_round(lesson)
     garden = gardens()[lesson.garden]
     lesson, offered = ask_plan(lesson, garden)
     lesson = ask_changes(lesson, offered)
@@ -149,20 +140,11 @@ def _date(choice: "Choice", value: str, key: str) -> str:
 
 
 def wait_for_tap(lesson: Lesson, place: DeltaGenerator) -> bool:
-    """Ask, if wished, for one tap before each answer; return whether the answer may be shown."""
+    """Ask, in a lesson, for one tap before each answer; return whether the answer may be shown."""
+    what = BY_MEASURE[tapped_measure(lesson)].title.lower()
     with place:
-        asks = st.toggle(
-            _("Ask me to guess before each answer"), lesson.guess.is_locked, key="asks", persist_state="session"
-        )
-        slot = f"{lesson.garden} {lesson.tried_plan} {lesson.season} {sorted(lesson.changes.items(), key=str)}"
-        if not asks or st.session_state.get("tapped", ("", ""))[0] == slot:
-            return True
-        st.markdown(_("**Before you see it: more to sell than before, about the same, or less?**"))
-        for column, (word, words) in zip(st.columns(len(SAID)), SAID.items(), strict=True):
-            if column.button(_(words), key=f"tap {word}", width="stretch"):
-                st.session_state["tapped"] = (slot, word)
-                st.rerun()
-    return False
+        question = _("Before you see it, {what}: more than before, about the same, or less?").format(what=what)
+        return has_tapped(lesson, slot_of_changes(lesson), question)
 
 
 def answer(lesson: Lesson, garden: Scenario, changed: Scenario, place: DeltaGenerator) -> None:
@@ -194,7 +176,8 @@ def show_answer(lesson: Lesson, garden: Scenario, seasons: Seasons, is_all: bool
         heading = many("What it changed, {count} season", "What it changed, {count} seasons", count)
         st.header(heading.format(count=count))
         st.markdown("\n".join(f"- {said}" for said in describe(lesson.changes, choices(garden, lesson.tried_plan))))
-        show_tap(lesson, comparison.paired, is_all)
+        if is_all:
+            show_tap(lesson, slot_of_changes(lesson), comparison, AFTER)
         said = [
             f"{one.title}. {sentence}" for one in known[: len(SHOWN)] for sentence in standings(comparison, titles, one)
         ]
@@ -213,18 +196,6 @@ def show_table(scenes: list[Any]) -> None:
 
     table = pd.concat([scene.table for scene in scenes], ignore_index=True)
     st.table(table, hide_index=True, alt=" ".join(scene.alt for scene in scenes))
-
-
-def show_tap(lesson: Lesson, paired: Any, is_all: bool) -> None:
-    """Set the tap beside the answer."""
-    slot, word = st.session_state.get("tapped", ("", ""))
-    if not is_all or not slot or not st.session_state.get("asks"):
-        return
-    verdict = paired.loc[paired["measure"] == SHOWN[0], "verdict"].iloc[0]
-    came: Mapping[str, str] = {"ahead": "more", "behind": "less", "level": "same", "too close to call": "same"}
-    ending = _("Just so.") if came[verdict] == word else _("A surprise: why?")
-    answered = CAME["open" if verdict == "too close to call" else came[verdict]]
-    st.info(f"{_(TAPPED[word])} {_(answered)} {ending}", icon=":material/front_hand:")
 
 
 if __name__ == "__main__":

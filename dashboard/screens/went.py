@@ -9,6 +9,7 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_number
+from dashboard.teaching.on_screen import lead
 from dashboard.tongue import _, many, mark
 from dashboard.visit import gardens, open_screen, plan_titles, show_setting
 from dashboard.work import Lived, wishes
@@ -29,6 +30,7 @@ def page() -> None:
 
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
+    lesson = lead(lesson, "went")
     left, right = st.columns(2)
     with left:
         kind = st.selectbox(_("Whose eggs?"), list(kinds()), format_func=_, key="kind", persist_state="session")

@@ -34,6 +34,7 @@ Event = Literal[
     "first_egg", "first_damage", "hatch", "first_picking", "first_bloom", "first_bee", "first_spray", "turned_away",
     "fledging",
 ]  # fmt: skip
+Looked = Literal["pests", "eggs", "bird_food_g", "picked_kg", "flowers", "minutes"]
 Season = Annotated[int, Strict(), Field(ge=1, le=LAST_SEASON)]
 
 
@@ -45,10 +46,14 @@ class GuessQuestion(Part):
 
 
 class Pause(Part):
-    """A stop in the season: a moment, the day for plans that never see it, a question, and a prompt for the teacher."""
+    """A stop in the season: a moment, the day for plans that never see it, a question, and a prompt for the teacher.
+
+    ``look`` names what is printed of each plan on that evening.
+    """
 
     event: Event
     fallback_day: MonthDay
+    look: tuple[Looked, ...] = ("pests", "picked_kg", "bird_food_g")
     question: Said
     prompt: Said
 

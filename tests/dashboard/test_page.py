@@ -231,13 +231,9 @@ def test_a_link_brings_back_a_change_and_two_are_warned_of(app):
     assert [one.value for one in page.slider] == [2.0, 2.0]
 
 
-def test_a_guess_can_be_asked_before_each_answer(app):
+def test_free_play_asks_for_no_guess_before_an_answer(app):
     page = opened(app, "try_out", garden="leaf_bed", **{"try": "net", "set": "pests.arrivals:5.0"})
-    page = page.toggle(key="asks").set_value(True).run()
-    assert not page.header
-    page = button(page, "More to sell").click().run()
     assert page.header[0].value == "What it changed, 20 seasons"
-    assert any("You said: more to sell. The seasons said:" in box.value for box in page.info)
 
 
 def test_a_number_is_found_by_its_words(app):

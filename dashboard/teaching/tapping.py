@@ -1,0 +1,107 @@
+"""The guess of a later round: one tap before an answer is shown, and guess and answer together afterwards.
+
+A tap is kept by what was changed, so a reload asks no one twice. Free play does not ask.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import streamlit as st
+
+from dashboard.lesson import MOST_TAPS, TAPS, Lesson
+from dashboard.teaching.opened import lesson_file_of, questions_of
+from dashboard.tongue import _, mark
+from dashboard.visit import keep, plan_titles
+
+if TYPE_CHECKING:
+    from sim.comparison import Comparison
+
+CHOICES = {"more": mark("More"), "same": mark("About the same"), "less": mark("Less")}
+SAID = {
+    "more": mark("You said: more."),
+    "same": mark("You said: about the same."),
+    "less": mark("You said: less."),
+}
+OPEN = "open"
+CAME = {
+    "more": mark("The seasons said: more."),
+    "same": mark("The seasons said: about the same."),
+    "less": mark("The seasons said: less."),
+    OPEN: mark("The seasons said: about the same, for it is too close to call."),
+}
+_LETTERS = 8
+
+
+def tapped_measure(lesson: Lesson) -> str:
+    """Return the measure that a tap is about: the one of the lesson's first question."""
+    return next(iter(questions_of(lesson).values()))[1]
+
+
+def slot_of_changes(lesson: Lesson) -> str:
+    """Return the word under which a tap about changed settings is kept."""
+    said = json.dumps([lesson.tried_plan, lesson.season, sorted(lesson.changes.items())], sort_keys=True)
+    return f"c{hashlib.sha256(said.encode()).hexdigest()[:_LETTERS]}"
+
+
+def later_plans(lesson: Lesson) -> list[str]:
+    """Return the plans that came into a lesson after its own, which were guessed about in an order."""
+    followed = lesson_file_of(lesson)
+    return [plan for plan in lesson.plans[1:] if plan not in followed.plans] if followed else []
+
+
+def has_tapped(lesson: Lesson, slot: str, question: str) -> bool:
+    """Ask in a lesson for one tap, unless it was made; return whether the answer may be shown."""
+    if not lesson.ready or slot in lesson.taps:
+        return True
+    st.markdown(f"**{question}**")
+    for column, word in zip(st.columns(len(TAPS)), TAPS, strict=True):
+        if column.button(_(CHOICES[word]), key=f"tap {word} {slot}", width="stretch"):
+            taps = dict(list({**lesson.taps, slot: word}.items())[-MOST_TAPS:])
+            keep(replace(lesson, taps=taps))
+            st.rerun()
+    return False
+
+
+def have_tapped_for_plans(lesson: Lesson, measure_title: str) -> bool:
+    """Ask in a lesson for one tap about each plan that was added; return whether answers may be shown."""
+    for plan in later_plans(lesson):
+        told = _("Before you see it: '{plan}' against '{first}', {what}: more, about the same, or less?")
+        titles = plan_titles(lesson)
+        first = titles[lesson.plans[0]]
+        if not has_tapped(lesson, plan, told.format(plan=titles[plan], first=first, what=measure_title.lower())):
+            return False
+    return True
+
+
+def came_of(comparison: Comparison, plan: str, measure: str) -> str:
+    """Return what the seasons gave against the first plan: one of the taps, or that it is open."""
+    rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+    if rows.empty or rows.iloc[0]["verdict"] == "level":
+        return "same"
+    if rows.iloc[0]["verdict"] == "too close to call":
+        return OPEN
+    return "more" if rows.iloc[0]["difference"] > 0 else "less"
+
+
+def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose: str = "") -> None:
+    """Set the tap beside the answer."""
+    if slot not in lesson.taps:
+        return
+    said = lesson.taps[slot]
+    came = came_of(comparison, plan, tapped_measure(lesson))
+    is_right = said == came or (said, came) == ("same", OPEN)
+    ending = _("Just so.") if is_right else _("A surprise: why?")
+    told = (whose, _(SAID[said]), _(CAME[came]), ending, _("Say it with because."))
+    st.info(" ".join(part for part in told if part), icon=":material/front_hand:")
+
+
+def show_taps_of_plans(lesson: Lesson, comparison: Comparison, plans: Sequence[str]) -> None:
+    """Set the tap about each plan that was added beside its answer."""
+    titles = plan_titles(lesson)
+    for plan in plans:
+        show_tap(lesson, plan, comparison, plan, f"**{titles[plan]}**.")

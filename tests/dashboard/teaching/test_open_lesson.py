@@ -1,0 +1,150 @@
+"""A lesson on the screens: opened by a choice or its link, with its own questions; later changes ask for one tap."""
+
+from dataclasses import replace
+
+import pytest
+
+from dashboard.lesson import Guess, Lesson, address_of, first_lesson, lesson_from
+from dashboard.teaching.opened import OWN_LESSON, open_lessons, opened, own_gardens, pauses_of, questions_of
+from dashboard.teaching.reading import lesson_names, lesson_text
+from dashboard.teaching.tapping import later_plans, slot_of_changes
+from sim.scenario import load_scenario, scenario_names
+from tests.dashboard.test_page import app, button, one_desk, text_of  # noqa: F401
+from tests.dashboard.test_page import opened as shown
+
+GARDENS = {name: load_scenario(name) for name in scenario_names()}
+LOCKED = {"harvest_order": "1.2.3", "birds_order": "1.2.3", "locked": "yes"}
+
+
+def there_and_back(lesson: Lesson) -> Lesson:
+    back, complaints = lesson_from(address_of(lesson, GARDENS), GARDENS)
+    assert not complaints
+    return back
+
+
+@pytest.mark.parametrize("name", lesson_names())
+def test_a_short_link_opens_a_ready_lesson(name):
+    lesson, complaints = lesson_from({"lesson": [name]}, GARDENS)
+    assert not complaints
+    assert lesson == opened(name)
+    assert set(address_of(lesson, GARDENS)) == {"v", "lesson"}
+
+
+def test_a_link_keeps_the_guess_the_taps_and_what_was_led_already():
+    lesson = replace(
+        opened("late_cover"),
+        guess=Guess(ranks={"harvest": (1, 2, 3), "birds": (3, 2, 1)}, is_locked=True),
+        taps={"net_some": "less", "c0123abcd": "same"},
+        led=("garden", "guess"),
+    )
+    assert there_and_back(lesson) == lesson
+    other = lesson.with_plans(("nothing", "net_some"))
+    assert there_and_back(other) == other
+
+
+def test_a_lesson_that_is_not_here_is_told_and_left_out():
+    lesson, complaints = lesson_from({"lesson": ["late_covr"]}, GARDENS)
+    assert lesson == first_lesson(GARDENS)
+    assert "late_cover" in complaints[0]
+
+
+def test_another_garden_leaves_the_lesson():
+    lesson, complaints = lesson_from({"lesson": ["late_cover"], "garden": ["cucumber_bed"]}, GARDENS)
+    assert not complaints
+    assert lesson == first_lesson(GARDENS, "cucumber_bed")
+
+
+def test_a_lesson_brings_its_own_questions_and_free_play_has_two_of_the_screens():
+    assert [measure for _, measure in questions_of(opened("cucumbers_and_bees")).values()] == [
+        "marketable_kg",
+        "flower_visits_count",
+    ]
+    assert [measure for _, measure in questions_of(first_lesson(GARDENS)).values()] == [
+        "marketable_kg",
+        "bird_food_reachable_g",
+    ]
+    assert len(pauses_of(opened("late_cover"))) == 4
+    assert not pauses_of(first_lesson(GARDENS))
+
+
+def test_a_plan_that_is_added_to_a_lesson_keeps_the_guess_about_the_others():
+    locked = replace(opened("late_cover"), guess=Guess({"harvest": (1, 2, 3), "birds": (1, 2, 3)}, is_locked=True))
+    added = locked.with_plans((*locked.plans, "net_some"))
+    assert added.guess.ranks == locked.guess.ranks
+    assert added.guessed_plans == locked.plans
+    assert later_plans(added) == ["net_some"]
+    assert added.with_plans(locked.plans) == locked
+    assert replace(locked, ready="").with_plans(("nothing", "net")).guess == Guess()
+
+
+def test_a_tap_belongs_to_its_change():
+    lesson = replace(opened("late_cover"), tried_plan="net", changes={"pests.arrivals": 2.0})
+    assert slot_of_changes(lesson) == slot_of_changes(replace(lesson, led=("try",)))
+    assert slot_of_changes(lesson) != slot_of_changes(replace(lesson, changes={"pests.arrivals": 3.0}))
+
+
+def test_a_lesson_of_ones_own_is_the_first_to_be_offered(tmp_path, monkeypatch):
+    text = lesson_text("late_cover").replace("Covered two weeks late", "Our own net")
+    text = text.replace('garden = "leaf_bed"', 'garden = "our_bed.toml"')
+    (tmp_path / "our_lesson.toml").write_text(text, encoding="utf-8")
+    bed = (lesson_garden := load_scenario("leaf_bed")) and _text_of("leaf_bed").replace("Leaf bed", "Our bed")
+    assert lesson_garden
+    (tmp_path / "our_bed.toml").write_text(bed, encoding="utf-8")
+    monkeypatch.setenv(OWN_LESSON, str(tmp_path / "our_lesson.toml"))
+    open_lessons.cache_clear()
+    try:
+        assert next(iter(open_lessons())) == "our_lesson"
+        assert opened("our_lesson").garden == "our_bed"
+        assert own_gardens()["our_bed"].title == "Our bed"
+    finally:
+        open_lessons.cache_clear()
+
+
+def _text_of(garden: str) -> str:
+    from importlib.resources import files
+
+    return (files("scenarios") / f"{garden}.toml").read_text(encoding="utf-8")
+
+
+def test_a_lesson_is_opened_from_the_first_screen_and_says_its_situation(app):  # noqa: F811
+    page = shown(app, "garden")
+    page = page.radio(key="lesson chosen").set_value("late_cover").run()
+    assert not page.exception
+    assert page.selectbox(key="garden chosen").value == "leaf_bed"
+    assert "Ten collards and ten kale plants" in text_of(page)
+    assert "late_cover" in page.query_params["lesson"]
+
+
+def test_each_screen_leads_once(app):  # noqa: F811
+    page = shown(app, "garden", lesson="late_cover")
+    assert any("Read the situation aloud" in box.value for box in page.info)
+    page = page.switch_page("screens/guess.py").run()
+    assert any("Answer both questions" in box.value for box in page.info)
+    page = page.switch_page("screens/garden.py").run()
+    assert not any("Read the situation aloud" in box.value for box in page.info)
+
+
+def test_a_lesson_asks_its_own_questions(app):  # noqa: F811
+    page = shown(app, "guess", lesson="late_cover")
+    assert [one.value for one in page.subheader][:2] == [
+        "Which plan gives most harvest fit to sell?",
+        "Which plan has most pests at their peak?",
+    ]
+
+
+def test_a_later_plan_asks_for_one_tap_before_comparing(app):  # noqa: F811
+    page = shown(app, "compare", lesson="late_cover", plans="nothing.net.net_some", **LOCKED)
+    assert not page.header
+    page = button(page, "Less").click().run()
+    assert not page.exception
+    assert any("You said: less. The seasons said:" in box.value for box in page.info)
+    assert "net_some:less" in page.query_params["taps"]
+
+
+def test_the_second_round_of_a_lesson_is_set_with_one_click_and_asks_for_one_tap(app):  # noqa: F811
+    page = shown(app, "try_out", lesson="late_cover", **LOCKED)
+    page = button(page, "Set this change").click().run()
+    assert not page.header
+    page = button(page, "About the same").click().run()
+    assert page.header[0].value == "What it changed, 20 seasons"
+    assert any("You said: about the same. The seasons said:" in box.value for box in page.info)
