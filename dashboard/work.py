@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import RunError
 
 if TYPE_CHECKING:
-    from sim.compiled import Ints
+    from sim.compiled import Floats, Ints
     from sim.scenario import Scenario
     from sim.store import SeasonKey
 
@@ -41,10 +41,13 @@ class Lived:
         Measure → value.
     ends
         Shape (species, stages, fates): how many of those laid or born in the beds ended so, at that stage.
+    days
+        Shape (days, series): the series of :mod:`dashboard.daily`, day by day; 14 kB a season.
     """
 
     summary: dict[str, float]
     ends: Ints
+    days: Floats | None = None
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,7 @@ def live(scenario: Scenario, plan: str, season: int) -> Lived:
     """Run one season here and keep what pages need; this is what the processes do."""
     import numpy as np
 
+    from dashboard.daily import days_of
     from sim.cast import Entry
     from sim.season import run_season
 
@@ -68,7 +72,7 @@ def live(scenario: Scenario, plan: str, season: int) -> Lived:
     insects = lived.garden.insects
     beds = 0
     ends = (insects.exits[beds, Entry.BORN] + insects.still_alive()[beds, Entry.BORN]).astype(np.int32)
-    return Lived(dict(lived.summary), ends)
+    return Lived(dict(lived.summary), ends, days_of(lived.garden.chronicle))
 
 
 def wishes(scenario: Scenario, plans: Sequence[str], seasons: Iterable[int]) -> list[Wish]:

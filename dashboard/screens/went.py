@@ -5,6 +5,7 @@ from collections.abc import Mapping
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.delays import CHAINS
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
@@ -38,11 +39,18 @@ def page() -> None:
         count = st.selectbox(
             _("How many seasons?"),
             list(SEASON_COUNTS),
-            1,
+            2,
             format_func=lambda one: _(SEASON_COUNTS[one]),
             key="ends count",
             persist_state="session",
         )
+    chain = st.selectbox(
+        _("What shall we follow through the season?"),
+        list(CHAINS),
+        format_func=lambda one: _(CHAINS[one][0]),
+        key="chain",
+        persist_state="session",
+    )
     place = st.empty()
     show_questions()
     show_limits()
@@ -50,15 +58,43 @@ def page() -> None:
     seasons = range(lesson.season, lesson.season + count)
     garden = gardens()[lesson.garden]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
-    run_step_by_step(wished, lambda found, is_all: show_answer(lesson, kind, found, is_all, place.container()))
+    run_step_by_step(wished, lambda found, is_all: show_answer(lesson, kind, chain, found, is_all, place.container()))
 
 
-def show_answer(lesson: Lesson, kind: str, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
-    """Show both pictures of the seasons so far."""
+def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
+    """Show the pictures of the seasons so far."""
     titles = plan_titles(lesson)
     with place:
         show_eggs(titles, kind, seasons, is_all)
+        show_days(lesson, titles, chain, seasons)
         show_energy(titles, seasons)
+
+
+def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons) -> None:
+    """Show cause and effect over the days of the season, and say how long the effect took."""
+    import numpy as np
+
+    from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
+    from dashboard.delays import delay_sentences
+
+    days = {plan: np.stack([lived.days for lived in _of(seasons, plan) if lived.days is not None]) for plan in titles}
+    words, series = CHAINS[chain]
+    first_day = gardens()[lesson.garden].first_date
+    st.header(_("When it happened: {what}").format(what=_(words).lower()))
+    st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day)))
+    deeds = deeds_scene(days, titles, first_day)
+    scenes = [days_scene(days, one, titles, first_day) for one in series]
+    st.altair_chart(draw_deeds(deeds), width="stretch", theme=None, alt=deeds.alt)
+    for scene in scenes:
+        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    st.markdown(f"{deeds.caption} {scenes[0].caption}")
+    st.markdown(
+        _("Clear: in the sign test over the seasons, for seven days on end. Look far from the cause, and weeks later.")
+    )
+    with st.expander(_("The same as tables")):
+        for scene in [deeds, *scenes]:
+            st.markdown(f"**{scene.title}**")
+            st.table(scene.table, hide_index=True, alt=scene.alt)
 
 
 def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bool) -> None:

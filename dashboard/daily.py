@@ -1,0 +1,80 @@
+"""What a page keeps of each day of a season: a few series, each a sum of columns of the model's day book."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from dashboard.tongue import mark
+
+if TYPE_CHECKING:
+    from sim.chronicle import Chronicle
+    from sim.compiled import Floats
+
+COLUMNS_OF: dict[str, tuple[str, ...]] = {
+    "caterpillars": ("cabbage_white_young", "cabbage_looper_young", "diamondback_moth_young"),
+    "bugs_and_beetles": ("harlequin_bug_young", "harlequin_bug_adults", "flea_beetle_adults", "cucumber_beetle_adults"),
+    "aphids": ("aphids",),
+    "bird_food": (
+        "caterpillars_reachable_g",
+        "moths_reachable_g",
+        "bugs_reachable_g",
+        "beetles_reachable_g",
+        "wasps_reachable_g",
+        "spiders_reachable_g",
+    ),
+    "fed": ("fed_from_garden_kj",),
+    "spiders": ("spiders",),
+    "ground_beetles": ("ground_beetles",),
+    "aphid_eaters": ("lady_beetles", "lacewings"),
+    "wasps": ("parasitoid_wasps",),
+    "bee_visits": ("honey_bee_visits", "bumble_bee_visits", "small_bee_visits"),
+    "fruit": ("fruit_set",),
+    "covered": ("covered_beds",),
+    "sprayed": ("beds_sprayed",),
+}
+"""Series → the columns that it adds up."""
+PLACE = {name: place for place, name in enumerate(COLUMNS_OF)}
+TITLES = {
+    "caterpillars": mark("Caterpillars on the crops"),
+    "bugs_and_beetles": mark("Bugs and beetles on the crops"),
+    "aphids": mark("Aphids"),
+    "bird_food": mark("Bird food in reach"),
+    "fed": mark("Garden food to nestlings"),
+    "spiders": mark("Spiders"),
+    "ground_beetles": mark("Ground beetles"),
+    "aphid_eaters": mark("Lady beetles and lacewings"),
+    "wasps": mark("Wasps that grow in caterpillars"),
+    "bee_visits": mark("Bees' visits to cucumber flowers"),
+    "fruit": mark("Cucumbers that set"),
+}
+UNITS = {
+    "caterpillars": mark("alive"),
+    "bugs_and_beetles": mark("alive"),
+    "aphids": mark("alive"),
+    "bird_food": mark("grams"),
+    "fed": mark("kJ a day"),
+    "spiders": mark("alive"),
+    "ground_beetles": mark("alive"),
+    "aphid_eaters": mark("alive"),
+    "wasps": mark("alive"),
+    "bee_visits": mark("visits a day"),
+    "fruit": mark("fruits a day"),
+}
+WEEK = 7
+
+
+def days_of(book: Chronicle) -> Floats:
+    """Return the series of a season that has been lived, shape (days, series), in half the room of the day book's."""
+    columns = [sum((book.column(name) for name in names), np.zeros(len(book.rows))) for names in COLUMNS_OF.values()]
+    kept: Floats = np.stack(columns, axis=1).astype(np.float32)
+    return kept
+
+
+def smooth(values: Floats) -> Floats:
+    """Return the mean of the week around each day, along the last axis; at the ends of what there is of it."""
+    window = np.ones(WEEK)
+    had = np.convolve(np.ones(values.shape[-1]), window, mode="same")
+    smoothed: Floats = np.apply_along_axis(lambda row: np.convolve(row, window, mode="same") / had, -1, values)
+    return smoothed

@@ -1,0 +1,169 @@
+"""How long an effect takes: when two plans first differ clearly in one thing and then in the next, in plain words.
+
+Two plans differ clearly on a day if the sign test over seasons, on the mean of the week around it, says so for seven
+days on end. It needs at least six seasons. Nothing here is about one garden or one plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from dashboard.daily import PLACE, TITLES, UNITS, WEEK, smooth
+from dashboard.saying import say_date, short_number
+from dashboard.tongue import _, many, mark
+from sim.compiled import Floats
+from sim.uncertainty import LEVEL_SHARE, Score
+
+CHAINS: dict[str, tuple[str, tuple[str, ...]]] = {
+    "birds": (mark("From caterpillars to nestlings"), ("caterpillars", "bird_food", "fed")),
+    "hunters": (mark("Pests and those that hunt them"), ("bugs_and_beetles", "spiders", "ground_beetles")),
+    "wasps": (mark("Caterpillars and their wasps"), ("caterpillars", "wasps")),
+    "aphids": (mark("Aphids and those that eat them"), ("aphid_eaters", "aphids")),
+    "bees": (mark("Bees and cucumbers"), ("bee_visits", "fruit")),
+}
+"""What can be followed: its words, and the series one after another."""
+COMES_BACK = ("spiders", "ground_beetles", "aphid_eaters", "wasps")
+"""Series of which it is asked whether they come back after a dip."""
+NEARLY = 0.9
+FEWEST_SEASONS = 6
+Days = Mapping[str, Floats]
+"""Plan → days of each season, shape (seasons, days, series)."""
+
+
+@dataclass(frozen=True)
+class Gap:
+    """How one series differs under two plans.
+
+    Parameters
+    ----------
+    onset
+        First day on which they differ clearly; None if on none.
+    widest
+        Day of the widest gap between the means.
+    here, there
+        Means of the week around that day, under the plan and under the one it is set against.
+    back
+        Day after the widest gap by which the plan has nearly as many again; None if it has not.
+    """
+
+    series: str
+    onset: int | None
+    widest: int
+    here: float
+    there: float
+    back: int | None
+
+
+def gap_of(days: Days, plan: str, against: str, series: str) -> Gap:
+    """Return how a series differs under two plans over the same seasons."""
+    here, there = (smooth(days[name][:, :, PLACE[series]]) for name in (plan, against))
+    mine, other = here.mean(axis=0), there.mean(axis=0)
+    widest = int(np.argmax(np.abs(mine - other)))
+    later = np.flatnonzero(mine[widest:] >= NEARLY * other[widest:])
+    back = widest + int(later[0]) if len(later) and mine[widest] < NEARLY * other[widest] else None
+    return Gap(series, _onset(here, there), widest, float(mine[widest]), float(other[widest]), back)
+
+
+def first_deed(days: Days, plan: str, against: str) -> tuple[str, int] | None:
+    """Return the first net or spray that one plan has and the other has not, and its usual day; None without one."""
+    found = []
+    for deed in ("covered", "sprayed"):
+        differ = days[plan][:, :, PLACE[deed]] != days[against][:, :, PLACE[deed]]
+        if differ.any(axis=1).all():
+            found.append((int(np.median(differ.argmax(axis=1))), deed))
+    return (min(found)[1], min(found)[0]) if found else None
+
+
+def delay_sentences(days: Days, chain: Sequence[str], titles: Mapping[str, str], first_day: date) -> list[str]:
+    """Return, for each plan against the first, what differs when, and how long each step of the chain took.
+
+    Parameters
+    ----------
+    days
+        Of every plan the same seasons.
+    chain
+        Series, cause before effect.
+    titles
+        Slug → title of plans; the first is the one that the others are set against.
+    first_day
+        Of the season.
+    """
+    first, *others = titles
+    if len(next(iter(days.values()))) < FEWEST_SEASONS:
+        return [_("A delay can be told from six seasons on: look at more of them.")]
+    return [_said_of(days, chain, plan, first, titles, first_day) for plan in others]
+
+
+def _said_of(
+    days: Days, chain: Sequence[str], plan: str, first: str, titles: Mapping[str, str], first_day: date
+) -> str:
+    said = [_("**{plan}** against '{first}'.").format(plan=titles[plan], first=titles[first])]
+    deed = first_deed(days, plan, first)
+    if deed:
+        what, day = deed
+        words = _("Nets differ from {day} on.") if what == "covered" else _("The first spray is on {day}.")
+        said.append(words.format(day=_date(first_day, day)))
+    before: Gap | None = None
+    for series in chain:
+        gap = gap_of(days, plan, first, series)
+        said.append(_gap_sentence(gap, first_day))
+        if gap.onset is not None and before is not None and before.onset is not None:
+            said.append(_delay_sentence(gap.onset - before.onset, gap.series, before.series))
+        elif gap.onset is not None and before is None and deed:
+            said.append(_since_deed(gap.onset - deed[1]))
+        before = gap if gap.onset is not None else before
+    return " ".join(filter(None, said))
+
+
+def _gap_sentence(gap: Gap, first_day: date) -> str:
+    what = _(TITLES[gap.series])
+    if gap.onset is None:
+        return _("{what}: no clear difference on any day.").format(what=what)
+    said = _("{what}: clear from about {onset}, widest near {widest}, {here} and not {there} {unit}.").format(
+        what=what,
+        onset=_date(first_day, gap.onset),
+        widest=_date(first_day, gap.widest),
+        here=short_number(gap.here),
+        there=short_number(gap.there),
+        unit=_(UNITS[gap.series]),
+    )
+    if gap.series not in COMES_BACK or gap.here >= NEARLY * gap.there:
+        return said
+    if gap.back is None:
+        return f"{said} {_('They are not back by the end of the season.')}"
+    back = many(
+        "They are nearly back {count} day later.", "They are nearly back {count} days later.", gap.back - gap.widest
+    )
+    return f"{said} {back.format(count=gap.back - gap.widest)}"
+
+
+def _delay_sentence(days: int, effect: str, cause: str) -> str:
+    if days <= 0:
+        return ""
+    said = many("That is {count} day after '{cause}' did.", "That is {count} days after '{cause}' did.", days)
+    return said.format(count=days, cause=_(TITLES[cause]).lower())
+
+
+def _since_deed(days: int) -> str:
+    if days <= 0:
+        return ""
+    return many("That is {count} day after it.", "That is {count} days after it.", days).format(count=days)
+
+
+def _onset(here: Floats, there: Floats) -> int | None:
+    differences = here - there
+    level = LEVEL_SHARE * np.maximum(np.abs(here), np.abs(there))
+    ahead, behind = (differences > level).sum(axis=0), (differences < -level).sum(axis=0)
+    scores = [Score(int(a), len(here) - int(a) - int(b), int(b)) for a, b in zip(ahead, behind, strict=True)]
+    is_clear = [one.verdict in ("ahead", "behind") for one in scores]
+    in_a_row = np.convolve(is_clear, np.ones(WEEK), mode="valid")
+    starts = np.flatnonzero(in_a_row >= WEEK - 1 / 2)
+    return int(starts[0]) if len(starts) else None
+
+
+def _date(first_day: date, day: int) -> str:
+    return say_date(first_day + timedelta(days=day))

@@ -1,0 +1,89 @@
+"""What comes later is found in the days themselves: dips that were put there are told with their dates."""
+
+from datetime import date
+
+import numpy as np
+import pytest
+
+from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
+from dashboard.daily import COLUMNS_OF, PLACE, TITLES, UNITS, days_of, smooth
+from dashboard.delays import CHAINS, delay_sentences, first_deed, gap_of
+from sim.chronicle import COLUMNS, Chronicle
+
+FIRST = date(2025, 3, 1)
+PLANS = {"nothing": "Do nothing", "spray": "Spray it"}
+SEASONS, DAYS = 12, 200
+SPRAYED, FEWER, HUNGRY, BACK = 40, 50, 80, 120
+
+
+def invented(seasons=SEASONS):
+    """Return days in which a spray on day 40 costs caterpillars from day 50 and bird food from day 80; spiders dip."""
+    luck = np.random.default_rng(5).uniform(0.9, 1.1, size=(seasons, 1))
+    plain = np.zeros((seasons, DAYS, len(COLUMNS_OF)))
+    for series in ("caterpillars", "bird_food", "spiders"):
+        plain[:, :, PLACE[series]] = 100 * luck
+    other = plain.copy()
+    other[:, SPRAYED, PLACE["sprayed"]] = 3
+    other[:, FEWER:, PLACE["caterpillars"]] *= 0.2
+    other[:, HUNGRY:, PLACE["bird_food"]] *= 0.5
+    other[:, FEWER:BACK, PLACE["spiders"]] *= 0.4
+    return {"nothing": plain, "spray": other}
+
+
+def test_every_column_that_is_kept_is_in_the_day_book_and_every_series_has_words():
+    assert {name for names in COLUMNS_OF.values() for name in names} <= set(COLUMNS)
+    book = Chronicle(3)
+    book.column("lady_beetles")[:] = 2
+    book.column("lacewings")[:] = 5
+    assert days_of(book)[:, PLACE["aphid_eaters"]].tolist() == [7, 7, 7]
+    assert {series for _words, chain in CHAINS.values() for series in chain} <= set(TITLES) & set(UNITS)
+
+
+def test_the_ends_of_a_season_are_not_smoothed_towards_nothing():
+    assert smooth(np.full((2, 30), 6.0)) == pytest.approx(6.0)
+
+
+def test_a_cause_its_effect_and_the_days_between_are_found():
+    days = invented()
+    assert first_deed(days, "spray", "nothing") == ("sprayed", SPRAYED)
+    fewer, hungry = (gap_of(days, "spray", "nothing", series) for series in ("caterpillars", "bird_food"))
+    assert abs(fewer.onset - FEWER) <= 3
+    assert hungry.onset - fewer.onset == HUNGRY - FEWER
+    assert gap_of(days, "spray", "nothing", "aphids").onset is None
+    said = delay_sentences(days, ("caterpillars", "bird_food"), PLANS, FIRST)
+    assert len(said) == 1
+    assert "The first spray is on April 10." in said[0]
+    assert f"That is {HUNGRY - FEWER} days after 'caterpillars on the crops' did." in said[0]
+
+
+def test_hunters_that_dip_come_back_or_do_not():
+    days = invented()
+    assert abs(gap_of(days, "spray", "nothing", "spiders").back - BACK) <= 3
+    assert "They are nearly back" in delay_sentences(days, ("spiders",), PLANS, FIRST)[0]
+    days["spray"][:, BACK:, PLACE["spiders"]] *= 0.3
+    assert "not back by the end" in delay_sentences(days, ("spiders",), PLANS, FIRST)[0]
+
+
+def test_chance_alone_and_few_seasons_tell_of_no_delay():
+    chance = np.random.default_rng(9)
+    shape = (SEASONS, DAYS, len(COLUMNS_OF))
+    days = {plan: chance.uniform(0, 100, size=shape) for plan in PLANS}
+    for plan in days:
+        days[plan][:, :, [PLACE["covered"], PLACE["sprayed"]]] = 0
+    said = delay_sentences(days, ("caterpillars",), PLANS, FIRST)[0]
+    assert "no clear difference on any day" in said
+    few = delay_sentences(invented(5), ("caterpillars",), PLANS, FIRST)
+    assert few == ["A delay can be told from six seasons on: look at more of them."]
+
+
+def test_pictures_tell_the_same_in_words_and_tables():
+    days = invented()
+    scene = days_scene(days, "caterpillars", PLANS, FIRST)
+    assert scene.table.shape == (7, 3)
+    assert scene.table["Spray it"].iloc[-1] == "20"
+    assert "Caterpillars on the crops, alive, over the season, mean of 12 seasons." in scene.alt
+    assert "'March 1'" in str(draw(scene).to_dict()["layer"][0]["encoding"]["x"])
+    deeds = deeds_scene(days, PLANS, FIRST)
+    assert deeds.table.iloc[1].tolist() == ["Spray it", "none", "1"]
+    assert "days with a spray: 1" in deeds.alt
+    assert draw_deeds(deeds).to_dict()["layer"]
