@@ -1,40 +1,22 @@
-"""Every sentence of ours is said in every language, whole and plain, with numbers and dates as readers write them.
+"""Every sentence of ours is said in every language, whole and plain, with numbers and dates as readers write them."""
 
-Reading ease of Spanish: Fernández-Huerta's formula, 206.84 - 60 syllables a word - 1.02 words a sentence (in the usual
-reading, which mends a slip in how it was first printed), and Szigriszt-Pazos's, 206.835 - 62.3 syllables a word - words
-a sentence, read on the INFLESZ scale of Barrio-Cantalejo and others (2008), on which 55 to 65 is "normal" and more is
-easy. Formulas and scale are from memory. Syllables are counted by groups of vowels, with the rule for hiatus.
-"""
-
-import re
 from datetime import date
 
 import pytest
 from babel.dates import format_skeleton
 from babel.numbers import format_decimal, format_percent
 
-from dashboard import saying, tongue
+from dashboard import saying
 from dashboard.dress import CAUTIONS
 from dashboard.saying import LOCALES, in_units, say_amount, say_date, say_list, say_number, say_share, short_number
 from dashboard.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
 from dashboard.words.catalogues import (
-    COMMAND,
     faults,
     languages,
     places_in,
     read_catalogue,
 )
 from dashboard.words.gathering import glossary
-
-HOW = f"run '{COMMAND}', which adds what is missing, fill in each empty msgstr in dashboard/words, and run it again"
-LEAST_EASE = 60
-MOST_WORDS_ON_AVERAGE = 15
-SPOKEN_AS_IN_ENGLISH = {"spinosad", "animal", "pupa", "Plan", "min"}
-
-
-def figures(text):
-    plain = re.sub(r"\{[^{}]*\}", "", text)
-    return sorted(re.findall(r"\d[\d,.]*\d|\d", plain))
 
 
 def test_what_is_amiss_is_found(monkeypatch, tmp_path):
@@ -151,37 +133,3 @@ def test_the_trade_speaks_one_word_for_one_thing(language):
         entry = catalogue.get(english)
         if entry is not None and entry.string:
             assert entry.string == term[language], english
-
-
-def sentences_of(text):
-    plain = re.sub(r"\{[^{}]*\}|[*“”()]", "", text)
-    for sentence in re.split(r"(?<=[.?!;:])\s+", plain):
-        words = re.findall(r"[^\W\d_]+", sentence)
-        if len(words) > 3 and sentence.rstrip().endswith((".", "?", "!", ";", ":")):
-            yield words
-
-
-def syllables(word):
-    """Count groups of vowels; strong vowels side by side, and an accented weak one, stand apart."""
-    groups = re.findall(r"[aeiouáéíóúü]+", re.sub(r"qu|gu(?=[eiéí])", "k", word.lower()))
-    apart = sum(len(re.findall(r"(?=[aeoáéó][aeoáéó]|[íú][aeo]|[aeo][íú])", group)) for group in groups)
-    return max(1, len(groups) + apart)
-
-
-@pytest.mark.parametrize(
-    ("word", "count"),
-    [("huerta", 2), ("rociado", 3), ("oruga", 3), ("guantes", 2), ("leer", 2), ("día", 2), ("que", 1)],
-)
-def test_syllables_are_counted(word, count):
-    assert syllables(word) == count
-
-
-def test_hard_spanish_is_told_from_plain():
-    assert tongue.LANGUAGES["es"] == "Español"
-    hard = "La implementación institucional de consideraciones metodológicas comprehensivas."
-    plain = "La malla no deja pasar a los bichos. Las aves comen menos."
-    eases = []
-    for text in (hard, plain):
-        words = [word for sentence in sentences_of(text) for word in sentence]
-        eases.append(206.84 - 60 * sum(map(syllables, words)) / len(words))
-    assert eases[0] < LEAST_EASE < eases[1]

@@ -17,6 +17,8 @@ RECIPES = {
     "A question",
     "An action",
     "A page",
+    "A sentence",
+    "A language",
     "A parameter",
     "A measure",
     "A weather file",
