@@ -8,11 +8,14 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     from dashboard.dress import dress_page
     from dashboard.manner import begin_visit, show_switches
     from dashboard.tongue import _
+    from dashboard.view import begin_view, is_room_view
 
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
     complaints = begin_visit()
-    show_switches()
+    begin_view()
+    if not is_room_view():
+        show_switches()
     for complaint in complaints:
         st.warning(complaint)
     # The folder is not called "pages": Streamlit would serve its files by themselves, past this one.

@@ -8,6 +8,7 @@ import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, LANGUAGES, _, ask_visit, current_language, mark
+from dashboard.view import show_view_switch
 
 ADDRESS_WORDS = {"language": "lang", "units": "units"}
 """What is kept → its word in the address, which is left out for the first language and the first units."""
@@ -83,6 +84,7 @@ def manner_in_address() -> dict[str, list[str]]:
 def show_switches() -> None:
     """Show which language and units are in use, to be switched at one tap, and tell the browser the language."""
     with st.container(horizontal=True, horizontal_alignment="right", key="manner"):
+        show_view_switch()
         _switch("language", _("Language"), LANGUAGES)
         _switch("units", _("Units"), {name: _(words) for name, words in UNIT_WORDS.items()})
     words = {text: _(text) for text in WORDS_OF_STREAMLIT}

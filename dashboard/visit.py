@@ -14,6 +14,7 @@ from dashboard.manner import manner_in_address
 from dashboard.shelf import Shelf, Shelves
 from dashboard.teaching.opened import own_gardens
 from dashboard.tongue import _
+from dashboard.view import is_room_view, view_in_address
 from sim.scenario import Scenario, load_scenario, scenario_names
 
 CODE_WORD = "code"
@@ -88,16 +89,17 @@ def _lesson_of_link(words: Mapping[str, Sequence[str]]) -> tuple[Lesson, list[st
 def keep(lesson: Lesson) -> None:
     """Keep the lesson for the other screens and in the address, so that a reload or a link brings it back."""
     st.session_state[_LESSON] = lesson
-    words = address_of(lesson, gardens()) | manner_in_address()
+    words = address_of(lesson, gardens()) | manner_in_address() | view_in_address()
     if {word: st.query_params.get_all(word) for word in st.query_params} != words:
         st.query_params.from_dict(words)
 
 
 def open_screen(question: str, about: str = "") -> Lesson:
     """Show the screen's question, tell what of a link was not understood, and return the lesson."""
-    st.title(question)
-    if about:
-        st.markdown(about)
+    if not is_room_view():  # there the one sentence is the title
+        st.title(question)
+        if about:
+            st.markdown(about)
     lesson = current_lesson()
     for sentence in st.session_state.pop(_COMPLAINTS, []):
         st.warning(sentence)

@@ -30,11 +30,14 @@ from dashboard.codes.made import (
     wanted_file,
 )
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
+from dashboard.teaching.opened import open_lessons
 from dashboard.tongue import _
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
 from sim.scenario.changes import json_schema, paths_of, settings
 
+_ABOUT_BITS = 2
+_GARDEN, _FILE, _READY = range(3)
 _NAME_BITS, _KEY_BITS, _PLAN_BITS, _FEW_BITS, _SEASON_BITS = 7, 20, 4, 4, 14
 _LATER = (1 << _PLAN_BITS) - 1
 """A plan's place from here on is written at length."""
@@ -54,14 +57,15 @@ def code_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> str:
     bits = BitWriter()
     bits.put(0, 1)  # the shape of the code, so that there can be another one day
     bits.put(release_number(), RELEASE_BITS)
-    is_file = lesson.garden.startswith(FILE_PREFIX)
-    bits.put(int(is_file), 1)
-    if is_file:
+    plain = first_lesson(gardens, lesson.garden, lesson.ready)
+    about = _FILE if lesson.garden.startswith(FILE_PREFIX) else _READY if plain.ready else _GARDEN
+    bits.put(about, _ABOUT_BITS)
+    if about == _FILE:
         bits.put(file_print(lesson.garden), FILE_BITS)
     else:
-        bits.put(print_of(lesson.garden, _NAME_BITS), _NAME_BITS)
+        bits.put(print_of(plain.ready or lesson.garden, _NAME_BITS), _NAME_BITS)
         bits.put(garden_print(garden), GARDEN_BITS)
-    has_plans = lesson.plans != first_lesson(gardens, lesson.garden).plans
+    has_plans = lesson.plans != plain.plans
     bits.put(int(has_plans), 1)
     bits.put(int(bool(lesson.changes)), 1)
     is_late = lesson.season > 1 << _FEW_BITS
@@ -134,11 +138,10 @@ class _Reader:
         if bits.take(1):
             raise CodeError(_("The code is of a later kind than this version of the program knows."))
         made = bits.take(RELEASE_BITS)
-        name = self._file() if bits.take(1) else self._garden()
+        lesson = self._begun()
         if made != release_number():
             self.said[:] = [other_release(f"{release().rsplit('.', 1)[0]}.{made}"), *self.said]
-        garden = self.gardens[name]
-        lesson = first_lesson(self.gardens, name)
+        garden = self.gardens[lesson.garden]
         has_plans, has_changes, is_late = (bits.take(1) for _flag in range(3))
         season = bits.take(_SEASON_BITS if is_late else _FEW_BITS) + 1
         if season > LAST_SEASON:
@@ -152,15 +155,32 @@ class _Reader:
         bits.end()
         return lesson
 
-    def _garden(self) -> str:
+    def _begun(self) -> Lesson:
+        """Return what the code's garden, file or ready lesson begins with."""
+        about = self.bits.take(_ABOUT_BITS)
+        if about == _FILE:
+            return first_lesson(self.gardens, self._file())
+        if about == _READY:
+            return self._one_of(
+                [first_lesson(self.gardens, ready=name) for name in open_lessons()],
+                _("The code is about a lesson that this program does not have."),
+            )
+        if about == _GARDEN:
+            own = [name for name in self.gardens if not name.startswith(FILE_PREFIX)]
+            return self._one_of(
+                [first_lesson(self.gardens, name) for name in own],
+                _("The code is about a garden that this version of the program does not have."),
+            )
+        raise CodeError(_("The code is of a later kind than this version of the program knows."))
+
+    def _one_of(self, known: list[Lesson], unknown: str) -> Lesson:
         name_print, made_print = self.bits.take(_NAME_BITS), self.bits.take(GARDEN_BITS)
-        own = [name for name in self.gardens if not name.startswith(FILE_PREFIX)]
-        alike = [name for name in own if print_of(name, _NAME_BITS) == name_print]
+        alike = [one for one in known if print_of(one.ready or one.garden, _NAME_BITS) == name_print]
         if not alike:
-            raise CodeError(_("The code is about a garden that this version of the program does not have."))
-        same = [name for name in alike if garden_print(self.gardens[name]) == made_print]
+            raise CodeError(unknown)
+        same = [one for one in alike if garden_print(self.gardens[one.garden]) == made_print]
         if not same:
-            self.said.append(other_garden(self.gardens[alike[0]]))
+            self.said.append(other_garden(self.gardens[alike[0].garden]))
         return (same or alike)[0]
 
     def _file(self) -> str:

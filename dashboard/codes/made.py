@@ -12,7 +12,7 @@ from dashboard.codes.letters import ALPHABET
 from dashboard.tongue import _
 from sim.scenario import Scenario
 
-RELEASE_BITS = 5
+RELEASE_BITS = 4
 GARDEN_BITS = 10
 FILE_BITS = 30
 FILE_PREFIX = "file."

@@ -10,12 +10,14 @@ from dashboard.caring import SEASONS
 from dashboard.charts.scene import order_words, ranks
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import CARED, Lesson
+from dashboard.room import show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans, tapped_measure
 from dashboard.tongue import _, in_these_words, many, mark
+from dashboard.view import is_room_view
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 from sim.comparison import Comparison
 
@@ -31,6 +33,9 @@ SEATS_AT_FIRST = 24
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("Which plan gives what?"))
+    if is_room_view():
+        show_comparison(lesson)
+        return
     show_setting(lesson)
     lesson = lead(lesson, "compare")
     offer_guess(lesson)

@@ -8,11 +8,13 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.dress import show_limits
 from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
+from dashboard.room import show_guess_outcome
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.opened import questions_of
 from dashboard.tongue import _, mark
+from dashboard.view import is_room_view, show_view_switch
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 
 OWN, HANDS = "own", "hands"
@@ -23,6 +25,9 @@ MOST_HANDS = 999
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What do you expect?"))
+    if is_room_view():
+        show_for_a_room(lesson)
+        return
     show_setting(lesson)
     lesson = lead(lesson, "guess")
     if lesson.guess.is_locked:
@@ -30,6 +35,20 @@ def page() -> None:
     else:
         ask(lesson)
     show_limits()
+
+
+def show_for_a_room(lesson: Lesson) -> None:
+    """Ask one question at a time, in letters for a room; then show guess and outcome."""
+    if lesson.guess.is_locked:
+        show_guess_outcome(lesson)
+        return
+    asked = questions_of(lesson)
+    question = next((one for one in asked if one not in lesson.guess.ranks), list(asked)[-1])
+    with st.container(key="room ask"):
+        st.title(_(asked[question][0]), anchor=False)
+        guess = _hands(lesson, lesson.guess, question) if lesson.guess.hands else _taps(lesson, lesson.guess, question)
+        offer_lock(lesson, guess)
+    show_view_switch()
 
 
 def ask(lesson: Lesson) -> None:
@@ -49,7 +68,11 @@ def ask(lesson: Lesson) -> None:
     because = st.text_input(
         _("Because … (if you like; no names, please)"), guess.because, max_chars=MOST_BECAUSE_LETTERS, key="because"
     )
-    guess = replace(guess, because=because)
+    offer_lock(lesson, replace(guess, because=because))
+
+
+def offer_lock(lesson: Lesson, guess: Guess) -> None:
+    """Keep the guess, and let it be locked once it is whole."""
     keep(replace(lesson, guess=guess))
     if not guess.is_whole:
         st.caption(_("Give every plan its place in both questions; then the guess can be locked."))

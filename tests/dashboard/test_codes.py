@@ -12,6 +12,7 @@ from dashboard.codes.bits import BitReader, BitWriter
 from dashboard.codes.lesson_code import canonical, code_of, lesson_of_code
 from dashboard.codes.letters import ALPHABET, BLOCK_LETTERS, CodeError, read_letters, spell
 from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
+from dashboard.teaching.opened import open_lessons, opened
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.changes import settings as settings_of
 
@@ -53,6 +54,16 @@ def test_a_ready_lesson_has_ten_letters_at_most(garden, season):
     assert len(letters(code_of(lesson, GARDENS))) <= 10
     three_others = replace(first_lesson(GARDENS, garden), plans=GARDENS[garden].plan_names[2:5])
     assert len(letters(code_of(three_others, GARDENS))) <= 10
+
+
+@pytest.mark.parametrize("name", open_lessons())
+def test_a_lesson_that_is_followed_comes_back_as_that_lesson(name):
+    lesson = opened(name)
+    code = code_of(lesson, GARDENS)
+    assert len(letters(code)) <= 10
+    assert lesson_of_code(code, GARDENS) == (lesson, [])
+    moved = replace(lesson, season=77, plans=lesson.plans[::-1])
+    assert lesson_of_code(code_of(moved, GARDENS), GARDENS) == (moved, [])
 
 
 def test_a_code_grows_with_each_changed_setting():

@@ -1,0 +1,107 @@
+"""Pictures for a room: the same scenes in letters and lines that can be read from the last row."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import altair as alt
+
+from dashboard.charts.dressing import dress, look_range, plan_labels
+from dashboard.charts.guess_picture import GUESSED, TAKEN
+from dashboard.charts.palette import GRID, INK, PAPER
+from dashboard.charts.picture import axis_ticks
+from dashboard.charts.scene import Scene
+from dashboard.charts.seasons_picture import MOST_JOINED
+from dashboard.saying import short_number
+from dashboard.tongue import _
+
+LETTERS_PX = 46
+LINE_PX = 4
+PICTURE_PX = 770
+LABEL_PX = 560
+LABEL_LETTERS = 20
+JOINING = "#b4b4ae"
+ROOM_RIGHT = 1.12
+_WORDS: dict[str, Any] = {"fontSize": LETTERS_PX, "fontWeight": "bold"}
+_MOST_TICKS = 3
+
+
+def draw_seasons(scene: Scene) -> Any:
+    """Return one measure: a row a plan, a dot a season, a bar and its figure for the mean."""
+    labels = plan_labels(scene.plans, LABEL_LETTERS)
+    order = {label: row for row, label in enumerate(labels.values())}
+    frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
+    frame["row"] = frame["Plan"].map(order)
+    highest = float(frame["value"].max()) if len(frame) else 0.0
+    y, colour, shape = _places(labels)
+    x = alt.X(
+        "value:Q",
+        title=scene.axis,
+        scale=alt.Scale(domain=[0, ROOM_RIGHT * (highest if highest > 0 else 1)], nice=False),
+        axis=alt.Axis(values=axis_ticks(highest, _MOST_TICKS), grid=False),
+    )
+    dots = alt.Chart(frame).mark_point(size=500, filled=True, opacity=0.9).encode(x=x, y=y, color=colour, shape=shape)
+    means = frame.groupby("Plan", sort=False)["value"].mean().reset_index()
+    means["said"] = means["value"].map(short_number)
+    bars = alt.Chart(means).mark_tick(thickness=10, size=100, opacity=1).encode(x=x, y=y, color=colour)
+    layers = [dots, bars, *_words(alt.Chart(means), -76, x=x, y=y)]
+    if 1 < frame["season"].nunique() <= MOST_JOINED:
+        lines = alt.Chart(frame).mark_line(color=JOINING, strokeWidth=LINE_PX)
+        layers.insert(0, lines.encode(x=x, y=y, detail="season:N", order="row:Q"))
+    return _for_a_room(alt.layer(*layers))
+
+
+def draw_guess(scene: Scene) -> Any:
+    """Return guess and outcome: a row a plan, a hollow mark for the guess, a full one for the season."""
+    labels = plan_labels(scene.plans, LABEL_LETTERS)
+    frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
+    frame["said"] = frame["figure"].mask(frame["kind"] == GUESSED, _("guess"))
+    wide = frame.pivot_table(index="Plan", columns="kind", values="place").reset_index()
+    y, colour, shape = _places(labels)
+    x = alt.X(
+        "place:Q",
+        title=scene.axis,
+        scale=alt.Scale(domain=[0.6, len(labels) + 0.4], nice=False),
+        axis=alt.Axis(values=list(range(1, len(labels) + 1)), format="d", grid=True, gridColor=GRID, gridWidth=LINE_PX),
+    )
+    line = (
+        alt.Chart(wide)
+        .mark_rule(strokeWidth=LINE_PX + 1, strokeDash=[14, 8])
+        .encode(x=alt.X(f"{GUESSED}:Q", title=scene.axis), x2=f"{TAKEN}:Q", y=y, color=colour)
+    )
+    points = {kind: alt.Chart(frame).transform_filter(f"datum.kind == '{kind}'") for kind in (GUESSED, TAKEN)}
+    marks = [
+        points[GUESSED]
+        .mark_point(size=1900, strokeWidth=LINE_PX + 2, fill=PAPER, opacity=1)
+        .encode(x=x, y=y, stroke=colour, shape=shape),
+        points[TAKEN].mark_point(size=900, filled=True, opacity=1).encode(x=x, y=y, color=colour, shape=shape),
+    ]
+    texts = [*_words(points[GUESSED], -58, x=x, y=y), *_words(points[TAKEN], 60, x=x, y=y)]
+    return _for_a_room(alt.layer(line, *marks, *texts))
+
+
+def _places(labels: dict[str, str]) -> tuple[alt.Y, alt.Color, alt.Shape]:
+    colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
+    axis = alt.Axis(
+        labelExpr="split(datum.label, '\\n')", labelLimit=LABEL_PX, ticks=False, domain=False, labelPadding=16
+    )
+    rows = alt.Y("Plan:N", sort=None, scale=alt.Scale(domain=list(labels.values())), title=None, axis=axis)
+    return rows, colour, alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
+
+
+def _words(chart: alt.Chart, down_px: int, **places: Any) -> list[alt.Chart]:
+    """Return words beside marks, on a paper-coloured rim so that no line runs through them."""
+    return [
+        chart.mark_text(**_WORDS, dy=down_px, color=PAPER, stroke=PAPER, strokeWidth=12).encode(
+            text="said:N", **places
+        ),
+        chart.mark_text(**_WORDS, dy=down_px, color=INK).encode(text="said:N", **places),
+    ]
+
+
+def _for_a_room(chart: Any) -> Any:
+    dressed = dress(chart.properties(width="container", height=PICTURE_PX))
+    axis: dict[str, Any] = {"labelFontSize": LETTERS_PX, "titleFontSize": LETTERS_PX, "labelColor": INK}
+    return dressed.configure_axis(
+        **axis, titleColor=INK, titleFontWeight="normal", tickWidth=LINE_PX, domainWidth=LINE_PX, domainColor=INK
+    ).configure_axisY(labelColor=INK, labelLineHeight=LETTERS_PX + 2)

@@ -1,0 +1,107 @@
+"""Screens for a room with a projector: one sentence that holds three numbers, one picture, and nothing at its side."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import streamlit as st
+
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.spoken import BY_MEASURE, Spoken
+from dashboard.teaching.opened import questions_of
+from dashboard.tongue import _, mark
+from dashboard.view import show_view_switch
+from dashboard.visit import gardens, plan_titles
+from dashboard.work import wishes
+
+COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
+COUNT_AT_FIRST = 5
+
+
+def show_comparison(lesson: Lesson) -> None:
+    """Show how often one plan was ahead of another, and one measure of all plans."""
+    place = st.empty()
+    with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
+        measure = st.selectbox(
+            _("What shall we look at?"),
+            list(BY_MEASURE),
+            format_func=lambda name: BY_MEASURE[name].title,
+            key="measure",
+            persist_state="session",
+        )
+        count = st.selectbox(
+            _("How many seasons?"),
+            list(COUNTS),
+            list(COUNTS).index(COUNT_AT_FIRST),
+            format_func=lambda one: _(COUNTS[one]),
+            key="room count",
+            persist_state="session",
+        )
+        titles = plan_titles(lesson)
+        other = st.selectbox(
+            _("Which plan against the first?"), list(titles)[1:], format_func=titles.__getitem__, key="room other"
+        )
+        show_view_switch()
+    seasons = range(lesson.season, lesson.season + count)
+    wished = {plan: wishes(gardens()[lesson.garden], [plan], seasons) for plan in lesson.plans}
+    run_step_by_step(
+        wished, lambda found, _is_all: _show_measure(lesson, BY_MEASURE[measure], other, found, place.container())
+    )
+
+
+def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, place: Any) -> None:
+    from dashboard.charts.room_picture import draw_seasons
+    from dashboard.charts.seasons_picture import seasons_scene
+
+    comparison = comparison_from(gardens()[lesson.garden], seasons)
+    titles = plan_titles(lesson)
+    scene = seasons_scene(comparison.seasons, titles, spoken)
+    rows = comparison.paired[(comparison.paired["measure"] == spoken.measure) & (comparison.paired["plan"] == other)]
+    with place:
+        if scene.frame.empty or rows.empty:
+            st.title(_("Nothing of this kind in this garden: look at something else."))
+            return
+        row = rows.iloc[0]
+        said = _("{what}: '{plan}' was ahead of '{first}' in {ahead} seasons, level in {level}, behind in {behind}.")
+        st.title(
+            said.format(
+                what=spoken.title,
+                plan=titles[other],
+                first=titles[lesson.plans[0]],
+                ahead=int(row["ahead"]),
+                level=int(row["level"]),
+                behind=int(row["behind"]),
+            ),
+            anchor=False,
+        )
+        st.altair_chart(draw_seasons(scene), width="stretch", theme=None, alt=scene.alt)
+
+
+def show_guess_outcome(lesson: Lesson) -> None:
+    """Show guess and outcome of one question."""
+    asked = questions_of(lesson)
+    place = st.empty()
+    with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
+        question = st.selectbox(
+            _("Which question?"), list(asked), format_func=lambda one: _(asked[one][0]), key="room question"
+        )
+        show_view_switch()
+    wished = {plan: wishes(gardens()[lesson.garden], [plan], [lesson.season]) for plan in lesson.guessed_plans}
+    run_step_by_step(wished, lambda found, _is_all: _show_guess(lesson, question, found, place.container()))
+
+
+def _show_guess(lesson: Lesson, question: str, seasons: Seasons, place: Any) -> None:
+    from dashboard.charts.guess_picture import guess_scene
+    from dashboard.charts.room_picture import draw_guess
+    from dashboard.charts.scene import ranks
+
+    spoken = BY_MEASURE[questions_of(lesson)[question][1]]
+    values = [seasons[plan, lesson.season].summary.get(spoken.measure, 0.0) for plan in lesson.guessed_plans]
+    guessed = lesson.guess.ranks[question]
+    scene = guess_scene(spoken, plan_titles(lesson, lesson.guessed_plans), guessed, values, lesson.season)
+    right = sum(one == taken for one, taken in zip(guessed, ranks(values), strict=True))
+    said = _("{what}, season {season}: {right} of {count} plans stand where the guess put them.")
+    with place:
+        st.title(said.format(what=spoken.title, season=lesson.season, right=right, count=len(values)), anchor=False)
+        st.altair_chart(draw_guess(scene), width="stretch", theme=None, alt=scene.alt)

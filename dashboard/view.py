@@ -1,0 +1,56 @@
+"""How a screen is looked at: by one person, or by a room through a projector. Kept for the visit and in the address.
+
+A screen asks ``is_room_view()``; if so it shows one sentence and one picture by ``dashboard/room.py``.
+"""
+
+from __future__ import annotations
+
+import streamlit as st
+from streamlit.runtime.scriptrunner import get_script_run_ctx
+
+from dashboard.tongue import _
+
+VIEW_WORD, ROOM = "view", "room"
+_VIEW = "view of the visit"
+LETTERS_PX = 48
+"""Of everything that a room must read, at 1080 lines. Wanted: 46 or more, for nine metres to an image 1.5 metres high
+(AVIXA V202.01: element height in per cent = farthest viewer / (image height x 200); second hand)."""
+ROOM_STYLE = f"""<style>
+.block-container {{ max-width: none; padding: 3.2rem 2rem 0; }}
+[data-testid="stMain"] h1, .st-key-room-sentence p, .st-key-room-ask p, .st-key-room-ask input,
+.st-key-room-ask label, .st-key-room-ask button p {{
+  font-size: {LETTERS_PX}px !important; line-height: 1.15 !important; padding: 0;
+}}
+.st-key-room-ask input {{ height: 76px; }}
+.st-key-room-ask button {{ height: auto; padding: 0.6rem; }}
+.st-key-room-ask button p {{ white-space: normal; overflow: visible; }}
+[data-testid="stMain"] h1 {{ padding: 0.4rem 0; }}
+</style>"""
+
+
+def begin_view() -> None:
+    """Take from the address how this visit looks at the screens, and dress the page for a room."""
+    if _VIEW not in st.session_state:
+        st.session_state[_VIEW] = st.query_params.get(VIEW_WORD, "")
+    if is_room_view():
+        st.html(ROOM_STYLE)
+
+
+def is_room_view() -> bool:
+    """Return whether the screen is for a room with a projector."""
+    return get_script_run_ctx(suppress_warning=True) is not None and st.session_state.get(_VIEW, "") == ROOM
+
+
+def view_in_address() -> dict[str, list[str]]:
+    """Return the word of an address that says so."""
+    return {VIEW_WORD: [ROOM]} if is_room_view() else {}
+
+
+def show_view_switch() -> None:
+    """Show the way into the view for a room, or out of it."""
+
+    def turn() -> None:
+        st.session_state[_VIEW] = "" if is_room_view() else ROOM
+
+    words = _("Leave the projector view") if is_room_view() else _("Projector view")
+    st.button(words, key="view switch", on_click=turn, icon=":material/cast_for_education:")

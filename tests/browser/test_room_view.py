@@ -1,0 +1,68 @@
+"""The view for a room: one sentence with three numbers, one picture, all of it large; kept from page to page."""
+
+import re
+
+import pytest
+from selenium.webdriver.common.by import By
+
+from tests.browser.watching import at_width, press, settled, wait_for
+
+pytestmark = pytest.mark.browser
+LEAST_LETTERS_PX, LEAST_LINE_PX = 46, 4
+LOCKED = "harvest_order=2.1.3&birds_order=1.2.3&locked=yes"
+NEEDED = """
+const px = one => parseFloat(getComputedStyle(one).fontSize);
+const shown = one => one.getClientRects().length > 0;
+const chart = document.querySelector('[data-testid=stVegaLiteChart] svg');
+const scale = chart.getBoundingClientRect().width / chart.viewBox.baseVal.width;
+const texts = [...document.querySelectorAll('[data-testid=stMain] h1')].map(one => [one.innerText, px(one)])
+  .concat([...chart.querySelectorAll('text')].filter(shown).map(one => [one.textContent, px(one) * scale]));
+const lines = [...chart.querySelectorAll('line, path, rect')].filter(one => {
+  const style = getComputedStyle(one);
+  return shown(one) && style.stroke !== 'none' && parseFloat(style.strokeWidth) > 0 && style.opacity > 0;
+}).map(one => parseFloat(getComputedStyle(one).strokeWidth) * scale);
+return [texts, lines, chart.getBoundingClientRect().bottom];
+"""
+
+
+@pytest.mark.parametrize(("screen", "words"), [("compare", "view=room"), ("guess", f"view=room&{LOCKED}")])
+def test_what_a_room_must_read_is_large(browser, address, screen, words):
+    at_width(browser, 1920, 1080)
+    browser.get(f"{address}/{screen}?{words}")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg text"))
+    settled(browser)
+    texts, lines, bottom = browser.execute_script(NEEDED)
+    sentences = browser.find_elements(By.CSS_SELECTOR, "[data-testid=stMain] h1")
+    assert len(sentences) == 1
+    assert len(re.findall(r"\d+", sentences[0].text)) == 3
+    assert len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart]")) == 1
+    assert len(texts) > 8
+    assert min(size for _, size in texts) >= LEAST_LETTERS_PX - 0.01, texts
+    assert not any("…" in text for text, _ in texts), texts
+    assert lines
+    assert min(lines) >= LEAST_LINE_PX - 0.01
+    assert bottom <= 1080
+    assert not browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebar], [data-testid=stMain] table")
+    at_width(browser, 1366)
+
+
+def test_the_view_survives_a_change_of_page_and_can_be_left(browser, address):
+    at_width(browser, 1920, 1080)
+    browser.get(f"{address}/guess?view=room")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, ".st-key-room-ask button"))
+    settled(browser)
+    sizes = browser.execute_script(
+        "return [...document.querySelectorAll('.st-key-room-ask p')]"
+        ".map(one => parseFloat(getComputedStyle(one).fontSize))"
+    )
+    assert min(sizes) >= LEAST_LETTERS_PX
+    press(browser, "Compare")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg text"))
+    settled(browser)
+    assert "view=room" in browser.current_url
+    assert not browser.find_elements(By.CSS_SELECTOR, "[data-testid=stTable]")
+    press(browser, "Leave the projector view")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stTable]"))
+    settled(browser)
+    assert "view=room" not in browser.current_url
+    at_width(browser, 1366)
