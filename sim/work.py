@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.cast import Bird, Species
-from sim.compiled import Bytes
+from sim.compiled import Bytes, Floats, Ints
 from sim.crops.plant import PLACES
 from sim.practices.by_hand import find_table, found_in
 from sim.practices.workday import Workday
@@ -24,8 +25,7 @@ def carry_out(garden: Garden, workday: Workday) -> None:
     for bed in workday.planted:
         plant(garden, bed)
     garden.nets.follow(workday)
-    for bed in workday.picked:
-        pick(garden, bed)
+    pick(garden, workday.picked)
     garden.sprays.follow(workday)
     garden.beds_sprayed += len(workday.sprayed)
     pick_off_insects(garden, workday)
@@ -50,9 +50,17 @@ def plant(garden: Garden, bed: int) -> None:
         garden.insects.come_with_transplants(bed, eggs, garden.day)
 
 
-def pick(garden: Garden, bed: int) -> None:
-    """Pick a bed; insects and aphids on what is picked go with it."""
+def pick(garden: Garden, beds: Sequence[int]) -> None:
+    """Pick some beds; insects and aphids on what is picked go with it."""
+    if not beds:
+        return
     picked: Bytes = np.zeros((len(garden.layout.crop), PLACES), np.uint8)
+    if sum(pick_bed(garden, bed, picked) for bed in beds):
+        garden.insects.lose_with_harvest(picked, garden.plants.plants, garden.day)  # once for all: it asks every insect
+
+
+def pick_bed(garden: Garden, bed: int, picked: Bytes) -> int:
+    """Pick a bed, mark the places that were taken from, and return how many units that gave."""
     rows = garden.plants.rows(bed)
     before = garden.plants.plants["leaf_area_cm2"][rows].copy()
     picking = garden.plants.pick(bed, garden.day, picked)
@@ -62,13 +70,14 @@ def pick(garden: Garden, bed: int) -> None:
     garden.picked_kg += picking.kg
     garden.marketable_kg += picking.marketable_kg
     if picking.units:
-        lose_what_sat_there(garden, bed, picked, before)
+        lose_aphids(garden, rows, before)
+    else:
+        picked[rows] = 0
+    return picking.units
 
 
-def lose_what_sat_there(garden: Garden, bed: int, picked: Bytes, leaf_before_cm2: np.ndarray) -> None:
-    """Carry away the insects and aphids on picked leaves, heads and fruits."""
-    garden.insects.lose_with_harvest(picked, garden.plants.plants, garden.day)
-    rows = garden.plants.rows(bed)
+def lose_aphids(garden: Garden, rows: Ints, leaf_before_cm2: Floats) -> None:
+    """Carry away the aphids on the share of leaf that was taken from each of these plants."""
     left = garden.plants.plants["leaf_area_cm2"][rows] / np.maximum(leaf_before_cm2, LEAST_SHARE)
     shares = np.clip(1.0 - left, 0.0, 1.0)
     garden.aphids.harvested(garden.plants.plants, rows, shares)

@@ -53,11 +53,25 @@ def test_a_picked_bed_gives_weight_once():
     plant(lived, 0)  # a gardener without minutes has not planted
     for _ in range(30):
         lived.step()
-    pick(lived, 0)
+    pick(lived, [0])
     kg = lived.picked_kg
-    pick(lived, 0)
+    pick(lived, [0])
     assert lived.picked_kg == kg
     assert lived.harvests[0][0] == pytest.approx(kg)
+
+
+def test_beds_picked_together_lose_what_they_would_lose_one_after_the_other():
+    def morning():
+        return after(75, garden(bed(), bed("kale"), pests={"arrivals": 5.0}, gardener={"minutes_per_day": 40.0}))
+
+    together, apart = morning(), morning()
+    pick(together, [0, 1])
+    pick(apart, [0])
+    pick(apart, [1])
+    assert (together.insects.records["fate"] == Fate.HARVESTED).any()
+    assert together.insects.records.tobytes() == apart.insects.records.tobytes()
+    assert together.plants.plants.tobytes() == apart.plants.plants.tobytes()
+    assert together.harvests == apart.harvests
 
 
 def test_clean_up_pulls_the_plants_and_takes_those_on_them():
