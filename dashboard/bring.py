@@ -16,7 +16,8 @@ from dashboard.own_files import (
     garden_with_weather,
     scenario_text,
 )
-from dashboard.tongue import _, in_these_words, mark
+from dashboard.saying import from_units, in_units, say_error, unit_named
+from dashboard.tongue import _, current_units, in_these_words, mark
 from dashboard.visit import gardens, keep, new_shelf
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
@@ -61,12 +62,19 @@ def _ask_station() -> Station:
         latitude.number_input(
             _("Latitude of the station, degrees"), -_HIGHEST_LATITUDE, _HIGHEST_LATITUDE, 40.0, key="own latitude"
         ),
-        elevation.number_input(_("Height above the sea, metres"), _LOWEST_M, _HIGHEST_M, 100.0, key="own height"),
+        _height(elevation),
         warmth.selectbox(
             _("Temperatures are in"), list(TEMPERATURE_UNITS), format_func=lambda unit: _(TEMPERATURE_UNITS[unit])
         ),
         rain.selectbox(_("Rain is in"), list(RAIN_UNITS), format_func=lambda unit: _(RAIN_UNITS[unit])),
     )
+
+
+def _height(place: Any) -> float:
+    """Ask for the height above the sea in the units of the visit and return it in meters."""
+    asked = _("Height above the sea, {unit}").format(unit=unit_named("m"))
+    low, high, now = (float(round(in_units(one, "m"))) for one in (_LOWEST_M, _HIGHEST_M, 100.0))
+    return from_units(place.number_input(asked, low, high, now, key=f"own height {current_units()}"), "m")
 
 
 def _open(lesson: Lesson, scenario: Any, weather: Any, station: Station | None, after: Any) -> None:
@@ -79,7 +87,7 @@ def _open(lesson: Lesson, scenario: Any, weather: Any, station: Station | None, 
         elif days and station:
             name, garden = garden_with_weather(gardens()[lesson.garden], days, station, shelf.new_folder())
     except LeafnestError as error:
-        st.error(str(error))
+        st.error(say_error(error))
         return
     shelf.put(name, garden)
     keep(first_lesson(gardens(), name))

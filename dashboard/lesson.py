@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from dashboard.codes.made import FILE_PREFIX, differences, file_mark, file_print, made_word, wanted_file
+from dashboard.saying import say_error
 from dashboard.tongue import _
 from sim.errors import LeafnestError, near_names
 from sim.scenario import Scenario
@@ -284,7 +285,7 @@ class _Reader:
             except ValueError:
                 self._refuse("set", said, _("its value cannot be read"))
             except LeafnestError as error:
-                self.complaints.append(_("A setting of the link was left out. {why}").format(why=error))
+                self.complaints.append(_("A setting of the link was left out. {why}").format(why=say_error(error)))
             else:
                 changes = tried
         return changes

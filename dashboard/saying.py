@@ -10,6 +10,7 @@ from datetime import date
 from functools import lru_cache
 
 from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, _, current_language, current_units, mark
+from sim.errors import LeafnestError
 
 LOCALES = {"en": "en_US", "es": "es_US"}
 """Language → whose habits its numbers and dates follow: readers in the United States."""
@@ -122,6 +123,12 @@ def say_list(words: list[str]) -> str:
     if len(words) < 2:
         return "".join(words)
     return _(LISTED_TWO).format(first=", ".join(words[:-1]), last=words[-1])
+
+
+def say_error(error: LeafnestError) -> str:
+    """Return what is wrong, as the model says it: in English, which is said where the page speaks otherwise."""
+    is_english = current_language() == FIRST_LANGUAGE
+    return str(error) if is_english else _("The program says in English: {message}").format(message=error)
 
 
 @lru_cache(maxsize=2_000)

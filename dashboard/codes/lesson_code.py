@@ -30,6 +30,7 @@ from dashboard.codes.made import (
     wanted_file,
 )
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
+from dashboard.saying import say_error
 from dashboard.teaching.opened import open_lessons
 from dashboard.tongue import _
 from sim.errors import LeafnestError
@@ -94,7 +95,7 @@ def lesson_of_code(code: str, gardens: Mapping[str, Scenario]) -> tuple[Lesson |
     try:
         return _Reader(BitReader(read_letters(code)), gardens, said).lesson(), said
     except CodeError as error:
-        return None, [*said, str(error)]
+        return None, [*said, say_error(error)]
 
 
 def canonical(changes: Mapping[str, Any], garden: Scenario) -> dict[str, Any]:
@@ -223,7 +224,7 @@ class _Reader:
                 tried = {**changes, **canonical({key: value}, garden)}
                 garden.with_changes(tried)
             except LeafnestError as error:
-                self.said.append(_("A setting of the code was left out. {error}").format(error=error))
+                self.said.append(_("A setting of the code was left out. {error}").format(error=say_error(error)))
             else:
                 changes = tried
         return changes

@@ -9,6 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.saying import say_error
 from dashboard.spoken import BY_MEASURE
 from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
@@ -45,7 +46,7 @@ def page() -> None:
     try:
         changed = garden.with_changes(lesson.changes)
     except LeafnestError as error:
-        place.warning(str(error))
+        place.warning(say_error(error))
         return
     if wait_for_tap(lesson, place):
         answer(lesson, garden, changed, place)
