@@ -104,7 +104,8 @@ def ask_value(choice: "Choice", value: Any, slot: str) -> Any:
     if choice.kind == "date":
         return _date(choice, value, key)
     low, high, step = choice.shown_range
-    return choice.value_of(_number(choice.words, low, high, step, choice.shown(value), f"{key} {current_units()}"))
+    shown = _number(choice.words, low, high, step, choice.shown(value), f"{key} {current_units()}")
+    return value if shown == choice.shown(value) else choice.value_of(shown)
 
 
 def _number(words: str, low: float, high: float, step: float, value: float, key: str) -> float:
