@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from sim.export import Results
     from sim.scenario import Scenario
 
-PICTURES = "summary.png and summary.svg"
+PICTURES = "summary.png, summary.svg and summary.pdf"
 
 
 def add_scenario(part: argparse.ArgumentParser) -> None:

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
+from dashboard.charts.imprint import Imprint
 from dashboard.charts.picture import Picture
 from dashboard.charts.summary import summary_picture
+from dashboard.day_words import DAY_WORDS
 from dashboard.tongue import _
 from sim.export import Results
 from sim.measures import MEASURES
@@ -29,8 +31,14 @@ COLUMN_WORDS = {
     "mean": "mean over the seasons",
     "low": "lower end of the interval that holds the true mean in 19 of 20 such samples",
     "high": "upper end of that interval",
+    "seasons": "how many seasons",
     "spread": "standard deviation between seasons",
     "difference": "mean over seasons of this plan less the other one",
+    "share_ahead": "share of seasons in which this plan did better",
+    "verdict": "what the seasons say: ahead, behind, level, or too close to call",
+    "more_seasons_needed": "seasons that would probably settle it; 0 when settled, blank when none would do",
+    "place": "in the beds, or in the margin beside them",
+    "entry": "how it came onto the record",
     "ahead": "seasons in which this plan did better",
     "level": "seasons in which both came out the same",
     "behind": "seasons in which this plan did worse",
@@ -62,12 +70,26 @@ def comparison_results(comparison: Comparison, scenario: Scenario, plans: Sequen
             "plans": comparison.table,
             "differences": comparison.paired,
             "seasons": comparison.seasons,
+            "daily": daily_table(scenario, plans, comparison.seeds[0]),
             "measures": measures_table(comparison.seasons["measure"]),
         },
         provenance=comparison.provenance,
-        descriptions=COLUMN_WORDS,
-        extras=_extras(comparison_picture(comparison.seasons, scenario, plans), scenario),
+        descriptions=COLUMN_WORDS | DAY_WORDS,
+        extras=_extras(comparison_picture(comparison.seasons, scenario, plans), scenario, comparison.seeds),
     )
+
+
+def daily_table(scenario: Scenario, plans: Sequence[str], season: int) -> pd.DataFrame:
+    """Return the days of the first season under each plan, lived once more: a comparison keeps no days."""
+    from sim.season import run_season
+
+    tables = []
+    for plan in plans:
+        days = run_season(scenario, plan=plan, seed=season).daily
+        days.insert(0, "seed", season)
+        days.insert(0, "plan", plan)
+        tables.append(days)
+    return pd.concat(tables, ignore_index=True)
 
 
 def season_results(season: Season, scenario: Scenario, plan: str) -> Results:
@@ -81,8 +103,8 @@ def season_results(season: Season, scenario: Scenario, plan: str) -> Results:
             "measures": measures_table(seasons["measure"]),
         },
         provenance=season.provenance,
-        descriptions=COLUMN_WORDS | {name: measure.words for name, measure in MEASURES.items()},
-        extras=_extras(comparison_picture(seasons, scenario, [plan]), scenario),
+        descriptions=COLUMN_WORDS | {name: measure.words for name, measure in MEASURES.items()} | DAY_WORDS,
+        extras=_extras(comparison_picture(seasons, scenario, [plan]), scenario, [season.provenance["seed"]]),
     )
 
 
@@ -106,15 +128,26 @@ def _as_seasons(season: Season, plan: str) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=["plan", "seed", "measure", "value"])
 
 
-def _extras(picture: Picture, scenario: Scenario) -> dict[str, bytes]:
-    from dashboard.charts.on_paper import picture_bytes  # the page shares this file and draws without matplotlib
+def _extras(picture: Picture, scenario: Scenario, seeds: Sequence[int]) -> dict[str, bytes]:
+    """Return the picture in each form, without a day, so that the same run gives the same bytes; and the scenario."""
+    from dashboard.charts.printed.pictures import picture_file  # a page shares this file and draws without matplotlib
+    from dashboard.charts.printed.shapes import Style
+    from dashboard.charts.printed.summary_panels import shape_for
+    from sim.season import model_version
 
+    imprint, style = Imprint(scenario.title, seeds, model_version()), Style(shape_for(picture))
     return {
-        "summary.png": picture_bytes(picture, "png"),
-        "summary.svg": picture_bytes(picture, "svg"),
-        "summary.txt": f"{picture.title}\n\n{picture.alt}\n\n{picture.caption}\n".encode(),
+        **{f"summary.{form}": picture_file(picture, form, style, imprint) for form in ("png", "svg", "pdf", "txt")},
         "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
     }
+
+
+def packed(results: Results) -> bytes:
+    """Return every file of results in one archive."""
+    from dashboard.taking import zipped
+    from sim.export import files_of
+
+    return zipped(files_of(results))
 
 
 def measures_table(names: Iterable[str]) -> pd.DataFrame:

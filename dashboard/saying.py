@@ -118,6 +118,16 @@ def say_date(day: date | str) -> str:
     return _said_date(day, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
 
 
+def say_full_date(day: date) -> str:
+    """Return a day with its year as the reader writes it: ``May 1, 2026``; ``1 de mayo de 2026``."""
+    return _said_date(day, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]), "yMMMMd")
+
+
+def say_month(day: date) -> str:
+    """Return the month of a day in short: ``Apr``; ``abr``."""
+    return _said_month(day.month, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
+
+
 def say_list(words: list[str]) -> str:
     """Return words one after another: ``kale, lettuce and collards``."""
     if len(words) < 2:
@@ -132,10 +142,17 @@ def say_error(error: LeafnestError) -> str:
 
 
 @lru_cache(maxsize=2_000)
-def _said_date(day: date, locale: str) -> str:
+def _said_date(day: date, locale: str, parts: str = "MMMMd") -> str:
     from babel.dates import format_skeleton
 
-    return str(format_skeleton("MMMMd", day, locale=locale))
+    return str(format_skeleton(parts, day, locale=locale))
+
+
+@lru_cache(maxsize=100)
+def _said_month(month: int, locale: str) -> str:
+    from babel.dates import format_date
+
+    return str(format_date(date(_LEAP_YEAR, month, 1), "LLL", locale=locale)).rstrip(".")
 
 
 def _marked(figure: str) -> str:

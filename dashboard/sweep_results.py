@@ -65,8 +65,6 @@ def record(sweep: Sweep, measures: Sequence[str], changes: Sequence[str] = ()) -
 
 def results(sweep: Sweep, scenario: Scenario, measures: Sequence[str], changes: Sequence[str] = ()) -> Results:
     """Return every file of a sweep; its tables hold every measure, its picture and sentences those asked for."""
-    from sim.parquet import table_bytes
-
     run = provenance(sweep, changes)
     picture = picture_of(sweep, scenario, measures)
     words = "\n\n".join([picture.title, picture.alt, *sentences(sweep, measures), picture.caption])
@@ -81,8 +79,6 @@ def results(sweep: Sweep, scenario: Scenario, measures: Sequence[str], changes: 
         provenance=run,
         descriptions=COLUMN_WORDS | ALONG_WORDS | {setting.name: setting.label for setting in sweep.settings},
         extras={
-            "sweep.parquet": table_bytes(sweep.table, run),
-            "seasons.parquet": table_bytes(sweep.seasons, run),
             "sweep.txt": f"{words}\n".encode(),
             "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
             **picture_files(picture),
@@ -96,7 +92,7 @@ def picture_of(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> Swe
 
 
 def picture_files(picture: SweepPicture) -> dict[str, bytes]:
-    """Return the picture as PNG and SVG; nothing where there are too many points to draw, or no figures."""
+    """Return the picture as PNG, SVG and tagged PDF; nothing where there are too many points to draw, or no figures."""
     if picture.form == "none" or not picture.panels:
         return {}
     from dashboard.charts.on_paper import drawn_bytes
@@ -105,6 +101,7 @@ def picture_files(picture: SweepPicture) -> dict[str, bytes]:
     return {
         "sweep.png": drawn_bytes(picture, draw_sweep, "png"),
         "sweep.svg": drawn_bytes(picture, draw_sweep, "svg"),
+        "sweep.pdf": drawn_bytes(picture, draw_sweep, "pdf"),
     }
 
 

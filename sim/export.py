@@ -51,7 +51,8 @@ UNIT_OF_SUFFIX = {
 }
 """What the end of a column name says about its unit."""
 
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""Full-width forms too: some spreadsheets take them for the plain ones."""
 
 
 @dataclass(frozen=True)
@@ -130,6 +131,8 @@ def schema_of(frame: pd.DataFrame, descriptions: Mapping[str, str]) -> dict[str,
 
 
 def _type_of(column: pd.Series) -> str:
+    if column.name == "date":
+        return "date"
     kind = column.dtype.kind
     if kind in "biufM":
         return {"b": "boolean", "i": "integer", "u": "integer", "f": "number", "M": "date"}[kind]
@@ -196,18 +199,25 @@ def write_results(folder: Path | str, results: Results, *, overwrite: bool = Fal
         ) as beside:
             fresh = Path(beside) / "new"
             fresh.mkdir()
-            _write_files(fresh, _all_files(results))
+            _write_files(fresh, files_of(results))
             _move_into_place(fresh, place, Path(beside) / "old")
     except OSError as fault:
         raise OutputError(f"{place} could not be written: {fault.strerror or fault}.") from fault
     return place
 
 
-def _all_files(results: Results) -> dict[str, bytes]:
+def files_of(results: Results) -> dict[str, bytes]:
+    """Return file name → bytes: each table as CSV and Parquet, its schema, the data package, extras and run record."""
+    from sim.datapackage import FILE, package_of
+    from sim.parquet import table_bytes
+
     files: dict[str, bytes] = {}
+    schemas = {name: schema_of(frame, results.descriptions) for name, frame in results.tables.items()}
     for name, frame in results.tables.items():
         files[f"{name}.csv"] = csv_bytes(frame)
-        files[f"{name}.schema.json"] = _json_bytes(schema_of(frame, results.descriptions))
+        files[f"{name}.schema.json"] = _json_bytes(schemas[name])
+        files[f"{name}.parquet"] = table_bytes(frame, results.provenance)
+    files[FILE] = _json_bytes(package_of(results.tables, schemas, results.provenance))
     files.update(results.extras)
     record = {**results.provenance, "simulated": True, "files": sorted(files)}
     files[RUN_RECORD] = _json_bytes(record)

@@ -61,6 +61,7 @@ def caring_scene(ways: Sequence[Way], cares: Mapping[str, int], plans: Mapping[s
         plans=dict(plans),
         frame=frame,
         table=table,
+        kind="caring",
     )
 
 

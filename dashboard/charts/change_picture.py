@@ -42,7 +42,7 @@ def change_scene(seasons: pd.DataFrame, spoken: Spoken) -> Scene:
     )
     return Scene(
         title=spoken.title,
-        caption="",
+        caption=_("One dot is one season; a line joins the same season. The bar across is the mean."),
         alt=told.format(what=spoken.title, unit=spoken.axis, count=count, was=said[before], became=said[after]),
         plans={before: before, after: after},
         frame=frame,
@@ -51,6 +51,7 @@ def change_scene(seasons: pd.DataFrame, spoken: Spoken) -> Scene:
             columns=[_("What, mean"), before.capitalize(), after.capitalize()],
         ),
         axis=spoken.axis,
+        kind="seasons",
     )
 
 

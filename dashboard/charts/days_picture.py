@@ -74,6 +74,7 @@ def days_scene(days: Mapping[str, Floats], series: str, plans: Mapping[str, str]
         frame=frame.assign(first_day=first_day.isoformat()),
         table=table,
         axis=unit,
+        kind="days",
     )
 
 

@@ -53,6 +53,7 @@ def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str,
         frame=frame,
         table=table,
         axis=_("of 1,000 eggs"),
+        kind="ends",
     )
 
 

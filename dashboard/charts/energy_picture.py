@@ -96,6 +96,7 @@ def energy_scene(means: Mapping[str, Mapping[str, float]], plans: Mapping[str, s
         frame=frame,
         table=table,
         axis="kJ",
+        kind="energy",
     )
 
 

@@ -79,6 +79,7 @@ def guess_scene(
         frame=pd.DataFrame(rows),
         table=table,
         axis=_("place: 1 is most"),
+        kind="guess",
     )
 
 

@@ -16,21 +16,22 @@ PAPER = "#ffffff"
 
 @dataclass(frozen=True)
 class Look:
-    """Colour and mark of one plan, by the names that Altair and matplotlib give to marks."""
+    """Colour and mark of one plan, by the names that Altair and matplotlib give to marks; and a hatch for paper."""
 
     colour: str
     on_screen: str
     on_paper: str
+    hatch: str = ""
 
 
 LOOKS = (
     Look("#1b1b1b", "circle", "o"),
-    Look("#0072b2", "square", "s"),
-    Look("#d55e00", "triangle-up", "^"),
-    Look("#009e73", "diamond", "D"),
-    Look("#7a4b00", "triangle-down", "v"),
-    Look("#00696b", "triangle-right", ">"),
-    Look("#b0558c", "triangle-left", "<"),
+    Look("#0072b2", "square", "s", "///"),
+    Look("#d55e00", "triangle-up", "^", "..."),
+    Look("#009e73", "diamond", "D", "xxx"),
+    Look("#7a4b00", "triangle-down", "v", "---"),
+    Look("#00696b", "triangle-right", ">", "\\\\\\"),
+    Look("#b0558c", "triangle-left", "<", "ooo"),
 )
 
 

@@ -47,6 +47,10 @@ class Picture:
         The same figures to read: a row a plan, a column a measure.
     plans
         Slug of each plan → its words, in the order drawn.
+    kind
+        Which drawer puts it on paper.
+    order
+        All plans of the picture that this one is a part of: a plan keeps its colour and mark.
     """
 
     title: str
@@ -56,6 +60,12 @@ class Picture:
     plans: dict[str, str]
     frame: pd.DataFrame
     table: pd.DataFrame
+    kind: str = "summary"
+    order: tuple[str, ...] = ()
+
+    def number_of(self, plan: str) -> int:
+        """Return the number of the plan in the whole picture, which sets its colour and mark."""
+        return (self.order or tuple(self.plans)).index(plan)
 
 
 def axis_ticks(highest: float, most: int = 4) -> list[float]:

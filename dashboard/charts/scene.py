@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from dashboard.tongue import FIRST_LANGUAGE, _, current_language
@@ -26,6 +26,10 @@ class Scene:
         Slug of each plan → its words, in the order drawn.
     axis
         Words and unit of the figures.
+    kind
+        Which drawer puts it on paper.
+    order
+        All plans of the picture that this one is a part of: a plan keeps its colour and mark.
     """
 
     title: str
@@ -35,6 +39,19 @@ class Scene:
     frame: pd.DataFrame
     table: pd.DataFrame
     axis: str = ""
+    kind: str = ""
+    order: tuple[str, ...] = ()
+
+    def number_of(self, plan: str) -> int:
+        """Return the number of the plan in the whole picture, which sets its colour and mark."""
+        return (self.order or tuple(self.plans)).index(plan)
+
+    def only(self, *plans: str) -> Scene:
+        """Return the part of some plans; scales stay those of the whole picture."""
+        kept = {plan: self.plans[plan] for plan in plans}
+        named = ", ".join(kept.values())
+        title = f"{self.title}: {named}" if len(plans) == 1 else self.title
+        return replace(self, title=title, alt=f"{named}. {self.alt}", plans=kept, order=self.order or tuple(self.plans))
 
 
 def ordinal(place: int) -> str:

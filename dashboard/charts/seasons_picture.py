@@ -69,6 +69,7 @@ def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoke
         frame=frame,
         table=pd.DataFrame(table, columns=[_("Plan"), _("Lowest season"), _("Mean"), _("Highest season")]),
         axis=spoken.axis,
+        kind="seasons",
     )
 
 

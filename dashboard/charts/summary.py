@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -88,6 +88,23 @@ def summary_picture(seasons: DataFrame, plans: Mapping[str, str], garden: str) -
         plans=dict(plans),
         frame=frame,
         table=_table(frame, panels, plans),
+    )
+
+
+def only_panel(picture: Picture, panel: Panel, plans: Sequence[str]) -> Picture:
+    """Return the picture with one of its panels and some of its plans."""
+    kept = {plan: picture.plans[plan] for plan in plans}
+    frame = picture.frame[(picture.frame["panel"] == panel.heading) & picture.frame["plan"].isin(list(kept))]
+    count = int(frame["season"].nunique())
+    return replace(
+        picture,
+        title=f"{panel.heading}. {picture.title}",
+        alt=_alt_sentence(frame, (panel,), kept, count),
+        panels=(panel,),
+        plans=kept,
+        frame=frame,
+        table=_table(frame, (panel,), kept),
+        order=picture.order or tuple(picture.plans),
     )
 
 

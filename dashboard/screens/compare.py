@@ -7,13 +7,14 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.caring import SEASONS
-from dashboard.charts.scene import order_words, ranks
+from dashboard.charts.scene import Scene, order_words, ranks
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import CARED, Lesson
 from dashboard.room import show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
+from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans, tapped_measure
 from dashboard.tongue import _, in_these_words, many, mark
@@ -100,14 +101,16 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
     with place:  # type: ignore[attr-defined]
         if is_all:
             show_taps_of_plans(lesson, comparison, later_plans(lesson))
-        show_measure(comparison, plan_titles(lesson), spoken)
+        scene = show_measure(comparison, plan_titles(lesson), spoken)
         if is_all:
+            if scene is not None:
+                offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)
             show_every_measure(comparison, plan_titles(lesson))
             show_downloads(lesson, comparison)
 
 
-def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> None:
-    """Show one measure: who was ahead in words, the picture, and its figures to read."""
+def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> Scene | None:
+    """Show one measure: who was ahead in words, the picture, and its figures to read; return the picture if any."""
     from dashboard.charts.seasons_picture import draw, seasons_scene
     from dashboard.sentences import FLEDGED, ahead_means, fledging_sentence, standings
 
@@ -118,7 +121,7 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     said = standings(comparison, titles, spoken)
     if scene.frame.empty or not said:
         st.markdown(_("Nothing of this kind in this garden: look at something else."))
-        return
+        return None
     if spoken.measure == FLEDGED:
         said.append(fledging_sentence(comparison.seasons))
     st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
@@ -126,6 +129,7 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
+    return scene
 
 
 def show_twenty(
@@ -204,6 +208,7 @@ def show_cares(lesson: Lesson, comparison: Comparison) -> None:
         )
     )
     st.table(scene.table, hide_index=True, alt=scene.alt)
+    offer_picture(scene, "caring", _(gardens()[lesson.garden].title), comparison.seeds)
 
 
 def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> None:
@@ -234,29 +239,24 @@ def show_differences(lesson: Lesson) -> None:
 
 
 def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
-    """Offer the summary picture and the seasons as files, made only when asked for."""
-    from sim.export import csv_bytes
+    """Offer the summary picture and every season's figures as files, made only when asked for."""
+    from dashboard.results import comparison_picture, comparison_results, packed
 
     garden = gardens()[lesson.garden]
+    st.markdown(_("**Take it all.** The summary as a picture; every figure as a data package (CSV, Parquet)."))
+    offer_picture(
+        comparison_picture(comparison.seasons, garden, list(comparison.plans)),
+        "summary",
+        _(garden.title),
+        comparison.seeds,
+    )
 
     @in_these_words
-    def png() -> bytes:
-        from dashboard.charts.on_paper import picture_bytes
-        from dashboard.results import comparison_picture
+    def data() -> bytes:
+        return packed(comparison_results(comparison, garden, list(comparison.plans)))
 
-        return picture_bytes(comparison_picture(comparison.seasons, garden, list(comparison.plans)), "png")
-
-    left, right = st.columns(2)
-    words = _("Summary picture (PNG)")
-    left.download_button(words, png, "summary.png", "image/png", on_click="ignore", width="stretch", key="png")
-    right.download_button(
-        _("All seasons (CSV)"),
-        lambda: csv_bytes(comparison.seasons),
-        "seasons.csv",
-        "text/csv",
-        on_click="ignore",
-        width="stretch",
-        key="csv",
+    st.download_button(
+        _("All figures (ZIP)"), data, "leafnest_data.zip", "application/zip", on_click="ignore", key="data"
     )
 
 

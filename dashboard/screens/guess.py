@@ -11,6 +11,7 @@ from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
 from dashboard.room import show_guess_outcome
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
+from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.opened import questions_of
 from dashboard.tongue import _, mark
@@ -147,10 +148,10 @@ def show_outcome(lesson: Lesson) -> None:
             del st.session_state[slot]
         st.rerun()
     wished = {plan: wishes(garden, [plan], [lesson.season]) for plan in lesson.guessed_plans}
-    run_step_by_step(wished, lambda seasons, _is_all: _show_pictures(lesson, seasons, places))
+    run_step_by_step(wished, lambda seasons, is_all: _show_pictures(lesson, seasons, is_all, places))
 
 
-def _show_pictures(lesson: Lesson, seasons: Seasons, places: Sequence[DeltaGenerator]) -> None:
+def _show_pictures(lesson: Lesson, seasons: Seasons, is_all: bool, places: Sequence[DeltaGenerator]) -> None:
     from dashboard.charts.guess_picture import draw, guess_scene
 
     for (question, (words, measure)), place in zip(questions_of(lesson).items(), places, strict=True):
@@ -167,6 +168,8 @@ def _show_pictures(lesson: Lesson, seasons: Seasons, places: Sequence[DeltaGener
             st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
             st.markdown(scene.caption)
             st.table(scene.table, hide_index=True, alt=scene.alt)
+            if is_all:
+                offer_picture(scene, f"guess_{question}", _(gardens()[lesson.garden].title), [lesson.season])
 
 
 if __name__ == "__main__":

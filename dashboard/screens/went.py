@@ -10,6 +10,7 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_number
+from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.tongue import _, many, mark
 from dashboard.visit import gardens, open_screen, plan_titles, show_setting
@@ -65,12 +66,13 @@ def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all:
     """Show the pictures of the seasons so far."""
     titles = plan_titles(lesson)
     with place:
-        show_eggs(titles, kind, seasons, is_all)
-        show_days(lesson, titles, chain, seasons)
-        show_energy(titles, seasons)
+        garden = _(gardens()[lesson.garden].title)
+        show_eggs(titles, kind, seasons, is_all, garden)
+        show_days(lesson, titles, chain, seasons, is_all)
+        show_energy(titles, seasons, is_all, garden)
 
 
-def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons) -> None:
+def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons, is_all: bool) -> None:
     """Show cause and effect over the days of the season, and say how long the effect took."""
     import numpy as np
 
@@ -85,8 +87,10 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
     deeds = deeds_scene(days, titles, first_day)
     scenes = [days_scene(days, one, titles, first_day) for one in series]
     st.altair_chart(draw_deeds(deeds), width="stretch", theme=None, alt=deeds.alt)
-    for scene in scenes:
+    for one, scene in zip(series, scenes, strict=True):
         st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        if is_all:
+            offer_picture(scene, f"days_{one}", _(gardens()[lesson.garden].title), season_numbers(seasons))
     st.markdown(f"{deeds.caption} {scenes[0].caption}")
     st.markdown(
         _("Clear: in the sign test over the seasons, for seven days on end. Look far from the cause, and weeks later.")
@@ -97,7 +101,7 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
             st.table(scene.table, hide_index=True, alt=scene.alt)
 
 
-def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bool) -> None:
+def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show what became of a thousand eggs, how many eggs there were, and the creatures behind each number."""
     from dashboard.charts.ends_picture import draw, ends_scene
     from dashboard.ends import by_group, creatures, kinds, mean_ends, per_thousand
@@ -119,6 +123,7 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
     if is_all:
+        offer_picture(scene, "ends", garden, season_numbers(seasons))
         for plan, title in titles.items():
             with st.expander(_("The creatures behind the numbers: {plan}").format(plan=title)):
                 frame = creatures(ends[plan])
@@ -128,7 +133,12 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
                 st.table(frame, hide_index=True, alt=alt)
 
 
-def show_energy(titles: Mapping[str, str], seasons: Seasons) -> None:
+def season_numbers(seasons: Seasons) -> list[int]:
+    """Return the numbers of the seasons, each once."""
+    return sorted({season for _plan, season in seasons})
+
+
+def show_energy(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show the energy that went from leaf to insect to enemy, bird and nestling."""
     from dashboard.charts.energy_picture import draw, energy_scene, share_sentence
 
@@ -139,6 +149,9 @@ def show_energy(titles: Mapping[str, str], seasons: Seasons) -> None:
     for column, plan in zip(_pairs(len(titles)), titles, strict=False):
         alt = f"{titles[plan]}. {scene.alt}"
         column.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=alt)
+        if is_all:
+            with column:
+                offer_picture(scene.only(plan), f"energy_{plan}", garden, season_numbers(seasons))
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
 

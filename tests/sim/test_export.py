@@ -64,7 +64,7 @@ def test_a_column_name_tells_its_unit(column, unit):
 def test_the_schema_names_types_units_and_words():
     schema = schema_of(results().tables["daily"], {"harvest_kg": "picked"})
     assert schema["fields"] == [
-        {"name": "date", "type": "string"},
+        {"name": "date", "type": "date"},
         {"name": "harvest_kg", "type": "number", "unit": "kg", "description": "picked"},
         {"name": "alive_count", "type": "integer", "unit": "1"},
     ]
@@ -136,3 +136,10 @@ def test_a_file_in_the_way_is_told(tmp_path):
     (tmp_path / "out").write_text("", encoding="utf-8")
     with pytest.raises(OutputError, match="is a file"):
         check_destination(tmp_path / "out", overwrite=True)
+
+
+@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"])
+def test_no_cell_or_header_can_be_run_as_a_formula(start):
+    text = csv_bytes(pd.DataFrame({f"{start}head": [f"{start}1+1"], "number": [-1.5]})).decode("utf-8")
+    assert text.count(f"'{start}") == 2
+    assert "-1.5" in text

@@ -1,0 +1,120 @@
+"""One measure under each plan, a dot a season: plans side by side, or in rows where their names need the room."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from dashboard.charts.palette import INK, QUIET_INK
+from dashboard.charts.picture import NO_FIGURE, axis_ticks
+from dashboard.charts.printed.lettering import POINTS_PER_INCH, shortened, width_inches, wrapped
+from dashboard.charts.printed.sheet import Room, bare, rule, say_on_paper
+from dashboard.charts.scene import Scene
+from dashboard.charts.seasons_picture import MOST_JOINED
+from dashboard.saying import say_setting, short_number
+from dashboard.tongue import _
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+ROOM_BEYOND = 1.1
+MOST_LABEL_LINES = 3
+ROW_LABEL_SHARE = 0.34
+MEAN_BAR_REACH = 0.2
+"""Half the length of the bar of a mean, of the distance between plans."""
+WORDS_BESIDE = 0.24
+LEAST_ROOM_BESIDE_INCHES = 0.2
+
+
+def draw(room: Room, scene: Scene) -> None:
+    """Draw the scene into the room."""
+    axes = room.figure.subplots()
+    highest = float(scene.frame["value"].max()) if len(scene.frame) else 0.0
+    end = ROOM_BEYOND * (highest if highest > 0 else 1.0)
+    labels = _column_labels(room, scene)
+    stands = labels is not None
+    _dress(axes, room, scene, end, labels)
+    if scene.frame["season"].nunique() <= MOST_JOINED:
+        _join(axes, scene, stands=stands)
+    for place, plan in enumerate(scene.plans):
+        _draw_plan(axes, room, scene, plan, place, end, stands=stands)
+
+
+def _column_labels(room: Room, scene: Scene) -> list[str] | None:
+    """Return the plans' names in short lines, or None where they do not fit side by side."""
+    column = 0.9 * room.width_inches / max(1, len(scene.plans))
+    widest_word = max(width_inches(word, room.points) for title in scene.plans.values() for word in title.split())
+    labels = [wrapped(title, room.points, 0.94 * column) for title in scene.plans.values()]
+    has_room = column * (1 - 2 * WORDS_BESIDE) > LEAST_ROOM_BESIDE_INCHES and widest_word <= 0.94 * column
+    return labels if has_room and max(label.count("\n") for label in labels) < MOST_LABEL_LINES else None
+
+
+def _dress(axes: Axes, room: Room, scene: Scene, end: float, labels: list[str] | None) -> None:
+    places = range(len(scene.plans))
+    ticks = axis_ticks(end / ROOM_BEYOND)
+    figures = [say_setting(tick) for tick in ticks]
+    if labels is not None:
+        axes.set_xlim(-0.5, len(places) - 0.5)
+        axes.set_xticks(list(places), labels)
+        axes.tick_params(axis="x", length=0, pad=room.points / 2)
+        axes.set_ylim(0, end)
+        axes.set_yticks(ticks, figures)
+        axes.set_ylabel(wrapped(scene.axis, room.points, 0.8 * room.height_inches))
+        rule(axes, "y")
+        bare(axes)
+        return
+    row = room.height_inches * POINTS_PER_INCH / max(1, len(places)) / room.points
+    lines = max(1, min(MOST_LABEL_LINES, int(row / 1.4)))
+    names = [
+        shortened(title, room.points, ROW_LABEL_SHARE * room.width_inches, lines) for title in scene.plans.values()
+    ]
+    axes.set_ylim(len(places) - 0.5, -0.5)
+    axes.set_yticks(list(places), names)
+    axes.tick_params(axis="y", length=0)
+    axes.set_xlim(0, end)
+    axes.set_xticks(ticks, figures)
+    axes.set_xlabel(wrapped(scene.axis, room.points, 0.6 * room.width_inches))
+    rule(axes, "x")
+    bare(axes)
+
+
+def _join(axes: Axes, scene: Scene, *, stands: bool) -> None:
+    wide = scene.frame.pivot_table(index="season", columns="plan", values="value")
+    wide = wide.reindex(columns=list(scene.plans))
+    for _season, values in wide.iterrows():
+        along = list(range(len(values)))
+        x, y = (along, values) if stands else (values, along)
+        axes.plot(x, y, color=QUIET_INK, linewidth=0.7, alpha=0.6, zorder=1)
+
+
+def _draw_plan(axes: Axes, room: Room, scene: Scene, plan: str, place: int, end: float, *, stands: bool) -> None:
+    values = scene.frame.loc[scene.frame["plan"] == plan, "value"].to_numpy()
+    look = room.style.look(scene.number_of(plan))
+    if not len(values):
+        at: tuple[float, float] = (place, 0.04 * end) if stands else (0.04 * end, place)
+        say_on_paper(axes, *at, _(NO_FIGURE), room.points, ha="center" if stands else "left", va="center", color=INK)
+        return
+    along = [place] * len(values)
+    x, y = (along, values) if stands else (values, along)
+    # Hollow marks let dots that share a place be counted, in grey too.
+    dots: dict[str, Any] = {"facecolors": "none", "edgecolors": look.colour, "linewidths": 0.5 * room.line_points}
+    axes.scatter(x, y, s=(0.62 * room.points) ** 2, marker=look.on_paper, zorder=2, clip_on=False, **dots)
+    mean = float(values.mean())
+    bar = axes.hlines if stands else axes.vlines
+    ends = (place - MEAN_BAR_REACH, place + MEAN_BAR_REACH)
+    bar([mean], *ends, color=look.colour, linewidth=1.8 * room.line_points, zorder=3)
+    words: dict[str, Any] = {"weight": "bold", "color": INK, "zorder": 4}
+    if stands:
+        say_on_paper(axes, place + WORDS_BESIDE, mean, short_number(mean), room.points, ha="left", va="center", **words)
+    else:
+        is_far = mean > 0.8 * end
+        side = "right" if is_far else "left"
+        say_on_paper(
+            axes,
+            mean + (-0.02 if is_far else 0.02) * end,
+            place,
+            short_number(mean),
+            room.points,
+            ha=side,
+            va="center",
+            **words,
+        )
