@@ -65,14 +65,15 @@ def is_warm() -> bool:
     return any(Path(_config.CACHE_DIR).rglob("*.nbi"))
 
 
-_HOW: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False}
+_HOW: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False, "no_cfunc_wrapper": True}
 """No ``nrt``: compiled code here fills arrays that it is given and makes none of its own, so numba need not count who
-still uses them. Counting at every rule that is handed an array took a third of a season."""
+still uses them. Counting at every rule that is handed an array took a third of a season. No ``cfunc``: nobody calls
+these from C."""
 
 
 def rule(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
-    """Compile a small function over one record; called only from other compiled code or from tests."""
-    return cast(Callable[Inputs, Result], numba.njit(**_HOW)(function))
+    """Compile a small function over one record; its text goes into every loop that calls it. Tests may call it, too."""
+    return cast(Callable[Inputs, Result], numba.njit(forceinline=True, **_HOW)(function))
 
 
 def loop(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:

@@ -71,7 +71,9 @@ def tally(
     in_reach_mg: Floats,
     grown_mg: Floats,
     gets_in: Floats,
-    spiders_mg: Floats,
+    density_per_m2: Floats,
+    area_m2: Floats,
+    spider_mg: float,
     plants: Records,
     crop_plants: int,
     group_columns: Ints,
@@ -83,7 +85,7 @@ def tally(
     margin = awake.shape[0] - 1
     for b in range(margin + 1):
         reach = gets_in[b, _BIRD]
-        row[one_columns[2]] += reach * spiders_mg[b] / _MG_PER_G
+        row[one_columns[2]] += reach * (density_per_m2[b, _SPIDER] * area_m2[b] * spider_mg) / _MG_PER_G
         for s in range(awake.shape[1]):
             row[one_columns[1]] += reach * grown_mg[b, s] * is_caterpillar[s] / _MG_PER_G
             for t in range(awake.shape[2]):
@@ -115,8 +117,12 @@ def tally_numbers(
     fed_so_far: Floats,
     items_per_trip: float,
     columns: Ints,
+    totals: tuple[float, float, int, int],
+    total_columns: Ints,
 ) -> None:
-    """Add up covered beds, enemies, bees' visits, turned-away tries, the young in the nests and what they were fed."""
+    """Write totals down; add up covered beds, enemies, bees' visits, turned-away tries, nestlings and their food."""
+    row[total_columns[0]], row[total_columns[1]] = totals[0], totals[1]
+    row[total_columns[2]], row[total_columns[3]] = totals[2], totals[3]
     for b in range(beds.size):
         row[columns[0]] += beds[b].is_covered
         for enemy in range(density_per_m2.shape[1]):
@@ -138,19 +144,18 @@ def tally_numbers(
 
 def write_down(garden: Garden, workday: Workday) -> None:
     """Write today's row."""
-    day, book = garden.day, garden.chronicle
-    near, nests = garden.near, garden.nests
-    spider_mg = nests.menu.enemies["mg"][_SPIDER] * nests.menu.enemies["appeal"][_SPIDER]  # those a bird can find
+    row = garden.chronicle.rows[garden.day]
+    near, nests, density_per_m2 = garden.near, garden.nests, garden.generalists.density_per_m2
     tally(
-        book.rows[day], garden.insects.awake, garden.insects.in_reach_mg, garden.insects.grown_mg, near.gets_in,
-        garden.generalists.density_per_m2[:, _SPIDER] * garden.layout.area_m2 * spider_mg, garden.plants.plants,
-        garden.crop_plants, _GROUP, _STAGE_COLUMNS, _ONES, _IS_CATERPILLAR,
+        row, garden.insects.awake, garden.insects.in_reach_mg, garden.insects.grown_mg, near.gets_in, density_per_m2,
+        garden.layout.area_m2, nests.spider_mg, garden.plants.plants, garden.crop_plants, _GROUP, _STAGE_COLUMNS, _ONES,
+        _IS_CATERPILLAR,
     )  # fmt: skip
     tally_numbers(
-        book.rows[day], near.beds, garden.generalists.density_per_m2, garden.visits, garden.insects.turned_away,
-        nests.nests, nests.book.today, nests.book.season, nests.menu.shared["items_per_trip"][0], _NUMBERS,
+        row, near.beds, density_per_m2, garden.visits, garden.insects.turned_away, nests.nests, nests.book.today,
+        nests.book.season, nests.items_per_trip, _NUMBERS,
+        (garden.picked_kg, garden.marketable_kg, garden.fruit_set, len(workday.sprayed)), _TOTALS,
     )  # fmt: skip
-    book.rows[day, _TOTALS] = (garden.picked_kg, garden.marketable_kg, garden.fruit_set, len(workday.sprayed))
 
 
 def close_book(garden: Garden) -> None:

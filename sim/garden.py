@@ -123,6 +123,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.layout = lay_out(scenario)
         self.seed = seed
         self.days = weather.window(first_date, last_date).days
+        names = self.days.dtype.names or ()
+        self.plain_days: list[Record] = [dict(zip(names, day, strict=True)) for day in self.days.tolist()]
         self.first_date = first_date
         self.dates = [first_date + timedelta(days=day) for day in range(len(self.days))]
         self.latitude_deg = weather.latitude_deg
@@ -148,7 +150,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
 
     def step(self) -> None:
         """Live one day, in the order told above."""
-        today, of_today = self.days[self.day], self.days[self.day : self.day + 1]
+        today, of_today = self.plain_days[self.day], self.days[self.day : self.day + 1]
         self.plants.open_flowers(self.day)
         workday = self.gardener.work(today, self.dates[self.day], self.sight)
         carry_out(self, workday)
@@ -166,11 +168,11 @@ class Garden(mesa.Model):  # type: ignore[misc]
         if self.onlooker:
             self.onlooker.see_morning(self)
         self.generalists.hunt(self.near, self.aphids.per_m2)
-        enemy_risk = self.nests.forage(today, self.near, self.generalists.density_per_m2)
+        enemy_risk = self.nests.forage(of_today[0], self.near, self.generalists.density_per_m2)
         self.insects.weigh(today, self.near)
         self.live_and_eat(today)
         self.nests.feed(
-            today, self.insects.caught_count, self.insects.caught_mg, self.near, self.nets.entangle_per_contact
+            of_today[0], self.insects.caught_count, self.insects.caught_mg, self.near, self.nets.entangle_per_contact
         )
         aphids_this_morning = self.aphids.per_m2
         self.generalists.live(

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import hashlib
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -74,6 +75,7 @@ def poisson(mean: float, u: float) -> int:
     return count
 
 
+@lru_cache(maxsize=65_536)
 def stream_key(seed: int, name: str, *parts: int) -> np.uint64:
     """Return the key of a named stream, such as ``stream_key(7, "arrivals", species)``."""
     text = ":".join([str(seed), name, *map(str, parts)])

@@ -17,7 +17,7 @@ from sim.birds.daybook import FED_COUNT, FED_KJ, FED_MG, SITE, DayBook, Here, em
 from sim.birds.menu import Menu, Place, build_menu
 from sim.birds.nest import BROOD, NEST, begin_year
 from sim.birds.nestlings import work_out_brood_need
-from sim.cast import BIRDS, GENERALISTS
+from sim.cast import BIRDS, GENERALISTS, Predator
 from sim.compiled import Floats, Ints, Records, records
 from sim.parameters.table import Parameters
 from sim.randomness import stream_key
@@ -69,6 +69,9 @@ class Nests(mesa.Agent):
     ) -> None:
         super().__init__(garden)
         self.menu: Menu = build_menu(parameters)
+        spider = self.menu.enemies[Predator.SPIDER]
+        self.spider_mg = float(spider["mg"] * spider["appeal"])
+        self.items_per_trip = float(self.menu.shared["items_per_trip"][0])
         self.seed = seed
         self.site: Records = records(np.zeros(1, SITE))
         self.site["garden_area_m2"], self.site["hedgerow_area_m2"] = garden_area_m2, hedgerow_area_m2

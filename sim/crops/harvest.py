@@ -98,12 +98,11 @@ def ripe_units(plant: Any, leaves: Records, fruits: Records, crop: Any) -> int:
 
 
 @loop
-def ripe_in(rows: Ints, plants: Records, leaves: Records, fruits: Records, crops: Records) -> int:
-    """Return how many units are ready on these plants."""
-    count = 0
-    for i in rows:
-        count += ripe_units(plants[i], leaves[i], fruits[i], crops[plants[i].crop])
-    return count
+def count_ripe(plants: Records, leaves: Records, fruits: Records, crops: Records, ripe: Ints) -> None:
+    """Set how many units are ready in each bed, shape (B,)."""
+    ripe[:] = 0
+    for i in range(plants.size):
+        ripe[plants[i].bed] += ripe_units(plants[i], leaves[i], fruits[i], crops[plants[i].crop])
 
 
 @rule

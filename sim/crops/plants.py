@@ -10,7 +10,7 @@ from sim.crops.damage import lose_eaten_all, share_out_all
 from sim.crops.events import CropEvent, events_in
 from sim.crops.flowers import open_flowers_of_all, set_fruit_of_all
 from sim.crops.growth import FLOWS, grow_all
-from sim.crops.harvest import Picking, pick_all, ripe_in
+from sim.crops.harvest import Picking, count_ripe, pick_all
 from sim.crops.plant import FRUIT, FRUITS, LEAF, LEAVES, PLACES, PLANT
 from sim.crops.planting import pull_all, put_in_all
 from sim.crops.table import crop_table
@@ -107,7 +107,13 @@ class Plants(mesa.Agent):  # type: ignore[misc]
 
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits of a bed are ready now."""
-        return int(ripe_in(self.rows(bed), self.plants, self.leaves, self.fruits, self.crops))
+        return self.ripe_by_bed()[bed] if bed < len(self._rows) else 0
+
+    def ripe_by_bed(self) -> list[int]:
+        """Return how many leaves, heads, roots or fruits are ready now in each bed, up to the last with plants."""
+        ripe = np.zeros(len(self._rows), np.int64)
+        count_ripe(self.plants, self.leaves, self.fruits, self.crops, ripe)
+        return [int(count) for count in ripe]
 
     def pick(self, bed: int, day: int, picked: Bytes, inside: Ints | None = None) -> Picking:
         """Pick what is ready in a bed.

@@ -21,7 +21,7 @@ from sim.randomness import chance, child_key, normal, poisson, stream_key
 _FIRST_ROW_MONTH = 3
 _ALIVE, _ADULT, _PUPA = int(Fate.ALIVE), int(Stage.ADULT), int(Stage.PUPA)
 _ARRIVED, _OVERWINTERED = int(Entry.ARRIVED), int(Entry.OVERWINTERED)
-_BEETLE = int(Species.CUCUMBER_BEETLE)
+_BEETLE, _WASP = int(Species.CUCUMBER_BEETLE), int(Species.PARASITOID_WASP)
 _LIFE, _INFECTIVE, _WAKE, _WINTER = Ask.LIFE, Ask.INFECTIVE, Ask.WAKE, Ask.WINTER
 
 
@@ -74,6 +74,8 @@ def arrive(
     day: int,
     day_of_year: int,
     expected: Floats,
+    flight: Floats,
+    wasps_drawn: float,
     keys: Records,
     life: Records,
     fliers: Records,
@@ -83,11 +85,13 @@ def arrive(
 ) -> int:
     """Add the day's comers as females of some age; return the new number of insects.
 
-    ``expected`` [S] are means of Poisson counts, ``keys`` [S] the species' streams, ``arrived`` [S] is added to.
+    ``expected`` [days, S] are means of Poisson counts on days of full ``flight`` [S]; ``wasps_drawn`` multiplies that
+    of wasps; ``keys`` [S] are the species' streams; ``arrived`` [S] is added to.
     """
     habits = habits_of_all[0]
-    for s in range(expected.size):
-        number = poisson(expected[s], chance(keys[s], day, 0))
+    for s in range(flight.size):
+        mean = expected[day, s] * flight[s] * (wasps_drawn if s == _WASP else 1.0)
+        number = poisson(mean, chance(keys[s], day, 0))
         for k in range(number):
             if count >= insects.size:
                 break

@@ -11,7 +11,7 @@ import math
 
 from sim.cast import Bird, Entry, Fate, Predator, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.record import ADULTS, FEEDERS, IN_SOIL, SPENT_HOSTS
+from sim.insects.record import ADULTS, FEEDERS, HOSTS, IN_SOIL, SPENT_HOSTS
 from sim.insects.rules import (
     age_as_adult,
     appetite_cm2,
@@ -234,7 +234,7 @@ def eat(
     lists: Ints,
     listed: Ints,
 ) -> None:
-    """Give every feeder its ration; let the hungry move on or starve; count who sits where for those who come after.
+    """Give every feeder its ration; let the hungry move on or starve; count and list who sits where for later comers.
 
     ``first_plant`` [B + 1] holds each bed's first plant; ``eaten_cm2`` [S] is added to; ``grown_mg`` [B, S]
     and the last three [P] are set.
@@ -263,5 +263,6 @@ def eat(
             continue
         if s == _WHITE and insect.wasp_brood == 0 and habits.host_youngest_instar <= t <= habits.host_oldest_instar:
             hosts_on_plant[insect.plant] += 1.0  # perhaps crawled since the meal
+            put_on_list(lists[FEEDERS, k], HOSTS, lists, listed)
         if insect.place >= 0 and insect.exposure == 2 and _LARVA <= t <= _LAST_INSTAR:
             larvae_in_head[p] += 1.0

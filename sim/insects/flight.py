@@ -12,13 +12,14 @@ import numpy as np
 
 from sim.cast import Entry, Fate, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.record import ADULTS, FEEDERS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
+from sim.insects.attraction import find_by_guide, find_in_bed
+from sim.insects.record import ADULTS, HOSTS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
 from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
 from sim.randomness import chance, child_key
 
 _ALIVE, _LEFT, _PARASITISED = int(Fate.ALIVE), int(Fate.LEFT_GARDEN), int(Fate.PARASITISED)
 _ADULT, _PUPA, _EGG = int(Stage.ADULT), int(Stage.PUPA), int(Stage.EGG)
-_WASP, _WHITE = int(Species.PARASITOID_WASP), int(Species.CABBAGE_WHITE)
+_WASP = int(Species.PARASITOID_WASP)
 _BORN = int(Entry.BORN)
 _TRY, _SLOT, _SIDE, _FOUND, _STUNG, _BROOD = Ask.TRY, Ask.SLOT, Ask.SIDE, Ask.FOUND, Ask.STUNG, Ask.BROOD
 
@@ -40,110 +41,6 @@ def flight_of_all(
     """Fill the share of a full day's flight of each species, shape (S,)."""
     for s in range(fliers.size):
         flight[s] = flight_of_the_day(fliers[s], tmax_c, clear_share, rain_mm, habits_of_all[0])
-
-
-@rule
-def is_there(plant: Record) -> bool:
-    """Return whether a plant has leaves to come to."""
-    return bool(plant.is_growing and plant.leaf_area_cm2 > 0.0)
-
-
-@rule
-def attraction(
-    plant: Record, log_leaf: float, species: int, flier: Record, habits: Record, host_weight: float
-) -> float:
-    """Return how much a plant draws a species: by kind of crop, leaf, place in the bed and, for wasps, chewed leaf."""
-    if host_weight <= 0.0 or not is_there(plant):
-        return 0.0
-    weight = host_weight * (1.0 + (flier.edge_factor - 1.0) * plant.edge_share)
-    if flier.leaf_exponent > 0.0:
-        weight *= math.exp(flier.leaf_exponent * log_leaf)
-    if species == _WASP:
-        chewed = plant.eaten_cm2 / (plant.eaten_cm2 + plant.leaf_area_cm2)
-        weight *= 1.0 + habits.damage_pull * min(1.0, chewed / habits.damage_full_share)
-    return float(weight)
-
-
-@rule
-def write_guide(sums: Floats, guide: Ints, species: int, count: int) -> None:
-    """Note for each of as many equal steps of the running sum as there are plants on which plant it falls."""
-    total = sums[species, count]
-    plant = 0
-    for step in range(count):
-        while plant < count - 1 and sums[species, plant + 1] <= total * step / count:
-            plant += 1
-        guide[species, step] = plant
-
-
-@loop
-def weigh_plants(
-    plants: Records,
-    gets_in: Floats,
-    fliers: Records,
-    habits_of_all: Records,
-    host_weights: Floats,
-    has_fliers: Floats,
-    all_plants: Floats,
-    bare_plants: Floats,
-    all_guide: Ints,
-    bare_guide: Ints,
-    log_leaf: Floats,
-) -> None:
-    """Fill the running sums of attraction, [S, P + 1], and their guides [S, P].
-
-    Once over all plants, once over those that no net keeps a species from. ``log_leaf`` [P] is working space.
-    """
-    habits = habits_of_all[0]
-    count = plants.size
-    for p in range(count):
-        log_leaf[p] = math.log(plants[p].leaf_area_cm2) if is_there(plants[p]) else 0.0
-    for s in range(fliers.size):
-        if has_fliers[s] <= 0.0:
-            continue
-        flier = fliers[s]
-        total, bare = 0.0, 0.0
-        all_plants[s, 0] = 0.0
-        bare_plants[s, 0] = 0.0
-        for p in range(count):
-            plant = plants[p]
-            weight = attraction(plant, log_leaf[p], s, flier, habits, host_weights[s, plant.crop])
-            total += weight
-            if gets_in[plant.bed, s] >= 1.0:
-                bare += weight
-            all_plants[s, p + 1] = total
-            bare_plants[s, p + 1] = bare
-        write_guide(all_plants, all_guide, s, count)
-        write_guide(bare_plants, bare_guide, s, count)
-
-
-@rule
-def find_by_guide(sums: Floats, guide: Ints, species: int, u: float) -> int:
-    """Return the plant that the share u of all attraction falls on; -1 if there is none.
-
-    The guide (``chen1974``) tells where to begin, so that a look takes about a step however many plants there are.
-    """
-    count = guide.shape[1]
-    total = sums[species, count]
-    if total <= 0.0:
-        return -1
-    mark = u * total
-    plant = int(guide[species, int(u * count)])
-    while plant < count - 1 and sums[species, plant + 1] <= mark:
-        plant += 1
-    return plant
-
-
-@rule
-def find_in_bed(sums: Floats, species: int, first: int, last: int, u: float) -> int:
-    """Return the plant of a bed, [first, last), that the share u of its attraction falls on; -1 if there is none."""
-    span = sums[species, last] - sums[species, first]
-    if span <= 0.0:
-        return -1
-    mark = sums[species, first] + u * span
-    plant = first
-    while plant < last - 1 and sums[species, plant + 1] <= mark:
-        plant += 1
-    return plant
 
 
 @rule
@@ -247,6 +144,7 @@ def fly_and_lay(
     plants: Records,
     leaves: Records,
     first_plant: Ints,
+    bed_of: Ints,
     all_plants: Floats,
     bare_plants: Floats,
     all_guide: Ints,
@@ -284,7 +182,7 @@ def fly_and_lay(
             target = choose_plant(insect, all_plants, bare_plants, all_guide, bare_guide, first_plant, only_bare, u)
             if target < 0:
                 continue
-            b = plants[target].bed
+            b = bed_of[target]
             passes = gets_through(insect, fits_through[b, s], gap_pass[b, s])
             if not is_let_in(insect, b, passes, turned_away, day, ask + 2):
                 only_bare = chance(key, day, ask + 3) < flier.try_bare_share
@@ -303,6 +201,15 @@ def fly_and_lay(
     return newborn
 
 
+@rule
+def chance_to_be_found(visits: float, hosts: float, habits: Record) -> float:
+    """Return the chance that one of the day's visits of wasps to a plant finds a given host on it."""
+    if visits <= 0.0 or hosts <= 0.0:
+        return 0.0
+    finds = habits.find_per_visit / (1.0 + habits.handling_hosts * hosts)
+    return 1.0 - math.exp(visits * math.log(1.0 - finds))
+
+
 @loop
 def sting_hosts(
     insects: Records,
@@ -310,28 +217,21 @@ def sting_hosts(
     habits_of_all: Records,
     searched: Floats,
     hosts_on_plant: Floats,
+    found: Floats,
     lists: Ints,
     listed: Ints,
 ) -> int:
-    """Let the day's visits of wasps find hosts on each plant; return how many were stung."""
+    """Let the day's visits of wasps find hosts on each plant; return how many were stung. ``found`` [P] is set."""
     habits = habits_of_all[0]
+    for p in range(searched.size):
+        found[p] = chance_to_be_found(searched[p], hosts_on_plant[p], habits)
     stung = 0
-    for i in range(listed[FEEDERS]):
-        insect = insects[lists[FEEDERS, i]]
-        if insect.species != _WHITE or insect.fate != _ALIVE or insect.wasp_brood > 0 or insect.plant < 0:
-            continue
-        if not habits.host_youngest_instar <= insect.stage <= habits.host_oldest_instar:
-            continue
-        visits = searched[insect.plant]
-        if visits <= 0.0:
-            continue
-        finds = habits.find_per_visit / (1.0 + habits.handling_hosts * hosts_on_plant[insect.plant])
-        if chance(insect.key, day, _STUNG) < 1.0 - math.exp(visits * math.log(1.0 - finds)):
-            insect.wasp_brood = max(
-                1,
-                int(habits.brood_cocoons * (1.0 + habits.brood_spread * (2.0 * chance(insect.key, day, _BROOD) - 1.0))),
-            )
-            insect.wasp_dd = 0.0
+    for i in range(listed[HOSTS]):
+        host = insects[lists[HOSTS, i]]
+        if found[host.plant] > 0.0 and chance(host.key, day, _STUNG) < found[host.plant]:
+            spread = habits.brood_spread * (2.0 * chance(host.key, day, _BROOD) - 1.0)
+            host.wasp_brood = max(1, int(habits.brood_cocoons * (1.0 + spread)))
+            host.wasp_dd = 0.0
             stung += 1
     return stung
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from sim.cast import BIRDS, FATES, HAZARDS, SPECIES, STAGES, Entry, Fate, Species
 from sim.compiled import Bytes, Floats, Ints, Record, Records, records
-from sim.insects import arrivals, books, day, flight
+from sim.insects import arrivals, attraction, books, day, flight
 from sim.insects.record import EXPOSURES, INSECT, LISTS
 from sim.insects.table import InsectTable
 from sim.insects.weighing import add_warmth, weigh_the_day
@@ -73,6 +73,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.sprays = sprays
         self.first_plant = first_plant
         self.expected_arrivals = expected_arrivals
+        self._most_expected = float(expected_arrivals.sum(axis=1).max(initial=0.0))
         beds = len(first_plant) - 1
         plant_count = int(first_plant[-1])
         self.margin = beds - 1
@@ -102,7 +103,10 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._plants_in_bed = np.diff(first_plant).astype(np.float64)
         self._all_plants = np.zeros((SPECIES, plant_count + 1))
         self._bare_plants = np.zeros((SPECIES, plant_count + 1))
-        self._log_leaf = np.zeros(plant_count)
+        self._bed_of: Ints = np.repeat(np.arange(beds), np.diff(first_plant))
+        self._liking: Floats | None = None  # plants are first seen on the first day
+        self._pull, self._weights = np.zeros((SPECIES, plant_count)), np.zeros(plant_count)
+        self._found = np.zeros(plant_count)
         self._all_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
         self._bare_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
@@ -111,6 +115,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._lists: Ints = np.zeros((LISTS, _FIRST_CAPACITY), np.int64)
         self._listed: Ints = np.zeros(LISTS, np.int64)
         self._cocoons_rest = False
+        self._cocoons_rest_h = float(table.fliers["rest_day_length_h"][Species.PARASITOID_WASP])
         self._flying = np.zeros(SPECIES)
 
     # -- coming in -------------------------------------------------------------------------------------------------
@@ -141,12 +146,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         flight.flight_of_all(
             fliers, today["tmax_c"], today["clear_share"], today["rain_mm"], self.table.habits, self.flight
         )
-        expected = self.expected_arrivals[today["day"]] * self.flight
-        expected[Species.PARASITOID_WASP] *= wasps_drawn
-        self._make_room(int(expected.sum() * 4) + 64)
+        self._make_room(int(self._most_expected * max(1.0, wasps_drawn) * 4) + 64)
         self.count = arrivals.arrive(
-            self.records, self.count, int(today["day"]), int(today["day_of_year"]), expected, self._streams,
-            self.table.life, fliers, self.table.habits, self.margin, self.entries[Entry.ARRIVED],
+            self.records, self.count, int(today["day"]), int(today["day_of_year"]), self.expected_arrivals,
+            self.flight, wasps_drawn, self._streams, self.table.life, fliers, self.table.habits, self.margin,
+            self.entries[Entry.ARRIVED],
         )  # fmt: skip
         assert self.count < len(self.records)  # a full record would have turned comers away unseen
 
@@ -176,8 +180,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         """Let all meet their hazards, grow, and ask for food."""
         self.caught_count[:] = 0.0
         self.caught_mg[:] = 0.0
-        short_h = self.table.fliers["rest_day_length_h"][Species.PARASITOID_WASP]
-        self._cocoons_rest = bool(is_shortening and today["day_length_h"] < short_h)
+        self._cocoons_rest = bool(is_shortening and today["day_length_h"] < self._cocoons_rest_h)
         self._room = day.live(
             self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
             self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.fits_through,
@@ -197,23 +200,26 @@ class Insects(mesa.Agent):  # type: ignore[misc]
     def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
         """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
         books.count_fliers(surroundings.alive, self._flying)
-        flight.weigh_plants(
-            plants, surroundings.gets_in, self.table.fliers, self.table.habits, self.table.host_weights, self._flying,
-            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide, self._log_leaf,
+        if self._liking is None:
+            self._liking = np.zeros((SPECIES, len(plants)))
+            attraction.like_plants(plants, self.table.fliers, self.table.host_weights, self._liking)
+        attraction.weigh_plants(
+            plants, surroundings.gets_in, self.table.fliers, self.table.habits, self._liking, self._flying,
+            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide, self._pull, self._weights,
         )  # fmt: skip
         self._make_room(int(self._room) + _SPARE)
         self.searched[:] = 0.0
         before = self.count
         self.count = flight.fly_and_lay(
             self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers,
-            surroundings.fits_through, surroundings.gap_pass, plants, leaves, self.first_plant, self._all_plants,
-            self._bare_plants, self._all_guide, self._bare_guide, self.turned_away, self.searched, self._lists,
-            self._listed,
+            surroundings.fits_through, surroundings.gap_pass, plants, leaves, self.first_plant, self._bed_of,
+            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide, self.turned_away, self.searched,
+            self._lists, self._listed,
         )  # fmt: skip
         self._note_births(before)
         self.stung += flight.sting_hosts(
-            self.records, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant, self._lists,
-            self._listed,
+            self.records, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant, self._found,
+            self._lists, self._listed,
         )  # fmt: skip
         laid = self.count
         self.count = flight.spin_cocoons(

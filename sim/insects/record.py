@@ -46,9 +46,9 @@ INSECT = np.dtype(
 """104 bytes. ``key`` owns all its chance; a child's key comes from its mother's."""
 
 
-FEEDERS, ADULTS, SPENT_HOSTS = 0, 1, 2
-"""Rows of the day's lists: who eats today, who flies, and which hosts died of the wasps inside them."""
-LISTS = 3
+FEEDERS, ADULTS, HOSTS, SPENT_HOSTS = 0, 1, 2, 3
+"""Rows of the day's lists: who eats today, who flies, whom a wasp could use, and who died of the wasps inside it."""
+LISTS = 4
 
 
 class Ask:

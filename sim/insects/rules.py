@@ -109,11 +109,12 @@ def become_adult(insect: Record, flier: Record, habits: Record, fits_share: floa
     insect.stage, insect.is_resting, insect.warmth_dd, insect.hungry_days = _ADULT, 0, 0.0, 0.0
     insect.place, insect.exposure, insect.eggs_ready = NOWHERE, OPEN, 0.0
     insect.is_female = 1 if chance(key, _ONCE, _SEX) < flier.female_share else 0
-    insect.life_dd = own_life_dd(key, flier.life_dd, habits)
     gets_out = gets_through(insect, fits_share, gap_pass)
     insect.inside = insect.bed if gets_out < 1.0 else -1
     if chance(key, _ONCE, _STAY) >= flier.stay_share and chance(key, _ONCE + 1, _STAY) < gets_out:
         insect.fate = _LEFT
+    else:
+        insect.life_dd = own_life_dd(key, flier.life_dd, habits)
 
 
 @rule

@@ -65,11 +65,11 @@ def spray_hazard(
     """Return the daily hazard of today's contact and of eating what lies on the leaf."""
     total = 0.0
     for product in range(_PRODUCTS):
-        full = hazard_of_share(kill[product, stage_index])
         by_eating = eaten_share[product]
-        total += hazard_of_share(kill[product, stage_index] * (1.0 - by_eating) * contact[product])
-        if kind.feeds > 0.0:
-            total += full * by_eating * residue[product]
+        if contact[product] > 0.0:
+            total += hazard_of_share(kill[product, stage_index] * (1.0 - by_eating) * contact[product])
+        if kind.feeds > 0.0 and residue[product] > 0.0:
+            total += hazard_of_share(kill[product, stage_index]) * by_eating * residue[product]
     return total
 
 

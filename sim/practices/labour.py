@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from typing import Any
+
 from sim.cast import Crop, Product, word
 from sim.parameters.table import Parameters
 from sim.practices.fabrics import Edges, Material
 from sim.practices.workday import BedFacts
 
 _SECONDS_PER_MINUTE = 60.0
+
+
+@lru_cache(maxsize=8)
+def _single_numbers(parameters: Parameters) -> dict[str, Any]:
+    return {
+        key.removeprefix("labour."): entry.value
+        for key, entry in parameters.items()
+        if key.startswith("labour.") and not isinstance(entry.value, tuple)
+    }
 
 
 class Labour:
@@ -17,11 +29,7 @@ class Labour:
     """
 
     def __init__(self, parameters: Parameters) -> None:
-        self._numbers = {
-            key.removeprefix("labour."): entry.value
-            for key, entry in parameters.items()
-            if key.startswith("labour.") and not isinstance(entry.value, tuple)
-        }
+        self._numbers = _single_numbers(parameters)
         self._cover_minutes_per_m2 = parameters.numbers("labour.cover_minutes_per_m2")
         self._spray_usd_per_m2 = parameters.numbers("labour.spray_price_usd_per_m2")
         self._pick_minutes = parameters.numbers("labour.pick_minutes_per_unit")

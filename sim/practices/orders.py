@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Any, Protocol, TypeAlias
 
 import numpy as np
@@ -113,6 +114,7 @@ Answer: TypeAlias = Callable[[Order, Any, int, Look, Knowledge], int]
 """Order, its action, today, what can be seen, what is known → the day it is due, to ask again, or ``NEVER``."""
 
 
+@lru_cache(maxsize=8)
 def days_of_year(first_date: date, day_count: int) -> dict[str, int]:
     """Return the day of the season, from 0, of each month and day; dates of a year's season are resolved once."""
     days = [first_date + timedelta(days=day) for day in range(day_count)]

@@ -160,4 +160,4 @@ class Workday:
 
 def single(today: Any) -> Any:
     """Return the one record of today, given by itself or as an array of one."""
-    return today[0] if today.ndim else today
+    return today[0] if getattr(today, "ndim", 0) else today

@@ -5,7 +5,8 @@ import pytest
 
 from sim.cast import SPECIES, STAGES, Fate, Species, Stage
 from sim.crops.plant import HEAD
-from sim.insects.flight import find_by_guide, find_in_bed, flight_of_the_day, write_guide
+from sim.insects.attraction import find_by_guide, find_in_bed, write_guide
+from sim.insects.flight import flight_of_the_day
 from sim.insects.record import HIDDEN, IN_SOIL, ON_STALKS
 from tests.outside.insect_trials import Box, day_of, unharmed
 from tests.sim.insect_records import HABITS, flier_of
