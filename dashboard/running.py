@@ -11,7 +11,7 @@ from dashboard.codes.made import FILE_PREFIX
 from dashboard.settings import FIRST_START_SECONDS
 from dashboard.tongue import _
 from dashboard.visit import shelves, visit_name
-from dashboard.work import STEPS, Lived, Wish, desk
+from dashboard.work import EXTRA_URGENCY, STEPS, Lived, Wish, desk
 from sim.comparison import Comparison, FinishedSeason, comparison_of
 from sim.scenario import Scenario
 from sim.store import SeasonKey
@@ -23,7 +23,9 @@ Seasons: TypeAlias = Mapping[tuple[str, int], Lived]
 """(name, season) → what was lived; seasons that every name has finished."""
 
 
-def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seasons, bool], object]) -> None:
+def run_step_by_step(
+    wished: Mapping[str, Sequence[Wish]], show: Callable[[Seasons, bool], object], *, is_extra: bool = False
+) -> None:
     """Run seasons and show them after the first, the fifth, the twentieth and the last.
 
     Parameters
@@ -32,6 +34,8 @@ def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seaso
         Name, such as a plan's → its seasons; every name the same seasons in the same order.
     show
         Called with what there is and whether that is all. It is called once only if all is remembered already.
+    is_extra
+        Whether it may wait until everybody's first answers and refining are done.
     """
     rows = list(zip(*wished.values(), strict=True))
     together = [wish for row in rows for wish in row]
@@ -39,7 +43,7 @@ def run_step_by_step(wished: Mapping[str, Sequence[Wish]], show: Callable[[Seaso
     bar = st.empty()
     shown = 0
     found: dict[SeasonKey, Lived] = {}
-    with desk().order(together) as order:
+    with desk().order(together, EXTRA_URGENCY if is_extra else None) as order:
         while shown < len(rows):
             found |= order.wait(TICK_SECONDS)
             ready = _ready(rows, found)

@@ -29,6 +29,8 @@ MOST_TRIES = 3
 STEPS = (1, 5, 20)
 """An answer is shown after so many seasons, and again after the next so many."""
 WARM_UP_URGENCY = len(STEPS) + 1
+EXTRA_URGENCY = WARM_UP_URGENCY + 1
+"""Of what may wait until all answers are there."""
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries_of
+from dashboard.bargains import Bargain
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
@@ -17,6 +19,7 @@ from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
 from dashboard.tongue import _, current_units, many
 from dashboard.visit import gardens, keep, open_screen, show_setting
+from dashboard.what_if import ask_curve, draw_curve
 from dashboard.work import STEPS, wishes
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
@@ -36,14 +39,18 @@ def page() -> None:
     lesson = lead(lesson, "try")
     offer_second_round(lesson)
     garden = gardens()[lesson.garden]
+    bargain = ask_bargain(lesson)
     lesson, offered = ask_plan(lesson, garden)
     lesson = ask_changes(lesson, offered)
     keep(lesson)
+    asked = ask_curve([choice for choice in offered if choice.value_in(lesson.changes) != choice.now])
     place = st.container()
     show_limits()
     show_cautions()
     if not lesson.changes:
         place.markdown(_("Nothing is changed yet. Move something above, and its answer stands here."))
+        if bargain:
+            settle(lesson, garden, bargain, place)
         return
     try:
         changed = garden.with_changes(lesson.changes)
@@ -51,7 +58,9 @@ def page() -> None:
         place.warning(say_error(error))
         return
     if wait_for_tap(lesson, place):
-        answer(lesson, garden, changed, place)
+        answer(lesson, garden, changed, bargain, place)
+        if asked is not None:
+            draw_curve(lesson, garden, asked, place)
 
 
 def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
@@ -151,7 +160,7 @@ def wait_for_tap(lesson: Lesson, place: DeltaGenerator) -> bool:
         return has_tapped(lesson, slot_of_changes(lesson), question)
 
 
-def answer(lesson: Lesson, garden: Scenario, changed: Scenario, place: DeltaGenerator) -> None:
+def answer(lesson: Lesson, garden: Scenario, changed: Scenario, bargain: Bargain | None, place: DeltaGenerator) -> None:
     """Run the plan as it was and as changed, and show the answer after one, five and twenty seasons."""
     from dashboard.charts.change_picture import AFTER, BEFORE
 
@@ -162,10 +171,14 @@ def answer(lesson: Lesson, garden: Scenario, changed: Scenario, place: DeltaGene
     }
     with place:
         spot = st.empty()
-        run_step_by_step(wished, lambda found, is_all: show_answer(lesson, garden, found, is_all, spot.container()))
+        run_step_by_step(
+            wished, lambda found, is_all: show_answer(lesson, garden, bargain, found, is_all, spot.container())
+        )
 
 
-def show_answer(lesson: Lesson, garden: Scenario, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
+def show_answer(
+    lesson: Lesson, garden: Scenario, bargain: Bargain | None, seasons: Seasons, is_all: bool, place: DeltaGenerator
+) -> None:
     """Show what changed in words, small pictures and a table."""
     from dashboard.charts.change_picture import AFTER, BEFORE, change_scene, draw
     from dashboard.choices import choices, describe
@@ -180,6 +193,8 @@ def show_answer(lesson: Lesson, garden: Scenario, seasons: Seasons, is_all: bool
         heading = many("What it changed, {count} season", "What it changed, {count} seasons", count)
         st.header(heading.format(count=count))
         st.markdown("\n".join(f"- {said}" for said in describe(lesson.changes, choices(garden, lesson.tried_plan))))
+        if bargain:
+            show_bargain(bargain, summaries_of(seasons, AFTER))
         if is_all:
             show_tap(lesson, slot_of_changes(lesson), comparison, AFTER)
         said = [

@@ -224,6 +224,24 @@ def test_a_moved_slider_is_answered_and_kept(app):
     assert "Nothing is changed yet" in text_of(page)
 
 
+def test_a_bargain_is_picked_and_settled_by_twenty_seasons(app):
+    page = opened(app, "try_out", garden="cucumber_bed", **{"try": "net"})
+    page = page.selectbox(key="bargain of cucumber_bed").set_value("cucumbers_without_bees").run()
+    assert "Not struck yet" in text_of(page)
+    page = page.multiselect[0].set_value(["beds.cucumbers.self_fruitful"]).run()
+    page = page.toggle[0].set_value(True).run()
+    assert not page.exception
+    assert "The bargain is struck" in text_of(page)
+
+
+def test_a_curve_is_drawn_for_what_is_moved_when_it_is_asked_for(app):
+    page = opened(app, "try_out", garden="leaf_bed", **{"try": "net", "set": 'beds.collards.planted:"05-01"'})
+    page = page.toggle(key="curve").set_value(True).run()
+    assert not page.exception
+    assert page.header[-1].value == "What if, 20 seasons"
+    assert "On average most at" in text_of(page)
+
+
 def test_a_link_brings_back_a_change_and_two_are_warned_of(app):
     page = opened(
         app, "try_out", garden="leaf_bed", **{"try": "net", "set": ["pests.arrivals:2.0", "place.wetter:2.0"]}

@@ -1,0 +1,96 @@
+"""The curve on the screen: offered for what is moved, run after every first answer, given up when something moves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
+
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.spoken import BY_MEASURE
+from dashboard.tongue import _, many
+from dashboard.work import STEPS, Wish, wishes
+from sim.errors import LeafnestError
+from sim.scenario import Scenario
+
+if TYPE_CHECKING:
+    from dashboard.choices import Choice
+
+MEASURES = (
+    "marketable_kg",
+    "marketable_share",
+    "pests_alive_peak_count",
+    "bird_food_reachable_g",
+    "bird_food_delivered_g",
+    "flower_visits_count",
+    "labour_minutes",
+    "cost_usd",
+)
+
+
+def ask_curve(moved: Sequence[Choice]) -> tuple[Choice, str] | None:
+    """Offer the curve of one moved choice; return it and the measure to draw, or None if no curve is wished."""
+    if not moved or not st.toggle(
+        _("Draw a curve: what if it were more, or less?"), key="curve", persist_state="session"
+    ):
+        return None
+    left, right = st.columns(2)
+    words = {choice.keys[0]: choice for choice in moved}
+    key = left.selectbox(
+        _("Along what?"), list(words), format_func=lambda one: words[one].words, key=f"along {'.'.join(words)}"
+    )
+    measure = right.selectbox(
+        _("Of what?"), MEASURES, format_func=lambda one: BY_MEASURE[one].title, key="curve of", persist_state="session"
+    )
+    return words[key], measure
+
+
+def draw_curve(lesson: Lesson, garden: Scenario, asked: tuple[Choice, str], place: DeltaGenerator) -> None:
+    """Run the plan at each value of the choice, and show the curve after one, five and twenty seasons."""
+    from dashboard.curves import changes_at, values_along
+
+    choice, measure = asked
+    seasons = range(lesson.season, lesson.season + STEPS[-1])
+    wished: dict[str, list[Wish]] = {}
+    values: list[object] = []
+    for value in values_along(choice, choice.value_in(lesson.changes)):
+        try:
+            scenario = garden.with_changes(changes_at(choice, value, lesson.changes))
+        except LeafnestError:
+            continue  # a value that the garden cannot have, such as a net taken off before it goes on, is left out
+        wished[str(len(values))] = wishes(scenario, [lesson.tried_plan], seasons)
+        values.append(value)
+    with place:
+        spot = st.empty()
+        run_step_by_step(
+            wished,
+            lambda found, _is_all: show_curve(garden, choice, values, measure, found, spot.container()),
+            is_extra=True,
+        )
+
+
+def show_curve(
+    garden: Scenario, choice: Choice, values: Sequence[object], measure: str, seasons: Seasons, place: DeltaGenerator
+) -> None:
+    """Show sentences, picture and table of the seasons so far."""
+    from dashboard.charts.curve_picture import curve_scene, draw
+    from dashboard.curves import curve_sentences, place_of
+
+    comparison = comparison_from(garden, seasons)
+    spoken = BY_MEASURE[measure]
+    with place:
+        count = len(comparison.seeds)
+        st.header(many("What if, {count} season", "What if, {count} seasons", count).format(count=count))
+        if measure not in comparison.measures:
+            st.markdown(_("Nothing of this kind in this garden: look at something else."))
+            return
+        said = [choice.say(value) for value in values]
+        places = [place_of(choice, value, number) for number, value in enumerate(values)]
+        scene = curve_scene(comparison.seasons, places, said, list(values).index(choice.now), choice.words, spoken)
+        st.markdown("\n".join(f"- {one}" for one in curve_sentences(comparison, choice, said, spoken)))
+        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        st.markdown(scene.caption)
+        st.table(scene.table, hide_index=True, alt=scene.alt)
