@@ -10,6 +10,7 @@ from tests.house.files import ROOT
 GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 RECIPES = {
+    "A bargain",
     "A crop",
     "An insect",
     "An enemy",
