@@ -6,7 +6,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     import streamlit as st
 
     from dashboard.dress import dress_page
-    from dashboard.manner import begin_visit, show_switches
+    from dashboard.manner import begin_visit, show_switches, tell_browser
     from dashboard.tongue import _
     from dashboard.view import begin_view, is_room_view
 
@@ -14,6 +14,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     dress_page()
     complaints = begin_visit()
     begin_view()
+    tell_browser()
     if not is_room_view():
         show_switches()
     for complaint in complaints:

@@ -14,6 +14,7 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
 }
 .block-container { max-width: 1400px; padding-top: 4.25rem; }
 .st-key-page-language { position: absolute; height: 0; }
+[data-testid="stPageLink"] a * { white-space: normal !important; overflow: visible !important; }
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] * { color: inherit !important; opacity: 1; }
 [data-testid="stMultiSelect"] [data-tag], [data-testid="stBaseButton-primary"] {
   background-color: #0b5d3b !important; border-color: #0b5d3b !important; color: #ffffff !important;

@@ -13,7 +13,8 @@ from dashboard.view import show_view_switch
 ADDRESS_WORDS = {"language": "lang", "units": "units"}
 """What is kept → its word in the address, which is left out for the first language and the first units."""
 FIRST = {"language": FIRST_LANGUAGE, "units": FIRST_UNITS}
-UNIT_WORDS = {"metric": mark("Metric"), "us": mark("US units")}
+UNIT_WORDS = {"metric": "kg, m", "us": "lb, ft"}
+"""Units → what stands on the switch: so short that a phone has room for it, and the same in every language."""
 KNOWN = {"language": tuple(LANGUAGES), "units": tuple(UNIT_WORDS)}
 
 WORDS_OF_STREAMLIT = (
@@ -82,11 +83,15 @@ def manner_in_address() -> dict[str, list[str]]:
 
 
 def show_switches() -> None:
-    """Show which language and units are in use, to be switched at one tap, and tell the browser the language."""
-    with st.container(horizontal=True, horizontal_alignment="right", key="manner"):
+    """Show which language and units are in use, to be switched at one tap."""
+    with st.container(horizontal=True, horizontal_alignment="right", vertical_alignment="center", key="manner"):
         show_view_switch()
         _switch("language", _("Language"), LANGUAGES)
-        _switch("units", _("Units"), {name: _(words) for name, words in UNIT_WORDS.items()})
+        _switch("units", _("Units"), UNIT_WORDS)
+
+
+def tell_browser() -> None:
+    """Tell the browser which language the page is in, and Streamlit's few words in it."""
     words = {text: _(text) for text in WORDS_OF_STREAMLIT}
     _tell_page(key="page language", data={"language": current_language(), "words": words}, height="content")
 

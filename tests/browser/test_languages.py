@@ -53,6 +53,6 @@ def test_a_link_brings_language_and_units_along(browser, address):
     settled(browser)
     assert language_of(browser) == "es"
     assert "82 pies" in words_on(browser)
-    press(browser, "Métrico")
+    press(browser, "kg, m")
     wait_for(browser, lambda: "25 m" in words_on(browser))
     assert "units=" not in browser.current_url
