@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+import ast
 import tomllib
 from collections.abc import Iterator
 from importlib.resources import files
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from babel.messages.extract import extract_from_dir
-
 from sim.cast import Bee, Bird, Crop, Fate, Predator, Product, Species, Stage
 from sim.measures import MEASURES, spoken
 from sim.scenario import load_scenario, scenario_names
 
 ROOT = Path(__file__).parents[2]
-KEYWORDS: dict[str, tuple[int, ...] | None] = {"_": None, "mark": None, "many": (1, 2)}
+KEYWORDS = {"_": 1, "mark": 1, "many": 2}
+"""What says a text → how many texts it takes."""
 SAID_IN_LESSONS = frozenset(
     {"title", "about", "for_whom", "aims", "situation", "word", "means", "open_question", "question", "prompt", "say"}
     | {"says", "who", "what", "click", "meets", "does", "framework"}
@@ -37,13 +37,26 @@ def texts() -> dict[Text, list[str]]:
 
 
 def _in_code() -> Iterator[tuple[Text, str]]:
-    options = {"**.py": {"encoding": "utf-8"}}
-    for room in ("dashboard",):
-        rows = extract_from_dir(
-            ROOT / room, method_map=[("**.py", "python")], options_map=options, keywords=KEYWORDS, comment_tags=()
-        )
-        for file, _line, text, _comments, _context in sorted(rows, key=lambda row: (row[0], row[1])):
-            yield (text if isinstance(text, str) else (text[0], text[1])), f"{room}/{Path(file).as_posix()}"
+    for file in sorted((ROOT / "dashboard").rglob("*.py")):
+        place = file.relative_to(ROOT).as_posix()
+        calls = [one for one in ast.walk(ast.parse(file.read_text(encoding="utf-8"))) if isinstance(one, ast.Call)]
+        for call in sorted(calls, key=lambda one: (one.lineno, one.col_offset)):
+            if isinstance(call.func, ast.Name) and call.func.id in KEYWORDS:
+                yield from ((text, place) for text in _texts_of(call, KEYWORDS[call.func.id]))
+
+
+def _texts_of(call: ast.Call, count: int) -> Iterator[Text]:
+    """Yield the text that a call says, also one that stands inside an f-string or is chosen by a condition."""
+    said = call.args[:count]
+    if count > 1:
+        texts = [one.value for one in said if isinstance(one, ast.Constant) and isinstance(one.value, str)]
+        if len(texts) == count:
+            yield (texts[0], texts[1])
+        return
+    for one in said:
+        for choice in (one.body, one.orelse) if isinstance(one, ast.IfExp) else (one,):
+            if isinstance(choice, ast.Constant) and isinstance(choice.value, str):
+                yield choice.value
 
 
 def _in_gardens() -> Iterator[tuple[Text, str]]:
@@ -59,8 +72,8 @@ def _in_gardens() -> Iterator[tuple[Text, str]]:
 
 
 def _in_lessons() -> Iterator[tuple[Text, str]]:
-    """Yield what lesson files say, each text in one line, as they are read."""
-    for file in sorted(ROOT.glob("lessons/**/*.toml")):
+    """Yield what lesson files and bargains say, each text in one line, as they are read."""
+    for file in sorted([*ROOT.glob("lessons/**/*.toml"), ROOT / "dashboard" / "bargains.toml"]):
         place = file.relative_to(ROOT).as_posix()
         for text in _said(tomllib.loads(file.read_text(encoding="utf-8")), is_said=False):
             yield text, place

@@ -16,7 +16,7 @@ from dashboard.words.catalogues import (
     places_in,
     read_catalogue,
 )
-from dashboard.words.gathering import glossary
+from dashboard.words.gathering import glossary, texts
 
 
 def test_what_is_amiss_is_found(monkeypatch, tmp_path):
@@ -133,3 +133,13 @@ def test_the_trade_speaks_one_word_for_one_thing(language):
         entry = catalogue.get(english)
         if entry is not None and entry.string:
             assert entry.string == term[language], english
+
+
+def test_texts_are_found_wherever_they_are_said():
+    found = texts()
+    assert "there is no such one here" in found, "a text inside an f-string"
+    assert ("every day", "every {count} days") in found
+    assert "dashboard/screens/compare.py" in found["Which plan gives what?"]
+    for text in ("Leaf bed", "Net with slack edges", "collards", "eaten by spider", "Covered two weeks late"):
+        assert text in found, text
+    assert not any(isinstance(text, str) and "\n" in text.strip() for text in found)
