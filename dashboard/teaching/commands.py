@@ -1,15 +1,21 @@
-"""The parts of the command about lessons: list them, check a file, and begin one of your own."""
+"""The parts of the command about lessons: list them, check a file, begin one of your own, and print its papers."""
 
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
+from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, LANGUAGES, UNITS
+
+PAPERS = ("letter", "a4")
+
 
 def add_commands(parts: Any, port: Callable[[str], int]) -> None:
-    """Add ``lesson`` to the command's parts; ``port`` reads a port."""
+    """Add ``lesson`` and ``sheets`` to the command's parts; ``port`` reads a port."""
     lesson = parts.add_parser("lesson", help="list the lessons; check one, or begin one of your own")
     lesson.set_defaults(run=_list)
     deeds = lesson.add_subparsers(title="deeds", metavar="DEED", parser_class=type(lesson))
@@ -25,6 +31,26 @@ def add_commands(parts: Any, port: Callable[[str], int]) -> None:
     teach.add_argument("--port", type=port, help="port of the dashboard (default: the first free one from 8501)")
     teach.add_argument("--no-browser", action="store_true", help="do not open a browser window")
     teach.set_defaults(run=_open)
+    _add_sheets(parts)
+
+
+def _add_sheets(parts: Any) -> None:
+    sheets = parts.add_parser("sheets", help="print a lesson: teacher's sheet, student's sheet and cards, as PDF")
+    sheets.add_argument("lesson", metavar="LESSON", help="a name from 'leafnest lesson', or a lesson file")
+    sheets.add_argument("--paper", choices=PAPERS, default=PAPERS[0], help="size of the paper (default: letter)")
+    sheets.add_argument("--language", choices=list(LANGUAGES), default=FIRST_LANGUAGE, help="language (default: en)")
+    sheets.add_argument("--units", choices=UNITS, default=FIRST_UNITS, help="units (default: metric)")
+    sheets.add_argument("--date", type=_day, metavar="YYYY-MM-DD", help="the day at the foot (default: today)")
+    sheets.add_argument("--out", type=Path, metavar="DIR", required=True, help="the folder to write")
+    sheets.add_argument("--overwrite", action="store_true", help="replace the results of an earlier run in DIR")
+    sheets.set_defaults(run=_sheets)
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' was found; a day such as 2026-04-01 is allowed") from None
 
 
 def _list(choice: argparse.Namespace) -> int:
@@ -67,4 +93,27 @@ def _open(choice: argparse.Namespace) -> int:
     load_lesson(choice.file)
     os.environ[OWN_LESSON] = str(choice.file.resolve())
     serve(port=choice.port, opens_browser=not choice.no_browser)
+    return 0
+
+
+def _sheets(choice: argparse.Namespace) -> int:
+    from dashboard.asking import prepare
+    from dashboard.tables import progress_bar
+    from dashboard.teaching.reading import load_lesson
+    from dashboard.tongue import speaking
+    from sim.export import write_results
+
+    lesson, garden = load_lesson(choice.lesson)
+    prepare(choice)
+    from dashboard.teaching.figures import figures_of
+    from dashboard.teaching.sheets import sheet_results
+    from dashboard.teaching.standards import standards_of
+
+    standards = standards_of(lesson.standards_files, Path(choice.lesson).resolve().parent)
+    with progress_bar(f"{lesson.title}: {len(lesson.plans)} plans, {lesson.seats} seasons each") as progress:
+        figures = figures_of(lesson, garden, progress)
+    with speaking(choice.language, choice.units):
+        results = sheet_results(figures, choice.paper, choice.date or date.today(), standards)
+    folder = write_results(choice.out, results, overwrite=choice.overwrite)
+    print(f"Written: {folder} (teacher.pdf, student.pdf, cards.pdf, and the seasons as CSV)", file=sys.stderr)
     return 0

@@ -16,7 +16,7 @@ from dashboard.tongue import _
 WRITING_MM = 8.0
 """Height of a row to write in."""
 STOP_MM = 11.0
-RESULT_MM = 7.0
+RESULT_MM = 6.5
 BLANK_ROWS = 2
 DRAWING_SHARE = 0.36
 
@@ -92,8 +92,8 @@ def _stops_to_fill(figures: LessonFigures) -> Grid:
 
 def _results_to_fill(figures: LessonFigures) -> Grid:
     asked = [spoken_of(one.measure) for one in figures.lesson.guesses]
-    told = _("{what} ({unit})")
-    header: tuple[str, ...] = (_("Plan"), *(told.format(what=one.title, unit=one.axis) for one in asked))
+    told = _("{what}, {unit}")
+    header: tuple[str, ...] = (_("Plan"), *(told.format(what=one.title, unit=one.unit) for one in asked))
     plans = (*figures.titles.values(), *("",) * BLANK_ROWS)
     rows = tuple((title, *("",) * len(asked)) for title in plans)
     return Grid(header, rows, widths=(2, *(1.4,) * len(asked)), row_height_mm=RESULT_MM)

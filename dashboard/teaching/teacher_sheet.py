@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from dashboard.cautions import CAUTIONS, MODEL_WORDS
 from dashboard.moments import MOMENTS
@@ -39,7 +39,7 @@ RUBRIC = (
 )
 
 
-def teacher_blocks(figures: LessonFigures, standards: dict[str, Standard] | None = None) -> tuple[Block, ...]:
+def teacher_blocks(figures: LessonFigures, standards: Mapping[str, Standard] | None = None) -> tuple[Block, ...]:
     """Return what stands on the teacher's sheet, in reading order."""
     known = standards_of() if standards is None else standards
     return (
@@ -155,7 +155,7 @@ def _ideas(figures: LessonFigures) -> Iterator[Block]:
         yield from _idea(figures, ideas()[word])
     told = _("Where these ideas were described: {sources}.")
     sources = "; ".join(
-        f"{_(idea.source)} ({_(idea.known)})" for idea in dict.fromkeys(ideas()[word] for word in figures.lesson.ideas)
+        f"{idea.source} ({_(idea.known)})" for idea in dict.fromkeys(ideas()[word] for word in figures.lesson.ideas)
     )
     yield Words(told.format(sources=sources), is_note=True)
 
@@ -174,7 +174,7 @@ def _figures_of_idea(figures: LessonFigures, idea: Idea) -> str:
     return told.format(screen=screen, what=spoken.title, unit=spoken.axis, ranges=ranges)
 
 
-def _standards(figures: LessonFigures, known: dict[str, Standard]) -> Iterator[Block]:
+def _standards(figures: LessonFigures, known: Mapping[str, Standard]) -> Iterator[Block]:
     found = [known[word] for word in figures.lesson.standards]
     yield Heading(_("Standards that it serves"))
     for framework in dict.fromkeys(one.framework for one in found):

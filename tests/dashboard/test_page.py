@@ -77,7 +77,7 @@ def test_another_garden_begins_anew_and_its_plans_are_told(app):
     assert not page.exception
     assert page.number_input[0].value == 1
     assert "Twelve cucumber plants" in text_of(page)
-    assert [part.label for part in page.expander][:1] == ["Do nothing about pests"]
+    assert "Do nothing about pests" in [part.label for part in page.expander]
 
 
 def test_a_code_that_is_typed_opens_its_setting_and_a_slip_is_told(app):

@@ -23,6 +23,7 @@ Form = Literal["png", "screen.png", "svg", "pdf", "txt"]
 FORMS: tuple[Form, ...] = ("png", "screen.png", "svg", "pdf", "txt")
 DRAWERS = {
     "seasons": "season_dots",
+    "empty": "empty_axes",
     "ends": "ends_bars",
     "calendar": "calendar_strip",
     "caring": "caring_grid",

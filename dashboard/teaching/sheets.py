@@ -1,0 +1,87 @@
+"""The papers of a lesson: teacher's sheet, student's sheet and cards, from one set of figures, as files."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import TYPE_CHECKING
+
+from dashboard.charts.imprint import Imprint
+from dashboard.paper.blocks import Block, Paper, PaperSize
+from dashboard.paper.typeset import pdf_of
+from dashboard.teaching.card_sheet import CARD_POINTS, card_blocks
+from dashboard.teaching.figures import LessonFigures
+from dashboard.teaching.graphs import graph_to_draw, graph_to_read
+from dashboard.teaching.standards import Standard
+from dashboard.teaching.student_sheet import student_blocks
+from dashboard.teaching.teacher_sheet import teacher_blocks
+from dashboard.tongue import _, current_language
+
+if TYPE_CHECKING:
+    from sim.export import Results
+
+KINDS = ("teacher", "student", "cards")
+"""The three papers, by the names of their files."""
+TEXT_POINTS = 12.0
+
+
+def paper_of(
+    kind: str, figures: LessonFigures, day: date | None = None, standards: Mapping[str, Standard] | None = None
+) -> Paper:
+    """Return one of the papers, in the language and the units spoken now.
+
+    Parameters
+    ----------
+    kind
+        One of ``KINDS``.
+    figures
+        The lesson with what its seasons gave.
+    day
+        When it is made; None leaves the day out.
+    standards
+        Standards known, with those of the teacher's own files; those of the program if left out.
+    """
+    imprint = _imprint(figures, day)
+    lesson = figures.lesson
+    title = _(lesson.title)
+    blocks: tuple[Block, ...]
+    if kind == "teacher":
+        blocks, heading = teacher_blocks(figures, standards), _("Teacher's sheet: {lesson}").format(lesson=title)
+    elif kind == "student":
+        empty, graph = graph_to_draw(figures, imprint), graph_to_read(figures, imprint)
+        blocks, heading = student_blocks(figures, empty, graph), _("Our sheet: {lesson}").format(lesson=title)
+    else:
+        blocks, heading = card_blocks(figures), _("Cards: {lesson}").format(lesson=title)
+    made = _("lesson {name}").format(name=lesson.name)
+    return Paper(
+        heading,
+        blocks,
+        foot=f"{imprint.line()} · {made}",
+        language=current_language(),
+        text_points=CARD_POINTS if kind == "cards" else TEXT_POINTS,
+    )
+
+
+def sheet_results(
+    figures: LessonFigures,
+    size: PaperSize,
+    day: date | None = None,
+    standards: Mapping[str, Standard] | None = None,
+) -> Results:
+    """Return the papers as files, with the seasons that they were made from."""
+    from dashboard.results import COLUMN_WORDS
+    from sim.export import Results
+
+    papers = {kind: paper_of(kind, figures, day, standards) for kind in KINDS}
+    return Results(
+        tables={"seasons": figures.comparison.seasons, "second_round": figures.second.seasons},
+        provenance={**figures.comparison.provenance, "lesson": figures.lesson.name},
+        descriptions=COLUMN_WORDS,
+        extras={f"{kind}.pdf": pdf_of(paper, size) for kind, paper in papers.items()},
+    )
+
+
+def _imprint(figures: LessonFigures, day: date | None) -> Imprint:
+    from sim.season import model_version
+
+    return Imprint(_(figures.garden.title), figures.comparison.seeds, model_version(), day)
