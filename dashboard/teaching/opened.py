@@ -14,6 +14,7 @@ from pathlib import Path
 from dashboard.lesson import QUESTIONS, Lesson
 from dashboard.teaching.lesson_file import LessonFile, Pause
 from dashboard.teaching.reading import lesson_names, load_lesson
+from dashboard.teaching.standards import Standard, standards_of
 from dashboard.tongue import mark
 from sim.scenario import Scenario, scenario_names
 
@@ -77,3 +78,9 @@ def questions_of(lesson: Lesson) -> dict[str, tuple[str, str]]:
     if followed is None:
         return {word: (FREE_QUESTIONS[word], measure) for word, measure in QUESTIONS.items()}
     return {word: (one.question, one.measure) for word, one in zip(QUESTIONS, followed.guesses, strict=True)}
+
+
+def standards_known(lesson: LessonFile) -> Mapping[str, Standard]:
+    """Return every standard that a lesson can name, those of files beside a lesson of one's own among them."""
+    own = os.environ.get(OWN_LESSON)
+    return standards_of(lesson.standards_files, Path(own).parent if own else None)

@@ -21,6 +21,7 @@ QUESTIONS = {
     "compare": "Which plan gives what?",
     "went": "Where did it all go?",
     "try_out": "What would you change?",
+    "home": "What will you take home?",
     "origin": "Where do the numbers come from?",
 }
 CAUTIONS = ("label is the law", "wildlife rescue", "open flowers", "allergic", "extension office")

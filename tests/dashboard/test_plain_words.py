@@ -27,6 +27,7 @@ STATES = {
     "compare": {},
     "went": {},
     "try_out": {"try": "net", "set": "pests.arrivals:2.0"},
+    "home": {"lesson": "late_cover"},
     "origin": {},
 }
 

@@ -1,14 +1,19 @@
 """A lesson on the screens: opened by a choice or its link, with its own questions; later changes ask for one tap."""
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
 from dashboard.lesson import Guess, Lesson, address_of, first_lesson, lesson_from
+from dashboard.paper.typeset import pdf_of
+from dashboard.teaching.figures import figures_of
 from dashboard.teaching.opened import OWN_LESSON, open_lessons, opened, own_gardens, pauses_of, questions_of
 from dashboard.teaching.reading import lesson_names, lesson_text
+from dashboard.teaching.sheets import paper_of
 from dashboard.teaching.tapping import later_plans, slot_of_changes
 from sim.scenario import load_scenario, scenario_names
+from tests.dashboard.reading import words_of
 from tests.dashboard.test_page import app, button, one_desk, text_of  # noqa: F401
 from tests.dashboard.test_page import opened as shown
 
@@ -148,3 +153,27 @@ def test_the_second_round_of_a_lesson_is_set_with_one_click_and_asks_for_one_tap
     page = button(page, "About the same").click().run()
     assert page.header[0].value == "What it changed, 20 seasons"
     assert any("You said: about the same. The seasons said:" in box.value for box in page.info)
+
+
+def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monkeypatch):  # noqa: F811
+    from dashboard.teaching import opened as opened_module
+    from dashboard.teaching import taking_sheets
+
+    few = {name: (lesson.model_copy(update={"seats": 2}), garden) for name, (lesson, garden) in open_lessons().items()}
+    monkeypatch.setattr(opened_module, "open_lessons", lambda: few)
+    given = []
+    show = taking_sheets._show_files
+    monkeypatch.setattr(taking_sheets, "_show_files", lambda *parts: (given.append(parts), show(*parts)))
+    page = shown(app, "home", lesson="late_cover")
+    page = button(page, "Make the sheets").click().run()
+    assert not page.exception
+    files = [one.label for one in page.get("download_button")]
+    assert files == ["Teacher's sheet", "Student's sheet", "Cards, two to a page"]
+    lesson, followed, seasons, size, _place = given[-1]
+    pdf = taking_sheets._pdf(lesson, followed, seasons, "teacher", size)
+    by_command = paper_of("teacher", figures_of(*few["late_cover"]), date.today())
+    assert words_of(pdf) == words_of(pdf_of(by_command, size))
+
+
+def test_without_a_lesson_the_screen_says_where_to_open_one(app):  # noqa: F811
+    assert "Open a lesson on the first screen" in text_of(shown(app, "home"))

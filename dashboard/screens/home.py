@@ -1,0 +1,21 @@
+"""Take it home: the papers of the lesson that is open."""
+
+from dashboard.dress import show_cautions, show_limits
+from dashboard.teaching.on_screen import lead
+from dashboard.teaching.taking_sheets import offer_sheets
+from dashboard.tongue import _
+from dashboard.visit import open_screen, show_setting
+
+
+def page() -> None:
+    """Draw the page from top to bottom."""
+    lesson = open_screen(_("What will you take home?"))
+    show_setting(lesson)
+    lesson = lead(lesson, "home")
+    offer_sheets(lesson)
+    show_limits()
+    show_cautions()
+
+
+if __name__ == "__main__":
+    page()

@@ -1,0 +1,103 @@
+"""A lesson's papers on a screen: made from the seasons of its seats, set only when a file is asked for."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+import streamlit as st
+
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.teaching.opened import lesson_file_of
+from dashboard.tongue import _, in_these_words, mark
+from dashboard.visit import gardens
+from dashboard.work import wishes
+
+if TYPE_CHECKING:
+    from streamlit.delta_generator import DeltaGenerator
+
+    from dashboard.paper.blocks import PaperSize
+    from dashboard.teaching.lesson_file import LessonFile
+
+PAPER_NAMES = {"letter": mark("US Letter"), "a4": mark("A4")}
+SHEETS = {"teacher": mark("Teacher's sheet"), "student": mark("Student's sheet"), "cards": mark("Cards, two to a page")}
+_WANTED = "sheets wanted"
+
+
+def offer_sheets(lesson: Lesson) -> None:
+    """Offer the papers of the lesson that is open; without one, say where to open one."""
+    st.header(_("Sheets and cards for a class"))
+    followed = lesson_file_of(lesson)
+    if followed is None:
+        st.markdown(_("Open a lesson on the first screen; its sheets and cards stand here then."))
+        return
+    told = _(
+        "A teacher's sheet with the answers, a sheet for each team, and cards for a lesson without devices. They are "
+        "made from {count} seasons, one for each seat, so every figure is this tool's own."
+    )
+    st.markdown(told.format(count=followed.seats))
+    size = st.segmented_control(
+        _("Paper"),
+        list(PAPER_NAMES),
+        default="letter",
+        format_func=lambda name: _(PAPER_NAMES[name]),
+        required=True,
+        key="paper size",
+        persist_state="session",
+    )
+    if st.button(_("Make the sheets"), type="primary"):
+        st.session_state[_WANTED] = lesson.ready
+    if st.session_state.get(_WANTED) == lesson.ready:
+        _make(lesson, followed, "a4" if size == "a4" else "letter")
+
+
+def _make(lesson: Lesson, followed: LessonFile, size: PaperSize) -> None:
+    from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS
+
+    garden = gardens()[lesson.garden]
+    changed = garden.with_changes(followed.next.changes)
+    plans = {plan: wishes(garden, [plan], followed.seasons) for plan in followed.plans}
+    second = {
+        AS_IT_WAS: wishes(garden, [followed.next.plan], followed.seasons),
+        AS_CHANGED: wishes(changed, [followed.next.plan], followed.seasons),
+    }
+    place = st.container()
+    run_step_by_step(
+        plans | second,
+        lambda seasons, is_all: _show_files(lesson, followed, seasons, size, place) if is_all else None,
+    )
+
+
+def _show_files(lesson: Lesson, followed: LessonFile, seasons: Seasons, size: PaperSize, place: DeltaGenerator) -> None:
+    for column, (kind, words) in zip(place.columns(len(SHEETS)), SHEETS.items(), strict=True):
+        column.download_button(
+            _(words),
+            in_these_words(partial(_pdf, lesson, followed, seasons, kind, size)),
+            f"{followed.name}_{kind}.pdf",
+            "application/pdf",
+            on_click="ignore",
+            width="stretch",
+            key=f"sheet {kind}",
+        )
+
+
+def _pdf(lesson: Lesson, followed: LessonFile, seasons: Seasons, kind: str, size: PaperSize) -> bytes:
+    from datetime import date
+
+    from dashboard.paper.typeset import pdf_of
+    from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, stops_of
+    from dashboard.teaching.opened import standards_known
+    from dashboard.teaching.sheets import paper_of
+
+    garden = gardens()[lesson.garden]
+    first = {key: lived for key, lived in seasons.items() if key[0] in followed.plans}
+    second = {key: lived for key, lived in seasons.items() if key[0] in (AS_IT_WAS, AS_CHANGED)}
+    figures = LessonFigures(
+        followed,
+        garden,
+        comparison_from(garden, first),
+        comparison_from(garden, second),
+        stops_of(followed, garden),
+    )
+    return pdf_of(paper_of(kind, figures, date.today(), standards_known(followed)), size)
