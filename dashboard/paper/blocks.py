@@ -147,6 +147,8 @@ class Paper:
         Code such as ``en`` or ``es``, for hyphens and screen readers.
     text_points
         Size of what is to be read.
+    is_black
+        Whether every letter and line is black, so that a copy of a copy can be read.
     """
 
     title: str
@@ -154,6 +156,7 @@ class Paper:
     foot: str = ""
     language: str = "en"
     text_points: float = 12.0
+    is_black: bool = False
     lacking: frozenset[str] = frozenset()
 
     def with_letters_at_hand(self) -> Paper:

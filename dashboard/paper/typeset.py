@@ -46,6 +46,7 @@ def _files_of(paper: Paper, size: PaperSize) -> dict[str, bytes]:
         "foot": kept.foot,
         "language": kept.language,
         "text_points": kept.text_points,
+        "is_black": kept.is_black,
         "size": PAPER_WORD[size],
         "blocks": [writer.record(block) for block in kept.blocks],
     }

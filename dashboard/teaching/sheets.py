@@ -59,6 +59,7 @@ def paper_of(
         foot=f"{imprint.line()} · {made}",
         language=current_language(),
         text_points=CARD_POINTS if kind == "cards" else TEXT_POINTS,
+        is_black=kind != "teacher",
     )
 
 
