@@ -59,7 +59,18 @@ def forget_answers() -> None:
             del st.session_state[slot]
 
 
-FIELDS = ("garden chosen", "plans of ", "season ", "tried plan ", "things ", "slider ", "box ", "taps ", "hands ")
+FIELDS = (
+    "garden chosen",
+    "plans of ",
+    "season ",
+    "tried plan ",
+    "things ",
+    "seat number",
+    "slider ",
+    "box ",
+    "taps ",
+    "hands ",
+)
 """How the names begin of fields that show the lesson."""
 
 

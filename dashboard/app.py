@@ -7,6 +7,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
 
     from dashboard.dress import dress_page
     from dashboard.manner import begin_visit, show_switches, tell_browser
+    from dashboard.sharing.role import count_device, is_class_server
     from dashboard.tongue import _
     from dashboard.view import begin_view, is_room_view
 
@@ -19,16 +20,19 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
         show_switches()
     for complaint in complaints:
         st.warning(complaint)
+    is_class = is_class_server()
+    if is_class:
+        count_device(st.context.ip_address)
     # The folder is not called "pages": Streamlit would serve its files by themselves, past this one.
-    st.navigation(
-        [
-            st.Page("screens/garden.py", title=_("Choose a garden"), default=True),
-            st.Page("screens/guess.py", title=_("Make a guess"), url_path="guess"),
-            st.Page("screens/compare.py", title=_("Compare"), url_path="compare"),
-            st.Page("screens/went.py", title=_("Where it all went"), url_path="went"),
-            st.Page("screens/try_out.py", title=_("Try it yourself"), url_path="try"),
-            st.Page("screens/home.py", title=_("Take it home"), url_path="home"),
-            st.Page("screens/origin.py", title=_("The numbers"), url_path="numbers"),
-        ],
-        position="top",
-    ).run()
+    garden = st.Page("screens/garden.py", title=_("Choose a garden"), url_path="garden", default=not is_class)
+    screens = [
+        st.Page("screens/guess.py", title=_("Make a guess"), url_path="guess"),
+        st.Page("screens/compare.py", title=_("Compare"), url_path="compare"),
+        st.Page("screens/went.py", title=_("Where it all went"), url_path="went"),
+        st.Page("screens/try_out.py", title=_("Try it yourself"), url_path="try"),
+        st.Page("screens/home.py", title=_("Take it home"), url_path="home"),
+        st.Page("screens/origin.py", title=_("The numbers"), url_path="numbers"),
+    ]
+    seat = st.Page("screens/seat.py", title=_("Your seat"), url_path="seat", default=is_class)
+    sharing = st.Page("screens/share.py", title=_("Share"), url_path="share")
+    st.navigation([seat, *screens, garden] if is_class else [garden, *screens, sharing], position="top").run()

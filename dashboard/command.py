@@ -70,6 +70,7 @@ def parser() -> argparse.ArgumentParser:
     )
     whole.add_argument("--version", action="store_true", help="say the version and stop")
     whole.add_argument("--port", type=_port, help="port of the dashboard (default: the first free one from 8501)")
+    whole.add_argument("--share", action="store_true", help="open the pages to devices in the same network, too")
     whole.add_argument("--no-browser", action="store_true", help="do not open a browser window")
     whole.set_defaults(run=_open_dashboard)
     parts = whole.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
@@ -124,7 +125,7 @@ def _open_dashboard(choice: argparse.Namespace) -> int:
         return 0
     from dashboard.settings import serve
 
-    serve(port=choice.port, opens_browser=not choice.no_browser)
+    serve(port=choice.port, opens_browser=not choice.no_browser, shares=choice.share)
     return 0
 
 

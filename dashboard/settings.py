@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import socket
+import sys
+from collections.abc import Mapping
+from contextlib import suppress
 from importlib.resources import files
-from typing import Any
+from typing import Any, NoReturn
 
 from sim.errors import RunError
 
@@ -20,6 +24,7 @@ SETTINGS: dict[str, Any] = {
     "server.maxUploadSize": 2,
     "server.enableXsrfProtection": True,
     "server.enableCORS": True,
+    "server.allowedHosts": [ADDRESS, "127.0.0.1"],
     "server.showEmailPrompt": False,
     "runner.magicEnabled": False,
     "browser.serverAddress": ADDRESS,
@@ -37,7 +42,7 @@ SETTINGS: dict[str, Any] = {
 """Streamlit option → value; they win over anything in a person's own configuration files."""
 
 
-def serve(*, port: int | None, opens_browser: bool) -> None:
+def serve(*, port: int | None, opens_browser: bool, shares: bool = False) -> None:
     """Serve the dashboard until it is stopped with Ctrl-C.
 
     Parameters
@@ -46,21 +51,48 @@ def serve(*, port: int | None, opens_browser: bool) -> None:
         The port asked for, or None for the first free one.
     opens_browser
         Whether to open a browser window at it.
+    shares
+        Whether to open the pages to the class's devices at once.
 
     Raises
     ------
     RunError
-        If the port is taken.
+        If the port is taken, or there is no network to share in.
     """
+    settings = SETTINGS | {"server.port": free_port(port), "server.headless": not opens_browser}
+    if shares:
+        from dashboard.sharing.share import announce
+
+        announce()
+    serve_with(settings)
+
+
+def serve_with(settings: Mapping[str, Any]) -> None:
+    """Serve the pages until the server is stopped."""
     from streamlit.web import bootstrap
 
     from dashboard.work import warm_up
 
-    settings = SETTINGS | {"server.port": free_port(port), "server.headless": not opens_browser}
     flags = {name.replace(".", "_"): value for name, value in settings.items()}
     warm_up()
     bootstrap.load_config_options(flag_options=flags)  # before the start: the server reads port and address early
-    bootstrap.run(str(files("dashboard") / "app.py"), False, [], flags)
+    with suppress(KeyboardInterrupt):
+        bootstrap.run(str(files("dashboard") / "app.py"), False, [], flags)
+    _leave()
+
+
+def _leave() -> NoReturn:
+    """End at once: what visitors brought goes, the class's server goes, and nobody waits for seasons that still run.
+
+    The processes that run seasons end when they see that this one has ended.
+    """
+    from dashboard.sharing.share import share
+    from dashboard.shelf import clear_all
+
+    share().stop()
+    clear_all()
+    sys.stdout.flush()
+    os._exit(0)
 
 
 def free_port(wanted: int | None) -> int:

@@ -13,6 +13,7 @@ import time
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
+from weakref import WeakSet
 
 if TYPE_CHECKING:
     from sim.scenario import Scenario
@@ -25,10 +26,20 @@ MOST_GARDENS = 8
 """Gardens that one visitor may have at a time; the oldest goes."""
 
 
+_ALL: WeakSet[Shelf] = WeakSet()
+
+
+def clear_all() -> None:
+    """Throw away everything that any visitor brought, when the server ends."""
+    for shelf in list(_ALL):
+        shelf.clear()
+
+
 class Shelf:
     """One visitor's own things."""
 
     def __init__(self) -> None:
+        _ALL.add(self)
         self._folder = tempfile.TemporaryDirectory(prefix="leafnest-visit-", ignore_cleanup_errors=True)
         self._number = 0
         self._gardens: dict[str, Scenario] = {}

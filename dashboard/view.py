@@ -8,6 +8,7 @@ from __future__ import annotations
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
+from dashboard.sharing.role import is_class_server
 from dashboard.tongue import _
 
 VIEW_WORD, ROOM = "view", "room"
@@ -47,7 +48,9 @@ def view_in_address() -> dict[str, list[str]]:
 
 
 def show_view_switch() -> None:
-    """Show the way into the view for a room, or out of it."""
+    """Show the way into the view for a room, or out of it; the devices of a class have no such thing."""
+    if is_class_server():
+        return
 
     def turn() -> None:
         st.session_state[_VIEW] = "" if is_room_view() else ROOM

@@ -8,6 +8,7 @@ import streamlit as st
 
 from dashboard.again import forget_answers
 from dashboard.lesson import Lesson, first_lesson
+from dashboard.sharing.role import is_class_server
 from dashboard.teaching.lesson_file import LessonFile
 from dashboard.teaching.opened import lesson_file_of, open_lessons, opened
 from dashboard.tongue import _, mark
@@ -59,8 +60,9 @@ def show_lesson(lesson: Lesson) -> None:
     st.markdown(_(followed.situation))
     if followed.words:
         st.markdown("\n".join(f"- **{_(one.word)}**: {_(one.means)}" for one in followed.words))
-    with st.expander(_("For the teacher: how the lesson runs")):
-        _show_timings(followed)
+    if not is_class_server():
+        with st.expander(_("For the teacher: how the lesson runs")):
+            _show_timings(followed)
 
 
 def _show_timings(followed: LessonFile) -> None:

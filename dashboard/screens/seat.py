@@ -1,0 +1,33 @@
+"""Where a device of the class comes in: a seat number, which gives it a season of its own."""
+
+import streamlit as st
+
+from dashboard.again import take_code
+from dashboard.lesson import LAST_SEASON
+from dashboard.tongue import _
+from dashboard.visit import current_lesson, gardens, keep, open_screen
+
+MOST_SEATS = 60
+_FIRST = "season of the first seat"
+
+
+def page() -> None:
+    """Draw the page from top to bottom."""
+    lesson = open_screen(_("Which seat are you in?"))
+    take_code()
+    lesson = current_lesson()
+    first = st.session_state.setdefault(_FIRST, lesson.season)
+    st.markdown(
+        _("You got in. Type the number of your seat: it gives you a season of your own, with its own weather and luck.")
+    )
+    most = min(MOST_SEATS, LAST_SEASON - first + 1)
+    seat = int(st.number_input(_("Seat number"), 1, most, min(most, lesson.season - first + 1), key="seat number"))
+    lesson = lesson.with_season(first + seat - 1)
+    keep(lesson)
+    said = _("Seat {seat} has season {season}. Garden: {garden}.")
+    st.markdown(said.format(seat=seat, season=lesson.season, garden=_(gardens()[lesson.garden].title)))
+    st.page_link("screens/guess.py", label=_("Next: make a guess"), icon=":material/arrow_forward:")
+
+
+if __name__ == "__main__":
+    page()

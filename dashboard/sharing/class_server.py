@@ -1,0 +1,52 @@
+"""The class's server, started by the teacher's: the same pages in the local network, until the teacher's end goes.
+
+Run as ``python -m dashboard.sharing.class_server ADDRESS PORT``, with a pipe as standard input.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import threading
+from typing import Any
+
+LAST_WORD_SECONDS = 5.0
+"""So long it may take to say goodbye before it is cut off."""
+
+
+def settings_for(address: str, port: int) -> dict[str, Any]:
+    """Return the settings of the class's server: one address, one port, that origin and no other."""
+    from dashboard.settings import SETTINGS
+
+    return SETTINGS | {
+        "server.address": address,
+        "server.port": port,
+        "server.headless": True,
+        "server.allowedHosts": [address],
+        "browser.serverAddress": address,
+        "browser.serverPort": port,
+    }
+
+
+def end_with_the_pipe() -> None:
+    """End this server when the other end of standard input is gone, by whatever way."""
+
+    def watch() -> None:
+        sys.stdin.buffer.read()
+        os.kill(os.getpid(), signal.SIGTERM)
+        threading.Timer(LAST_WORD_SECONDS, os._exit, (0,)).start()
+
+    threading.Thread(target=watch, name="teacher's end", daemon=True).start()
+
+
+def main() -> None:
+    """Serve until the teacher's end is gone."""
+    from dashboard.settings import serve_with
+
+    end_with_the_pipe()
+    serve_with(settings_for(sys.argv[1], int(sys.argv[2])))
+
+
+if __name__ == "__main__":
+    main()
