@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from sim.parameters.table import sources
-from sim.patterns.table import Finding, Pattern
+from sim.patterns.table import Finding, Pattern, figure_of, range_of
 
-COMMAND = "leafnest patterns --page docs/PATTERNS.md"
+COMMAND = "leafnest patterns --keep --page docs/PATTERNS.md"
 
 
 def print_list(wanted: Sequence[Pattern]) -> None:
@@ -21,7 +20,10 @@ def print_finding(finding: Finding) -> None:
     """Print what the model gave for one pattern."""
     pattern = finding.pattern
     tuned = "" if pattern.is_check else "  (tuned, no check)"
-    print(f"{_verdict(finding):8s} {figure(finding.value):>8s}  [{band(pattern)}]  {pattern.what}{tuned}", flush=True)
+    print(
+        f"{_verdict(finding):8s} {figure_of(finding.value):>8s}  [{range_of(pattern)}]  {pattern.what}{tuned}",
+        flush=True,
+    )
 
 
 def summary_of(found: Sequence[Finding]) -> str:
@@ -54,22 +56,6 @@ def page_of(found: Sequence[Finding], seasons: int) -> str:
     return "\n".join([*lines, "", "## Sources", "", *_sources(found), ""])
 
 
-def figure(value: float) -> str:
-    """Return a figure as it is printed."""
-    if math.isnan(value):
-        return "none"
-    return "endless" if math.isinf(value) else f"{value:.3g}"
-
-
-def band(pattern: Pattern) -> str:
-    """Return the band in which the figure must lie, in words."""
-    if math.isinf(pattern.low):
-        return f"at most {pattern.high:g}"
-    if math.isinf(pattern.high):
-        return f"at least {pattern.low:g}"
-    return f"{pattern.low:g}" if pattern.low == pattern.high else f"{pattern.low:g} to {pattern.high:g}"
-
-
 def _verdict(finding: Finding) -> str:
     return "met" if finding.is_met else "not met"
 
@@ -80,7 +66,7 @@ def _line(finding: Finding) -> str:
     source = pattern.read if pattern.source == "none" else f"`{pattern.source}`, {pattern.read}"
     tuned = ", ".join(f"`{key.strip()}`" for key in pattern.tuned_to.split(",")) if pattern.tuned_to else "nothing"
     verdict = f"**{_verdict(finding)}**"
-    return _row(pattern.what, said, band(pattern), figure(finding.value), verdict, source, tuned)
+    return _row(pattern.what, said, range_of(pattern), figure_of(finding.value), verdict, source, tuned)
 
 
 def _sources(found: Sequence[Finding]) -> list[str]:

@@ -39,6 +39,7 @@ def add_commands(parts: Any, count: Callable[[str], int]) -> None:
     patterns.add_argument("--list", action="store_true", help="list the patterns without running them")
     patterns.add_argument("--seasons", type=count, default=8, metavar="N", help="seasons for each (default: 8)")
     patterns.add_argument("--page", type=Path, metavar="FILE", help="also write the page about it (Markdown) here")
+    patterns.add_argument("--keep", action="store_true", help="replace the findings that come with the program")
     patterns.set_defaults(run=_patterns)
 
 
@@ -84,18 +85,24 @@ def _remake(folder: Path, *, is_taste: bool) -> dict[str, Any]:
 
 def _patterns(choice: argparse.Namespace) -> int:
     from dashboard import pattern_page
+    from sim.errors import RunError
+    from sim.patterns.found import keep_findings
     from sim.patterns.table import findings, named
 
     wanted = named(choice.names)
     if choice.list:
         pattern_page.print_list(wanted)
         return 0
+    if choice.keep and choice.names:
+        raise RunError("--keep needs all patterns, and some were named; leave the names out.")
     seeds = tuple(range(1, choice.seasons + 1))
     found = []
     for finding in findings(wanted, seeds):
         found.append(finding)
         pattern_page.print_finding(finding)
     print(pattern_page.summary_of(found))
+    if choice.keep:
+        keep_findings(found, choice.seasons)
     if choice.page:
         _write(choice.page, pattern_page.page_of(found, choice.seasons))
     return 0

@@ -8,6 +8,7 @@ import streamlit as st
 from dashboard.dress import show_cautions, show_limits
 from dashboard.saying import say_share
 from dashboard.tongue import _, mark
+from dashboard.trust_board import show_leaning, show_patterns
 from dashboard.visit import open_screen
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ def page() -> None:
     show_evidence()
     show_numbers()
     show_leaning()
+    show_patterns()
     show_left_out()
     show_cautions()
 
@@ -116,21 +118,6 @@ def csv_of_all() -> bytes:
     from sim.export import csv_bytes
 
     return csv_bytes(pd.DataFrame([asdict(row) for row in origins()]))
-
-
-def show_leaning() -> None:
-    """Say which results lean on which numbers."""
-    import pandas as pd
-
-    from dashboard.origins import PARTS
-
-    st.header(_("Which results lean on which numbers?"))
-    rows = [(_(title), _(moved)) for title, moved in PARTS.values()]
-    st.table(
-        pd.DataFrame(rows, columns=[_("Numbers about"), _("Move first")]),
-        hide_index=True,
-        alt=_("What results lean on each part of the numbers."),
-    )
 
 
 def show_left_out() -> None:

@@ -113,3 +113,19 @@ def findings(wanted: Sequence[Pattern], seeds: Sequence[int] = SEEDS) -> Iterato
     """Yield what the model gives for each pattern, as each is done."""
     for pattern in wanted:
         yield Finding(pattern, pattern.measure(seeds))
+
+
+def figure_of(value: float) -> str:
+    """Return a figure as it is printed."""
+    if math.isnan(value):
+        return "none"
+    return "endless" if math.isinf(value) else f"{value:.3g}"
+
+
+def range_of(pattern: Pattern) -> str:
+    """Return the band in which the figure must lie, in words."""
+    if math.isinf(pattern.low):
+        return f"at most {pattern.high:g}"
+    if math.isinf(pattern.high):
+        return f"at least {pattern.low:g}"
+    return f"{pattern.low:g}" if pattern.low == pattern.high else f"{pattern.low:g} to {pattern.high:g}"

@@ -265,6 +265,18 @@ def test_a_number_is_found_by_its_words(app):
     assert "No number holds all these words" in text_of(page)
 
 
+def test_results_lean_on_numbers_and_patterns_that_are_missed_are_shown(app):
+    page = opened(app, "origin")
+    assert "With every number moved at once, the first stays first in" in text_of(page)
+    leaning = next(table.value for table in page.table if "Share of the spread" in table.value.columns)
+    assert len(leaning) > 0
+    assert "The model meets" in text_of(page)
+    page = page.segmented_control(key="patterns shown").set_value("only those that it misses").run()
+    patterns = [table.value for table in page.table if "Met?" in table.value.columns]
+    assert patterns
+    assert {said for table in patterns for said in table["Met?"]} == {"✗ no"}
+
+
 def test_the_server_is_for_this_machine_alone_and_sends_nothing():
     assert SETTINGS["server.address"] == "localhost"
     assert SETTINGS["browser.gatherUsageStats"] is False

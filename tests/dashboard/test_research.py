@@ -6,7 +6,7 @@ import pytest
 
 from dashboard import leanings, pattern_page
 from dashboard.command import main
-from sim.patterns.table import Finding, named
+from sim.patterns.table import Finding, figure_of, named, range_of
 from sim.sensitivity.ranking import stored_ranking
 from tests.house.files import ROOT
 
@@ -74,6 +74,12 @@ def test_a_pattern_is_run_and_its_page_written(capsys, tmp_path):
     assert "Cucumbers picked under a net that stays on" in page.read_text(encoding="utf-8")
 
 
+def test_a_few_patterns_do_not_replace_the_findings_of_all(capsys):
+    status, _, err = run(capsys, "patterns", "cucumbers_left_covered", "--keep")
+    assert status == 2
+    assert "--keep needs all patterns" in err
+
+
 def test_the_page_keeps_a_pattern_that_fails_and_tells_tuned_from_checks():
     check, tuned = named(["egg_to_pupa", "small_over_large_patch"])
     page = pattern_page.page_of([Finding(check, 0.9), Finding(tuned, 10.0)], 3)
@@ -85,8 +91,8 @@ def test_the_page_keeps_a_pattern_that_fails_and_tells_tuned_from_checks():
 
 def test_figures_and_bands_in_words():
     low, high, both = named(["cabbage_under_a_net", "cucumbers_left_covered", "egg_to_pupa"])
-    assert [pattern_page.band(one) for one in (low, high, both)] == ["at least 1", "at most 0.3", "0.05 to 0.2"]
-    assert [pattern_page.figure(value) for value in (float("nan"), float("inf"), 0.1234)] == [
+    assert [range_of(one) for one in (low, high, both)] == ["at least 1", "at most 0.3", "0.05 to 0.2"]
+    assert [figure_of(value) for value in (float("nan"), float("inf"), 0.1234)] == [
         "none",
         "endless",
         "0.123",

@@ -7,8 +7,9 @@ import pytest
 from sim.errors import RunError
 from sim.parameters import load_parameters
 from sim.parameters.table import sources
+from sim.patterns.found import keep_findings, stored_findings
 from sim.patterns.lives import share
-from sim.patterns.table import Finding, findings, named, patterns
+from sim.patterns.table import Finding, figure_of, findings, named, patterns
 from tests.house.files import ROOT
 
 READ = {
@@ -70,3 +71,20 @@ def test_every_pattern_stands_on_the_page():
     assert len(rows) == len(patterns())
     for pattern in patterns():
         assert any(row.startswith(f"| {pattern.what} |") for row in rows), pattern.name
+
+
+def test_the_findings_that_come_along_are_those_of_the_page():
+    """If this fails, the page was made without ``--keep``: the command stands at its head."""
+    page = (ROOT / "docs" / "PATTERNS.md").read_text(encoding="utf-8")
+    found, _seasons = stored_findings()
+    assert [one.pattern for one in found] == list(patterns())
+    for one in found:
+        verdict = "met" if one.is_met else "not met"
+        rows = [row for row in page.splitlines() if row.startswith(f"| {one.pattern.what} |")]
+        assert any(f"| {figure_of(one.value)} | **{verdict}** |" in row for row in rows), one.pattern.name
+
+
+def test_findings_are_kept_with_figures_that_json_does_not_know(tmp_path):
+    wanted = named(["egg_to_pupa", "deaths_in_small_larvae"])
+    keep_findings([Finding(wanted[0], math.nan), Finding(wanted[1], math.inf)], 3, tmp_path / "found.json")
+    assert (tmp_path / "found.json").read_text(encoding="utf-8").count('"nan"') == 1
