@@ -87,7 +87,10 @@ def short_number(value: float) -> str:
         return say_number(value)
     if size >= 0.995:
         return say_number(value, 1)
-    return "0" if size < 0.005 else say_number(value, 2)
+    if size < 0.005:
+        return "0"
+    is_small_ounce = size < 0.0995 and current_units() != FIRST_UNITS  # a gram is 0.035 oz: one digit would hide much
+    return say_number(value, 3 if is_small_ounce else 2)
 
 
 def say_number(value: float, decimals: int = 0) -> str:

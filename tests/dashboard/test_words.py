@@ -113,6 +113,8 @@ def test_units_are_turned_as_their_definitions_say(unit, metric, us):
 def test_lists_and_numbers_read_aloud():
     assert say_list(["kale", "lettuce", "collards"]) == "kale, lettuce and collards"
     assert [short_number(value) for value in (1240, 86.2, 7.44, 0.617, 0.001)] == ["1,240", "86", "7.4", "0.62", "0"]
+    with speaking("en", "us"):
+        assert short_number(0.0353) == "0.035"
     with speaking("es"):
         assert say_list(["repollo", "lechuga"]) == "repollo y lechuga"
 
