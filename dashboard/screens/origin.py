@@ -49,7 +49,7 @@ def show_evidence() -> None:
         for badge, words in EVIDENCE.items()
     ]
     st.table(
-        pd.DataFrame(rows, columns=[_("How it is known"), _("Numbers"), _("Share")]),
+        pd.DataFrame(rows, columns=[_("How it is known"), _("Numbers"), _("Share of all")]),
         hide_index=True,
         alt=_("How many numbers are known in which way."),
     )
