@@ -86,8 +86,8 @@ def show_patterns() -> None:
         heading = many("{level}: {met} of {count} met", "{level}: {met} of {count} met", len(mine))
         rows = [
             (
-                one.pattern.what,
-                f"{one.pattern.expected} ({range_of(one.pattern)})",
+                _(one.pattern.what),
+                f"{_(one.pattern.expected)} ({range_of(one.pattern)})",
                 figure_of(one.value),
                 _(MET if one.is_met else NOT_MET),
                 _("checked") if one.pattern.is_check else _("set by it, no check"),

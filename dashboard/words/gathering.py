@@ -11,6 +11,7 @@ from typing import Any, TypeAlias
 
 from sim.cast import Bee, Bird, Crop, Fate, Predator, Product, Species, Stage
 from sim.measures import MEASURES, spoken
+from sim.patterns.table import patterns
 from sim.scenario import load_scenario, scenario_names
 
 ROOT = Path(__file__).parents[2]
@@ -100,6 +101,9 @@ def _in_model() -> Iterator[tuple[Text, str]]:
             yield spoken(name), "sim/cast.py"
     for stage in (Stage.EGG, Stage.PUPA, Stage.ADULT):
         yield spoken(stage), "sim/cast.py"
+    for pattern in patterns():
+        for text in (pattern.level, pattern.what, pattern.expected):
+            yield text, "sim/patterns/patterns.toml"
     from dashboard.origins import left_out
 
     for row in left_out():
