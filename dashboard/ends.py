@@ -6,10 +6,11 @@ from collections.abc import Iterable
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from dashboard.tongue import _, mark
 from dashboard.work import Lived
-from sim.cast import Fate, Species, Stage
+from sim.cast import FATES, Fate, Species, Stage
 from sim.compiled import Floats
 from sim.measures import spoken
 
@@ -68,21 +69,33 @@ def per_thousand(groups: dict[str, float]) -> dict[str, float]:
     return {words: A_THOUSAND * count / born for words, count in groups.items()} if born else {}
 
 
+def group_mask(group: str) -> NDArray[np.bool_]:
+    """Return which stages and fates a group's words stand for, shape (stages, fates)."""
+    mask = np.zeros((len(Stage), FATES), dtype=np.bool_)
+    if group == GREW_UP:
+        mask[Stage.ADULT] = True
+    else:
+        mask[: Stage.ADULT, [int(fate) for fate in GROUPS[group]]] = True
+    return mask
+
+
 def creatures(ends: Floats) -> pd.DataFrame:
     """Return every stage and fate in words with its mean count a season: the creatures behind the groups."""
     rows = [
-        (_stage_words(Stage(stage)), _fate_words(Fate(fate)), float(ends[stage, fate]))
+        (stage_words(Stage(stage)), fate_words(Fate(fate)), float(ends[stage, fate]))
         for stage, fate in np.argwhere(ends > 0)
     ]
     frame = pd.DataFrame(rows, columns=["stage", "fate", "count"])
     return frame.sort_values("count", ascending=False, kind="stable").reset_index(drop=True)
 
 
-def _stage_words(stage: Stage) -> str:
+def stage_words(stage: Stage) -> str:
+    """Return a stage as it is said."""
     if Stage.EGG < stage < Stage.PUPA:
         return _("young, stage {number}").format(number=int(stage))
     return _(stage.name.lower())
 
 
-def _fate_words(fate: Fate) -> str:
+def fate_words(fate: Fate) -> str:
+    """Return a fate as it is said."""
     return _(spoken(fate))

@@ -21,9 +21,12 @@ from sim.errors import RunError
 if TYPE_CHECKING:
     from sim.compiled import Floats, Ints
     from sim.scenario import Scenario
+    from sim.season import Season
     from sim.store import SeasonKey
 
 SEASONS_REMEMBERED = 3_000
+FILMS_REMEMBERED = 60
+"""Of seasons with a task of their own, which are larger, so many are remembered."""
 MOST_WORKERS = 4
 MOST_TRIES = 3
 STEPS = (1, 5, 20)
@@ -54,27 +57,33 @@ class Lived:
 
 @dataclass(frozen=True)
 class Wish:
-    """One season that somebody wants."""
+    """One season that somebody wants; ``task`` stands in for :func:`live` where more than numbers is asked for."""
 
     scenario: Scenario
     plan: str
     season: int
     key: SeasonKey
+    task: Callable[[Scenario, str, int], Lived] | None = None
 
 
 def live(scenario: Scenario, plan: str, season: int) -> Lived:
     """Run one season here and keep what pages need; this is what the processes do."""
+    from sim.season import run_season
+
+    return kept(run_season(scenario, plan=plan, seed=season))
+
+
+def kept(season: Season) -> Lived:
+    """Return what pages need of a season."""
     import numpy as np
 
     from dashboard.daily import days_of
     from sim.cast import Entry
-    from sim.season import run_season
 
-    lived = run_season(scenario, plan=plan, seed=season)
-    insects = lived.garden.insects
+    insects = season.garden.insects
     beds = 0
     ends = (insects.exits[beds, Entry.BORN] + insects.still_alive()[beds, Entry.BORN]).astype(np.int32)
-    return Lived(dict(lived.summary), ends, days_of(lived.garden.chronicle))
+    return Lived(dict(season.summary), ends, days_of(season.garden.chronicle))
 
 
 def wishes(scenario: Scenario, plans: Sequence[str], seasons: Iterable[int]) -> list[Wish]:
@@ -155,6 +164,7 @@ class Desk:
         self._pile: list[tuple[int, int, SeasonKey]] = []
         self._tasks: dict[SeasonKey, _Task] = {}
         self._remembered: OrderedDict[SeasonKey, Lived] = OrderedDict()
+        self._films: OrderedDict[SeasonKey, None] = OrderedDict()
         self._running = 0
         self._is_handing_out = False
 
@@ -232,7 +242,7 @@ class Desk:
         self._running += 1
         wish = task.wish
         try:
-            future = self._executor.submit(self._task, wish.scenario, wish.plan, wish.season)
+            future = self._executor.submit(wish.task or self._task, wish.scenario, wish.plan, wish.season)
         except BrokenExecutor as error:
             future = Future()
             future.set_exception(error)
@@ -249,15 +259,22 @@ class Desk:
                 self._settle(task, None if error else done.result(), error)
         self._hand_out()
 
+    def _remember(self, wish: Wish, lived: Lived) -> None:
+        self._remembered[wish.key] = lived
+        if wish.task is not None:
+            self._films[wish.key] = None
+            if len(self._films) > FILMS_REMEMBERED:
+                self._remembered.pop(self._films.popitem(last=False)[0], None)
+        if len(self._remembered) > SEASONS_REMEMBERED:
+            self._remembered.popitem(last=False)
+
     def _settle(self, task: _Task, lived: Lived | None, error: BaseException | None) -> None:
         key = task.wish.key
         del self._tasks[key]
         if isinstance(error, BrokenExecutor):
             error = RunError("The processes that run seasons stopped again and again; close other programs, try again.")
         if lived is not None:
-            self._remembered[key] = lived
-            if len(self._remembered) > SEASONS_REMEMBERED:
-                self._remembered.popitem(last=False)
+            self._remember(task.wish, lived)
         for order in task.orders:
             order._open.discard(key)
             if lived is not None:

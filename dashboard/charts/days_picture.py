@@ -112,7 +112,7 @@ def draw(scene: Scene) -> Any:
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(scene.plans))
     labels = dict(scene.plans)
     highest = float(frame["value"].max())
-    x = _day_axis(frame)
+    x = day_axis(frame)
     y = alt.Y(
         "value:Q",
         title=None,
@@ -138,7 +138,7 @@ def draw_deeds(scene: Scene) -> Any:
     labels = plan_labels(dict(zip(scene.plans.values(), scene.plans.values(), strict=True)))
     names = list(labels.values())
     frame = frame.assign(plan=frame["plan"].map(labels))
-    x = _day_axis(frame, int(frame["days"].max()) if len(frame) else None)
+    x = day_axis(frame, int(frame["days"].max()) if len(frame) else None)
     y = alt.Y(
         "plan:N",
         title=None,
@@ -163,7 +163,7 @@ def draw_deeds(scene: Scene) -> Any:
     return dress(chart.properties(width="container", height=height, title=scene.title))
 
 
-def _day_axis(frame: pd.DataFrame, days: int | None = None) -> alt.X:
+def day_axis(frame: pd.DataFrame, days: int | None = None) -> alt.X:
     """Return the axis of days, marked at the beginning of each month in the words of the language."""
     first_day = date.fromisoformat(str(frame["first_day"].iloc[0])) if len(frame) else date(2025, 3, 1)
     last = days or int(frame["day"].max()) + 1 if len(frame) else 1

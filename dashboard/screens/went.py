@@ -7,6 +7,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.delays import CHAINS
 from dashboard.dress import show_cautions, show_limits
+from dashboard.follow_board import ask_number, follow
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_number
@@ -53,6 +54,9 @@ def page() -> None:
         persist_state="session",
     )
     place = st.empty()
+    st.header(_("Follow a number to the creatures behind it"))
+    group = ask_number()
+    behind = st.empty()
     show_questions()
     show_limits()
     show_cautions()
@@ -60,6 +64,8 @@ def page() -> None:
     garden = gardens()[lesson.garden]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
     run_step_by_step(wished, lambda found, is_all: show_answer(lesson, kind, chain, found, is_all, place.container()))
+    if group:
+        follow(lesson, kind, group, behind)
 
 
 def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:

@@ -208,6 +208,16 @@ def test_ends_and_energy_have_a_picture_a_plan_and_tables(app):
     assert "cabbage white" in page.header[0].value
 
 
+def test_a_number_is_followed_to_the_creatures_behind_it(app):
+    page = opened(app, "went", garden="leaf_bed")
+    pictures = len(page.get("vega_lite_chart"))
+    page = page.selectbox(key="followed").set_value("killed by a spray").run()
+    assert not page.exception
+    assert "Who is behind 'killed by a spray', season 1" in [one.value for one in page.subheader]
+    assert len(page.get("vega_lite_chart")) > pictures
+    assert "mg: sprayed." in text_of(page)
+
+
 def test_a_moved_slider_is_answered_and_kept(app):
     page = opened(app, "try_out", garden="leaf_bed")
     assert "Nothing is changed yet" in text_of(page)
