@@ -53,10 +53,11 @@ def paper_of(
     else:
         blocks, heading = card_blocks(figures), _("Cards: {lesson}").format(lesson=title)
     made = _("lesson {name}").format(name=lesson.name)
+    code = _code(figures)
     return Paper(
         heading,
         blocks,
-        foot=f"{imprint.line()} · {made}",
+        foot=" · ".join(part for part in (imprint.line(), made, code) if part),
         language=current_language(),
         text_points=CARD_POINTS if kind == "cards" else TEXT_POINTS,
         is_black=kind != "teacher",
@@ -80,6 +81,20 @@ def sheet_results(
         descriptions=COLUMN_WORDS,
         extras={f"{kind}.pdf": pdf_of(paper, size) for kind, paper in papers.items()},
     )
+
+
+def _code(figures: LessonFigures) -> str:
+    """Return the code that brings back garden, plans and season; a garden of one's own travels as its file."""
+    from dashboard.codes.lesson_code import code_of
+    from dashboard.lesson import Lesson
+    from sim.scenario import load_scenario, scenario_names
+
+    lesson = figures.lesson
+    if lesson.garden not in scenario_names():
+        return ""
+    gardens = {name: load_scenario(name) for name in scenario_names()}
+    code = code_of(Lesson(lesson.garden, lesson.plans, lesson.season), gardens)
+    return _("code {code}").format(code=code)
 
 
 def _imprint(figures: LessonFigures, day: date | None) -> Imprint:

@@ -95,7 +95,7 @@ def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose
     said = lesson.taps[slot]
     came = came_of(comparison, plan, tapped_measure(lesson))
     is_right = said == came or (said, came) == ("same", OPEN)
-    ending = _("Just so.") if is_right else _("A surprise: why?")
+    ending = _("Just so.") if is_right else _("More seasons may tell.") if came == OPEN else _("A surprise: why?")
     told = (whose, _(SAID[said]), _(CAME[came]), ending, _("Say it with because."))
     st.info(" ".join(part for part in told if part), icon=":material/front_hand:")
 

@@ -24,6 +24,7 @@ from tests.browser.watching import (
 
 pytestmark = pytest.mark.browser
 LOCKED = "?harvest_order=2.1.3&birds_order=1.2.3&locked=yes"
+LESSON = f"{LOCKED}&lesson=late_cover"
 CHANGED = "?try=net&set=pests.arrivals%3A2.0"
 STATES = {
     "garden": ("", ""),
@@ -35,6 +36,9 @@ STATES = {
     "where it went": ("went", ""),
     "nothing tried": ("try", ""),
     "tried": ("try", CHANGED),
+    "lesson open": ("", "?lesson=late_cover"),
+    "lesson asks for a tap": ("compare", f"{LESSON}&plans=nothing.net.net_some"),
+    "taken home": ("home", "?lesson=late_cover"),
     "numbers": ("numbers", ""),
     "link not understood": ("", "?garden=nowhere"),
 }
@@ -70,6 +74,24 @@ def test_a_teacher_goes_from_screen_to_screen(browser, address):
     press(browser, "The numbers")
     wait_for(browser, lambda: "Look a number up" in headings(browser, "h2"))
     assert "locked=yes" in browser.current_url
+
+
+def test_a_class_follows_a_lesson_and_guesses_again_before_the_second_round(browser, address):
+    at_width(browser, 1366)
+    open_screen(browser, address, "")
+    wait_for(browser, lambda: browser.find_elements(By.XPATH, "//label[contains(., 'Covered two weeks late')]"))[
+        0
+    ].click()
+    wait_for(browser, lambda: "Covered two weeks late" in headings(browser, "h2"))
+    settled(browser)
+    assert "lesson=late_cover" in browser.current_url
+    open_screen(browser, address, "try", LESSON)
+    press(browser, "Set this change")
+    press(browser, "About the same")
+    wait_for(browser, lambda: "You said: about the same. The seasons said:" in words_on(browser))
+    settled(browser)
+    browser.refresh()
+    wait_for(browser, lambda: "You said: about the same. The seasons said:" in words_on(browser))
 
 
 def test_a_student_opens_a_link_and_moves_a_slider(browser, address):

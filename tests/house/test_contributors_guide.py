@@ -15,6 +15,7 @@ RECIPES = {
     "An insect",
     "An enemy",
     "A plan",
+    "A lesson",
     "A question",
     "An action",
     "A page",
