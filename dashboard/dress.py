@@ -13,6 +13,7 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
   outline: 3px solid currentColor !important; outline-offset: 2px;
 }
 .block-container { max-width: 1400px; padding-top: 4.25rem; }
+[data-testid="stStatusWidget"] { display: none; }
 .st-key-page-language { position: absolute; height: 0; }
 [data-testid="stPageLink"] a * { white-space: normal !important; overflow: visible !important; }
 [data-testid="stCaptionContainer"], [data-testid="stCaptionContainer"] * { color: inherit !important; opacity: 1; }

@@ -44,14 +44,12 @@ WORDS_OF_STREAMLIT = (
     mark("Please wait..."),
     mark("Press Enter to apply"),
     mark("Remove "),
-    mark("Running..."),
     mark("Select all"),
     mark("Selected values"),
     mark("Show chart"),
     mark("Show data"),
     mark("Show data: "),
     mark("Skip to main content"),
-    mark("Stop"),
     mark("Upload"),
 )
 """The English words that Streamlit brings along; one that ends in a space is a beginning."""
