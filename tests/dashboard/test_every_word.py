@@ -29,6 +29,17 @@ def worded(language):
 
 
 @pytest.mark.parametrize("language", languages())
+def test_every_text_has_its_words_and_the_same_places_in_braces(language):
+    amiss = [f"{text!r} {fault}" for text, fault in faults(language)]
+    assert not amiss, f"{HOW}:\n" + "\n".join(amiss)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_catalogue_is_as_the_command_writes_it(language):
+    assert file_of(language).read_text(encoding="utf-8") == catalogue_text(renewed(language)), HOW
+
+
+@pytest.mark.parametrize("language", languages())
 def test_figures_written_into_a_text_stay_the_same(language):
     for text, said in worded(language):
         assert not said or figures(said) == figures(text), text
