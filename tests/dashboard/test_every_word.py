@@ -10,7 +10,7 @@ import re
 
 import pytest
 
-from dashboard.words.catalogues import COMMAND, languages, read_catalogue
+from dashboard.words.catalogues import COMMAND, catalogue_text, faults, file_of, languages, read_catalogue, renewed
 from dashboard.words.gathering import texts
 
 HOW = f"run '{COMMAND}', which adds what is missing, fill in each empty msgstr in dashboard/words, and run it again"
