@@ -37,41 +37,41 @@ PLANT = np.dtype(
         ("key", "u8"),
         ("crop", "i8"),  # Crop
         ("bed", "i8"),
-        ("x_m", "f8"),
-        ("y_m", "f8"),
-        ("edge_share", "f8"),  # 1 on the rim of its bed, 0 inside
         ("is_growing", "u1"),  # up and alive: can be eaten, laid on, picked
         ("is_dead", "u1"),
         ("is_gone", "u1"),  # cut whole, pulled, or never there any more
-        ("planted_day", "i8"),  # day of season; -1 before
+        ("is_bolting", "u1"),
+        ("is_wilting", "u1"),
+        ("has_flowered", "u1"),
         ("from_seed", "u1"),  # sown where it stands, not planted out
         ("once_over", "u1"),  # taken whole, not picked again and again
         ("self_fruitful", "u1"),  # sets fruit without a visit
+        ("leaf_area_cm2", "f8"),  # living leaf without its holes
+        ("head_area_cm2", "f8"),  # its outside
+        ("open_flowers", "i8"),  # female flowers open today
+        ("eaten_cm2", "f8"),  # leaf lost to feeding so far
+        ("x_m", "f8"),
+        ("y_m", "f8"),
+        ("edge_share", "f8"),  # 1 on the rim of its bed, 0 inside
+        ("planted_day", "i8"),  # day of season; -1 before
         ("ground_area_m2", "f8"),  # its share of the bed
         ("vigour", "f8"),  # growth factor from soil and care; 1 = ordinary
         ("own_growth", "f8"),  # how much better or worse than its neighbours it happens to grow
         ("warmth_dd", "f8"),  # development since sowing; a transplant starts ahead
         ("warmth_today_dd", "f8"),
-        ("leaf_area_cm2", "f8"),  # living leaf without its holes
         ("missing_g", "f8"),  # leaf lost to feeding that it has not yet made good
-        ("eaten_cm2", "f8"),  # leaf lost to feeding so far
         ("reserve_g", "f8"),  # dry matter on hand for regrowth
         ("leaf_g", "f8"),  # dry matter of living leaf
         ("stem_g", "f8"),
         ("root_g", "f8"),
         ("head_g", "f8"),  # heart, head or swollen stem that is eaten
-        ("head_area_cm2", "f8"),  # its outside
         ("head_eaten_cm2", "f8"),  # feeding marks on it
         ("root_eaten_cm2", "f8"),
         ("aphids", "f8"),  # cabbage aphids on it; written by the aphids
-        ("is_bolting", "u1"),
-        ("open_flowers", "i8"),  # female flowers open today
         ("infected_day", "i8"),  # bacterial wilt caught; -1 never
-        ("is_wilting", "u1"),
         ("leaves_due", "f8"),  # new leaves not yet unfolded; one unfolds at 1
         ("flowers_due", "f8"),  # female flowers not yet open; one opens at 1
         ("flowers_made", "i8"),  # female flowers so far; each has its own luck by its number
-        ("has_flowered", "u1"),
         ("heat_load_dd", "f8"),  # warm spell so far, counted towards bolting
         ("fruit_supply_g", "f8"),  # dry matter on offer to fruits today
         ("fruit_wish_g", "f8"),  # dry matter that its fruits could take up today
@@ -79,7 +79,7 @@ PLANT = np.dtype(
     align=True,
 )
 
-"""One record a plant."""
+"""One record a plant; what insects look at most lies together, since the processor fetches neighbours at once."""
 
 LEAF = np.dtype(
     [

@@ -17,6 +17,7 @@ import math
 
 import mesa
 import numpy as np
+from numpy.typing import NDArray
 
 from sim.cast import CROPS, PRODUCTS, Visitor
 from sim.compiled import Floats, Ints, Records, loop, records
@@ -139,6 +140,41 @@ def take_from_plants(plants: Records, which: Ints, shares: Floats, flow: int, co
         plants[plant].aphids = colonies[plant].sum()
 
 
+@loop
+def live_a_day(
+    today: Records,
+    beds: Records,
+    gets_in: Floats,
+    contact: Floats,
+    residue: Floats,
+    plants: Records,
+    aphid_risk: Floats,
+    aphid_kill: Floats,
+    wasp_kill: Floats,
+    residue_share: Floats,
+    host_weight: Floats,
+    life: Records,
+    instar_dd: Floats,
+    factor: float,
+    keys: NDArray[np.uint64],
+    dampness: Floats,
+    hosts_m2: Floats,
+    roaming: Floats,
+    hazards: Floats,
+    colonies: Floats,
+    flows: Floats,
+    per_m2: Floats,
+) -> None:
+    """Let colonies meet the day's hazards and grow, winged females arrive, and write down how many there are."""
+    dampness[0] = damper(dampness[0], today[0].rain_mm, life[0])
+    prepare_hazards(
+        beds, gets_in, contact, residue, per_m2, aphid_risk, aphid_kill, wasp_kill, residue_share, life, hazards
+    )
+    live_on_plants(beds, gets_in, plants, hazards, host_weight, dampness[0], life, instar_dd, roaming, colonies, flows)
+    arrive_on_plants(today, plants, gets_in, host_weight, life, factor, keys, hosts_m2, roaming, colonies, flows)
+    count_aphids(beds, plants, colonies, per_m2)
+
+
 class Aphids(mesa.Agent):  # type: ignore[misc]
     """Cabbage aphids of the garden, as one colony a plant.
 
@@ -182,7 +218,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         self._residue_share = parameters.numbers("aphids.residue_share")
         self._factor = factor
         self._keys = np.array([stream_key(seed, "winged aphids", bed) for bed in range(bed_count)], dtype=np.uint64)
-        self._dampness = 0.0
+        self._dampness: Floats = np.zeros(1)
         self._hosts_m2: Floats = np.zeros(bed_count)
         self._roaming: Floats = np.zeros(bed_count)
         self._hazards: Floats = np.zeros((bed_count, len(HAZARDS)))
@@ -216,47 +252,12 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         aphid_kill, wasp_kill
             Share of wetted aphids, and of wetted small wasps, that a spray of each product kills, shape (PRODUCTS,).
         """
-        self._dampness = damper(self._dampness, float(today["rain_mm"][0]), self._life[0])
-        prepare_hazards(
-            surroundings.beds,
-            surroundings.gets_in,
-            surroundings.contact,
-            surroundings.residue,
-            self.per_m2,
-            aphid_risk,
-            aphid_kill,
-            self._nobody_killed if wasp_kill is None else wasp_kill,
-            self._residue_share,
-            self._life,
-            self._hazards,
-        )
-        live_on_plants(
-            surroundings.beds,
-            surroundings.gets_in,
-            plants,
-            self._hazards,
-            self._host_weight,
-            self._dampness,
-            self._life,
-            self._instar_dd,
-            self._roaming,
-            self._colonies,
-            self._flows,
-        )
-        arrive_on_plants(
-            today,
-            plants,
-            surroundings.gets_in,
-            self._host_weight,
-            self._life,
-            self._factor,
-            self._keys,
-            self._hosts_m2,
-            self._roaming,
-            self._colonies,
-            self._flows,
-        )
-        count_aphids(surroundings.beds, plants, self._colonies, self.per_m2)
+        live_a_day(
+            today, surroundings.beds, surroundings.gets_in, surroundings.contact, surroundings.residue, plants,
+            aphid_risk, aphid_kill, self._nobody_killed if wasp_kill is None else wasp_kill, self._residue_share,
+            self._host_weight, self._life, self._instar_dd, self._factor, self._keys, self._dampness, self._hosts_m2,
+            self._roaming, self._hazards, self._colonies, self._flows, self.per_m2,
+        )  # fmt: skip
 
     def harvested(self, plants: Records, which: Ints, shares: Floats) -> None:
         """Carry off the aphids on the picked share of each of these plants, both of shape (k,)."""

@@ -12,7 +12,7 @@ import numpy as np
 
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import Floats, Ints, Records, loop
-from sim.insects.flight import fill_newborn
+from sim.insects.flight import fill_newborn, flight_of_all
 from sim.insects.record import IN_SOIL, NOWHERE, ON_STALKS, Ask
 from sim.insects.rules import own_life_dd
 from sim.parameters import Parameters
@@ -73,6 +73,9 @@ def arrive(
     count: int,
     day: int,
     day_of_year: int,
+    tmax_c: float,
+    clear_share: float,
+    rain_mm: float,
     expected: Floats,
     flight: Floats,
     wasps_drawn: float,
@@ -85,10 +88,11 @@ def arrive(
 ) -> int:
     """Add the day's comers as females of some age; return the new number of insects.
 
-    ``expected`` [days, S] are means of Poisson counts on days of full ``flight`` [S]; ``wasps_drawn`` multiplies that
-    of wasps; ``keys`` [S] are the species' streams; ``arrived`` [S] is added to.
+    ``flight`` [S] is set by the weather; ``expected`` [days, S] are means of Poisson counts where it is full;
+    ``wasps_drawn`` multiplies that of wasps; ``keys`` [S] are the species' streams; ``arrived`` [S] is added to.
     """
     habits = habits_of_all[0]
+    flight_of_all(fliers, tmax_c, clear_share, rain_mm, habits_of_all, flight)
     for s in range(flight.size):
         mean = expected[day, s] * flight[s] * (wasps_drawn if s == _WASP else 1.0)
         number = poisson(mean, chance(keys[s], day, 0))

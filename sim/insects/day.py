@@ -168,13 +168,15 @@ def live(
 ) -> float:
     """Let every living insect meet the day's hazards, grow, moult and ask for its food; return room for its young.
 
-    ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] count what birds took; ``reached``
+    ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] are set to what birds took; ``reached``
     [2, S, T] counts those born here that entered a stage, in the beds and in the margin. ``lists`` [LISTS, capacity]
     and ``listed`` [LISTS] name those who come after: most insects are eggs, pupae or in the soil.
     """
     habits = habits_of_all[0]
     margin = beds.size - 1
     listed[:] = 0
+    caught_count[:] = 0.0
+    caught_mg[:] = 0.0
     room = 0.0
     for i in range(count):
         insect = insects[i]

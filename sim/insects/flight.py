@@ -12,7 +12,8 @@ import numpy as np
 
 from sim.cast import Entry, Fate, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.attraction import find_by_guide, find_in_bed
+from sim.insects.attraction import find_by_guide, find_in_bed, weigh_plants
+from sim.insects.books import count_fliers, note_births
 from sim.insects.record import ADULTS, HOSTS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
 from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
 from sim.randomness import chance, child_key
@@ -258,3 +259,58 @@ def spin_cocoons(
             newborn += 1
         host.wasp_brood = 0
     return newborn
+
+
+@loop
+def be_on_the_wing(
+    insects: Records,
+    count: int,
+    day: int,
+    cocoons_rest: bool,
+    flight: Floats,
+    life: Records,
+    fliers: Records,
+    habits: Records,
+    alive: Floats,
+    gets_in: Floats,
+    fits_through: Floats,
+    gap_pass: Floats,
+    plants: Records,
+    leaves: Records,
+    first_plant: Ints,
+    bed_of: Ints,
+    liking: Floats,
+    flying: Floats,
+    all_plants: Floats,
+    bare_plants: Floats,
+    all_guide: Ints,
+    bare_guide: Ints,
+    pull: Floats,
+    weights: Floats,
+    turned_away: Floats,
+    searched: Floats,
+    hosts_on_plant: Floats,
+    found: Floats,
+    lists: Ints,
+    listed: Ints,
+    born: Ints,
+    reached: Ints,
+) -> tuple[int, int]:
+    """Let adults try plants and lay, wasps find hosts, and cocoons be spun, one after the other.
+
+    Returns the new number of insects, and how many hosts were stung. ``flying`` [S], ``pull`` [S, P] and ``weights``
+    [P] are working space; ``born`` [S] and ``reached`` [2, S, T] are added to.
+    """
+    count_fliers(alive, flying)
+    weigh_plants(
+        plants, gets_in, fliers, habits, liking, flying, all_plants, bare_plants, all_guide, bare_guide, pull, weights
+    )
+    searched[:] = 0.0
+    laid = fly_and_lay(
+        insects, count, day, flight, life, fliers, fits_through, gap_pass, plants, leaves, first_plant, bed_of,
+        all_plants, bare_plants, all_guide, bare_guide, turned_away, searched, lists, listed,
+    )  # fmt: skip
+    stung = sting_hosts(insects, day, habits, searched, hosts_on_plant, found, lists, listed)
+    spun = spin_cocoons(insects, laid, day, life, fliers, cocoons_rest, lists, listed)
+    note_births(insects, count, spun, alive.shape[0] - 1, born, reached)
+    return spun, stung

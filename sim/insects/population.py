@@ -142,15 +142,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def arrive(self, today: Record, wasps_drawn: float = 1.0) -> None:
         """Let the day's comers fly in, as far as the weather lets them; flowers near by draw more wasps."""
-        fliers = self.table.fliers
-        flight.flight_of_all(
-            fliers, today["tmax_c"], today["clear_share"], today["rain_mm"], self.table.habits, self.flight
-        )
         self._make_room(int(self._most_expected * max(1.0, wasps_drawn) * 4) + 64)
         self.count = arrivals.arrive(
-            self.records, self.count, int(today["day"]), int(today["day_of_year"]), self.expected_arrivals,
-            self.flight, wasps_drawn, self._streams, self.table.life, fliers, self.table.habits, self.margin,
-            self.entries[Entry.ARRIVED],
+            self.records, self.count, int(today["day"]), int(today["day_of_year"]), today["tmax_c"],
+            today["clear_share"], today["rain_mm"], self.expected_arrivals, self.flight, wasps_drawn, self._streams,
+            self.table.life, self.table.fliers, self.table.habits, self.margin, self.entries[Entry.ARRIVED],
         )  # fmt: skip
         assert self.count < len(self.records)  # a full record would have turned comers away unseen
 
@@ -178,8 +174,6 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         demand_cm2: Floats,
     ) -> None:  # fmt: skip
         """Let all meet their hazards, grow, and ask for food."""
-        self.caught_count[:] = 0.0
-        self.caught_mg[:] = 0.0
         self._cocoons_rest = bool(is_shortening and today["day_length_h"] < self._cocoons_rest_h)
         self._room = day.live(
             self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
@@ -199,34 +193,19 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
         """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
-        books.count_fliers(surroundings.alive, self._flying)
         if self._liking is None:
             self._liking = np.zeros((SPECIES, len(plants)))
             attraction.like_plants(plants, self.table.fliers, self.table.host_weights, self._liking)
-        attraction.weigh_plants(
-            plants, surroundings.gets_in, self.table.fliers, self.table.habits, self._liking, self._flying,
-            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide, self._pull, self._weights,
-        )  # fmt: skip
         self._make_room(int(self._room) + _SPARE)
-        self.searched[:] = 0.0
-        before = self.count
-        self.count = flight.fly_and_lay(
-            self.records, before, int(today["day"]), self.flight, self.table.life, self.table.fliers,
-            surroundings.fits_through, surroundings.gap_pass, plants, leaves, self.first_plant, self._bed_of,
-            self._all_plants, self._bare_plants, self._all_guide, self._bare_guide, self.turned_away, self.searched,
-            self._lists, self._listed,
+        near, table = surroundings, self.table
+        self.count, stung = flight.be_on_the_wing(
+            self.records, self.count, int(today["day"]), self._cocoons_rest, self.flight, table.life, table.fliers,
+            table.habits, near.alive, near.gets_in, near.fits_through, near.gap_pass, plants, leaves, self.first_plant,
+            self._bed_of, self._liking, self._flying, self._all_plants, self._bare_plants, self._all_guide,
+            self._bare_guide, self._pull, self._weights, self.turned_away, self.searched, self.hosts_on_plant,
+            self._found, self._lists, self._listed, self.entries[Entry.BORN], self.reached,
         )  # fmt: skip
-        self._note_births(before)
-        self.stung += flight.sting_hosts(
-            self.records, int(today["day"]), self.table.habits, self.searched, self.hosts_on_plant, self._found,
-            self._lists, self._listed,
-        )  # fmt: skip
-        laid = self.count
-        self.count = flight.spin_cocoons(
-            self.records, laid, int(today["day"]), self.table.life, self.table.fliers, self._cocoons_rest, self._lists,
-            self._listed,
-        )  # fmt: skip
-        self._note_births(laid)
+        self.stung += stung
 
     def bury(self) -> None:
         """Book everyone who died or left today, and close the ranks."""
@@ -282,10 +261,6 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         for entry, species, stage, place in zip(alive["entry"], alive["species"], alive["stage"], where, strict=True):
             table[place, entry, species, stage, Fate.ALIVE] += 1
         return table
-
-    def _note_births(self, before: int) -> None:
-        if self.count > before:
-            books.note_births(self.records, before, self.count, self.margin, self.entries[Entry.BORN], self.reached)
 
     def _make_room(self, more: int) -> None:
         if self.count + more > len(self.records):
