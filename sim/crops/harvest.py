@@ -50,8 +50,9 @@ def note(tally: Floats, fresh_g: float, is_saleable: bool) -> None:
 def is_pickable_leaf(leaf: Any, crop: Any) -> bool:
     """Return whether a leaf is worth picking and not among the youngest, which stay on the plant."""
     return bool(
-        leaf.area_cm2 / crop.sla_cm2_g / crop.dry_share >= crop.least_fresh_g
+        leaf.area_cm2 > 0.0
         and leaf.age_dd >= crop.kept_leaves * crop.phyllochron_dd
+        and leaf.area_cm2 / crop.sla_cm2_g / crop.dry_share >= crop.least_fresh_g
     )
 
 
