@@ -1,5 +1,7 @@
 """Every sentence of ours is said in every language, whole and plain, with numbers and dates as readers write them."""
 
+import subprocess
+import sys
 from datetime import date
 
 import pytest
@@ -144,3 +146,11 @@ def test_texts_are_found_wherever_they_are_said():
     assert "dashboard/screens/compare.py" in found["Which plan gives what?"]
     for text in ("Leaf bed", "Net with slack edges", "collards", "eaten by spider", "Covered two weeks late"):
         assert text in found, text
+
+
+def test_english_reads_no_catalogue():
+    script = (
+        "import sys; from dashboard.command import parser; from dashboard.tongue import _; "
+        "parser(); assert _('Compare') == 'Compare'; assert 'babel' not in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", script], check=True, timeout=60)
