@@ -22,7 +22,7 @@ def settings_of_the_dashboard(monkeypatch):
 
 
 def said_on(page):
-    """Return every word that a screen says, pictures and lists included; of a table that says it is in English only the head."""
+    """Return every word that a screen says, pictures and lists too; of a table that owns to English only the head."""
     kinds = ["title", "header", "subheader", "markdown", "info", "warning", "error", "caption", "button", "expander"]
     texts = [getattr(part, "value", None) or part.label for kind in kinds for part in getattr(page, kind)]
     for kind in ["selectbox", "multiselect", "segmented_control", "toggle", "number_input", "slider", "text_input"]:
