@@ -7,18 +7,17 @@ more where more is better, less where less is; where neither is better, ahead me
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from concurrent.futures import Executor
 from dataclasses import dataclass
 from functools import cached_property
-from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple, Unpack
 
 import numpy as np
 
 from sim.compiled import Floats
 from sim.errors import RunError, near_names
-from sim.jobs import Cancel, Progress, SeasonFunction, jobs_for, run_jobs
-from sim.store import ResultsFolder, Summary, model_identity
+from sim.jobs import jobs_for
+from sim.runs import HowToRun, summaries_of
+from sim.store import Summary, model_identity
 from sim.uncertainty import Better, estimate, held_against
 
 if TYPE_CHECKING:
@@ -136,12 +135,7 @@ def compare(
     plans: Sequence[str] | None = None,
     seasons: int | Sequence[int] = 20,
     seed: int = 1,
-    *,
-    executor: Executor | None = None,
-    progress: Progress | None = None,
-    cancel: Cancel | None = None,
-    store: str | Path | None = None,
-    season: SeasonFunction | None = None,
+    **how: Unpack[HowToRun],
 ) -> Comparison:
     """Run plans over the same seasons and compare them.
 
@@ -155,16 +149,8 @@ def compare(
         How many seasons (1 or more), or their seeds.
     seed
         Seed of the first season; the next has the next whole number.
-    executor
-        Who works (see ``sim.workers``); None chooses by the time the first seasons take.
-    progress
-        Called with seasons done and all seasons.
-    cancel
-        When set, the comparison ends with the seasons that all plans have finished.
-    store
-        Folder that keeps seasons as they come; a run that was interrupted goes on from it.
-    season
-        Stands in for ``run_season`` in tests.
+    **how
+        Who does the work and who is told: see :class:`~sim.runs.HowToRun`.
 
     Raises
     ------
@@ -174,11 +160,7 @@ def compare(
         If the folder holds another run or cannot be written.
     """
     names, seeds = plans_of(scenario, plans), seeds_of(seasons, seed)
-    finished = list(
-        compare_as_they_come(
-            scenario, names, seeds, executor=executor, progress=progress, cancel=cancel, store=store, season=season
-        )
-    )
+    finished = list(compare_as_they_come(scenario, names, seeds, **how))
     return comparison_of(scenario, names, finished, seasons_wanted=len(seeds))
 
 
@@ -187,12 +169,7 @@ def compare_as_they_come(
     plans: Sequence[str] | None = None,
     seasons: int | Sequence[int] = 20,
     seed: int = 1,
-    *,
-    executor: Executor | None = None,
-    progress: Progress | None = None,
-    cancel: Cancel | None = None,
-    store: str | Path | None = None,
-    season: SeasonFunction | None = None,
+    **how: Unpack[HowToRun],
 ) -> Iterator[FinishedSeason]:
     """Yield seasons as they finish, all plans of the first seed first; see :func:`compare` for the parameters.
 
@@ -200,17 +177,7 @@ def compare_as_they_come(
     """
     names, seeds = plans_of(scenario, plans), seeds_of(seasons, seed)
     jobs = jobs_for(scenario, names, seeds)
-    folder = ResultsFolder(store, {"scenario": scenario.name}) if store is not None else None
-    summaries = run_jobs(
-        jobs,
-        executor=executor,
-        progress=progress,
-        cancel=cancel,
-        store=folder,
-        season=season,
-        first_here=max(2, len(names)),
-    )
-    for job, summary in zip(jobs, summaries, strict=False):
+    for job, summary in zip(jobs, summaries_of(scenario, jobs, names, **how), strict=False):
         yield FinishedSeason(job.plan, job.seed, summary)
 
 

@@ -6,12 +6,11 @@ Seasons that a setting does not touch (another plan, say) are run once for all p
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from concurrent.futures import Executor
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple, Unpack
 
 import numpy as np
 
@@ -27,9 +26,9 @@ from sim.comparison import (
 )
 from sim.compiled import Floats
 from sim.errors import RunError, near_names
-from sim.jobs import Cancel, Job, Progress, SeasonFunction, run_jobs, season_fingerprint
+from sim.jobs import Job, season_fingerprint
+from sim.runs import HowToRun, summaries_of
 from sim.settings import Setting, Value
-from sim.store import ResultsFolder
 from sim.uncertainty import held_against
 
 if TYPE_CHECKING:
@@ -185,12 +184,7 @@ def sweep(
     plans: Sequence[str] | None = None,
     seasons: int | Sequence[int] = 20,
     seed: int = 1,
-    *,
-    executor: Executor | None = None,
-    progress: Progress | None = None,
-    cancel: Cancel | None = None,
-    store: str | Path | None = None,
-    season: SeasonFunction | None = None,
+    **how: Unpack[HowToRun],
 ) -> Sweep:
     """Run plans at every combination of the settings' values; the other parameters are those of ``compare``.
 
@@ -203,10 +197,7 @@ def sweep(
     """
     names, seeds = plans_of(scenario, plans), seeds_of(seasons, seed)
     finished: dict[Point, list[FinishedSeason]] = {}
-    for one in sweep_as_they_come(
-        scenario, settings, names, seeds,
-        executor=executor, progress=progress, cancel=cancel, store=store, season=season,
-    ):  # fmt: skip
+    for one in sweep_as_they_come(scenario, settings, names, seeds, **how):
         finished.setdefault(one.point, []).append(one.season)
     return sweep_of(scenario, settings, names, finished, seasons_wanted=len(seeds))
 
@@ -217,30 +208,15 @@ def sweep_as_they_come(
     plans: Sequence[str] | None = None,
     seasons: int | Sequence[int] = 20,
     seed: int = 1,
-    *,
-    executor: Executor | None = None,
-    progress: Progress | None = None,
-    cancel: Cancel | None = None,
-    store: str | Path | None = None,
-    season: SeasonFunction | None = None,
+    **how: Unpack[HowToRun],
 ) -> Iterator[FinishedPointSeason]:
     """Yield seasons as they finish, every point of the first seed first: the curve is there early, then narrows."""
     names, seeds = plans_of(scenario, plans), seeds_of(seasons, seed)
     points = points_of(settings)
     _check_plans_are_run(scenario, settings, names)
     jobs = _jobs_at(scenario, settings, points, names, seeds)
-    folder = ResultsFolder(store, {"scenario": scenario.name}) if store is not None else None
-    summaries = run_jobs(
-        list(jobs),
-        executor=executor,
-        progress=progress,
-        cancel=cancel,
-        store=folder,
-        season=season,
-        first_here=max(2, len(names)),
-    )
     where = [point for _ in seeds for point in points for _ in names]
-    for point, job, summary in zip(where, jobs, summaries, strict=False):
+    for point, job, summary in zip(where, jobs, summaries_of(scenario, jobs, names, **how), strict=False):
         yield FinishedPointSeason(point, FinishedSeason(job.plan, job.seed, summary))
 
 
