@@ -27,6 +27,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     garden = st.Page("screens/garden.py", title=_("Choose a garden"), url_path="garden", default=not is_class)
     screens = [
         st.Page("screens/guess.py", title=_("Make a guess"), url_path="guess"),
+        st.Page("screens/watch.py", title=_("Watch it grow"), url_path="watch"),
         st.Page("screens/compare.py", title=_("Compare"), url_path="compare"),
         st.Page("screens/went.py", title=_("Where it all went"), url_path="went"),
         st.Page("screens/try_out.py", title=_("Try it yourself"), url_path="try"),

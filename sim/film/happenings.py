@@ -48,11 +48,9 @@ NAMES = (
     "cover_off",
     "sprayed",
     "hand_picked",
-    "first_egg",
     "eggs_of",
-    "first_damage",
+    "holes_seen",
     "first_flower",
-    "first_picking",
     "picking_begins",
     "plants_die",
     "turned_away",
@@ -97,27 +95,20 @@ def _work(pages: Pages) -> Iterator[Happening]:
 def _pests(pages: Pages) -> Iterator[Happening]:
     spots = pages.spots
     on_crops = np.flatnonzero(spots.bed < pages.net.shape[1] - 1)
-    days = []
     for species in range(SPECIES):
         if species != Species.PARASITOID_WASP:
             eggs = pages.insects[:, species * FORMS + Form.EGG][:, on_crops].sum(axis=1)
             day = _first(eggs > 0)
             if day >= 0:
-                days.append(day)
                 yield Happening(day, "eggs_of", kind=species, count=int(eggs[day]))
-    if days:
-        yield Happening(min(days), "first_egg")
     day = _first((pages.holes_share[:, on_crops] >= SEEN_SHARE).any(axis=1))
     if day >= 0:
         bed = int(spots.bed[on_crops[np.argmax(pages.holes_share[day, on_crops])]])
-        yield Happening(day, "first_damage", bed)
+        yield Happening(day, "holes_seen", bed)
 
 
 def _crops(pages: Pages) -> Iterator[Happening]:
     beds = pages.net.shape[1]
-    picked = _first(pages.picked.any(axis=1))
-    if picked >= 0:
-        yield Happening(picked, "first_picking", int(pages.picked[picked].argmax()))
     for bed in range(beds - 1):
         rows = np.flatnonzero(pages.spots.bed == bed)
         for name, happened in (

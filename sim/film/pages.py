@@ -11,7 +11,7 @@ from sim.cast import BEES, BIRDS, SPECIES
 from sim.compiled import Bytes, Floats, Ints, Records
 from sim.layout import Layout
 
-MOST_SPOTS = 400
+MOST_SPOTS = 240
 """More plants than this are drawn several to a spot."""
 
 

@@ -31,6 +31,8 @@ STATES = {
     "asked": ("guess", ""),
     "ready to lock": ("guess", "?harvest_order=2.1.3&birds_order=1.2.3"),
     "answered": ("guess", LOCKED),
+    "watched": ("watch", ""),
+    "watched, ready to lock": ("watch", "?harvest_order=2.1.3&birds_order=1.2.3"),
     "compared": ("compare", ""),
     "cared for": ("compare", "?cares=marketable_kg%3A3&cares=cost_usd%3A2"),
     "where it went": ("went", ""),

@@ -11,6 +11,7 @@ RUN_SECONDS = 300
 SCREENS = {
     "": "Which garden shall we look at?",
     "guess": "What do you expect?",
+    "watch": "What happens on the way to the harvest?",
     "compare": "Which plan gives what?",
     "went": "Where did it all go?",
     "try": "What would you change?",

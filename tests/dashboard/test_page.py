@@ -18,6 +18,7 @@ from sim.workers import here
 QUESTIONS = {
     "garden": "Which garden shall we look at?",
     "guess": "What do you expect?",
+    "watch": "What happens on the way to the harvest?",
     "compare": "Which plan gives what?",
     "went": "Where did it all go?",
     "try_out": "What would you change?",

@@ -24,6 +24,7 @@ NAMES = re.compile(
 STATES = {
     "garden": {},
     "guess": {},
+    "watch": {},
     "compare": {},
     "went": {},
     "try_out": {"try": "net", "set": "pests.arrivals:2.0"},

@@ -90,9 +90,9 @@ def test_plants_come_up_are_eaten_and_are_picked(filmed):
     assert {int(Look.RIPE), int(Look.FLOWERING)} <= set(looks.ravel().tolist())
     share = film.pages.holes_share
     assert 0 <= share.min() <= share.max() < 1
-    damage = film.first_day("first_damage")
+    damage = film.first_day("holes_seen")
     assert share[: damage - 1, : season.garden.crop_plants].max() < 0.01 <= share[damage].max()
-    assert film.first_day("first_picking") == int(np.argmax(film.picked_kg > 0))
+    assert film.first_day("picking_begins") == int(np.argmax(film.picked_kg > 0))
 
 
 def test_birds_and_nests_are_told_day_by_day(filmed):

@@ -1,0 +1,173 @@
+"""Watch a season grow on a map of the garden, under one plan or two on one clock."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+import streamlit as st
+
+from dashboard.dress import show_cautions, show_limits
+from dashboard.filming import Filmed, film_wishes
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, run_step_by_step
+from dashboard.teaching.on_screen import lead
+from dashboard.teaching.opened import pauses_of
+from dashboard.tongue import _, current_language, current_units
+from dashboard.view import is_room_view, show_view_switch
+from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
+
+WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
+ALONE = ""
+DAYS_A_ROW = 7
+STORY, FILM = "story on the map", "film on the map"
+
+
+def page() -> None:
+    """Draw the page from top to bottom."""
+    st.html(WIDE)
+    lesson = open_screen(_("What happens on the way to the harvest?"))
+    if is_room_view():
+        show_to_a_room(lesson)
+        return
+    show_setting(lesson)
+    lesson = lead(lesson, "watch")
+    plans = choose_plans(lesson)
+    if lesson.guess.is_whole and not lesson.guess.is_locked:
+        ask_to_lock(lesson)
+    else:
+        offer_a_guess(lesson)
+        show_theater(lesson, film(lesson, plans))
+        st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
+    show_limits()
+    show_cautions()
+
+
+def show_to_a_room(lesson: Lesson) -> None:
+    """Show the map and nothing at its side."""
+    place = st.empty()
+    with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
+        plans = choose_plans(lesson)
+        show_view_switch()
+    filmed = film(lesson, plans)
+    with place.container():
+        show_theater(lesson, filmed)
+
+
+def choose_plans(lesson: Lesson) -> list[str]:
+    """Let one or two of the lesson's plans be chosen."""
+    titles = plan_titles(lesson)
+    names = list(titles)
+    left, right = (st.container(), st.container()) if is_room_view() else st.columns(2)
+    with left:
+        first = st.selectbox(
+            _("Plan"), names, 0, key="watch first", persist_state="session", format_func=titles.__getitem__
+        )  # fmt: skip
+    others = [ALONE, *(name for name in names if name != first)]
+    with right:
+        second = st.selectbox(
+            _("Beside it"), others, min(1, len(others) - 1), key="watch second", persist_state="session",
+            format_func=lambda name: titles.get(name, _("nothing: one plan alone")),
+        )  # fmt: skip
+    return [first, second] if second else [first]
+
+
+def ask_to_lock(lesson: Lesson) -> None:
+    """Lock a guess that has been made before anything is shown."""
+    st.markdown(_("You have made a guess. It is locked when the season starts; then nobody can change it."))
+    if st.button(_("Lock the guess and start the season"), type="primary"):
+        keep(replace(lesson, guess=replace(lesson.guess, is_locked=True)))
+        st.rerun()
+
+
+def offer_a_guess(lesson: Lesson) -> None:
+    """Offer, in one line, to guess first; never stand in the way."""
+    if not lesson.guess.is_locked:
+        offer = _("No guess yet: say what you expect first?")
+        st.page_link("screens/guess.py", label=offer, icon=":material/front_hand:")
+
+
+def film(lesson: Lesson, plans: list[str]) -> dict[str, Filmed]:
+    """Have the season lived under each plan with a camera in the garden, off the page; return what it saw."""
+    filmed: dict[str, Filmed] = {}
+
+    def take(found: Seasons, _is_all: bool) -> None:
+        filmed.update({plan: lived for (plan, _season), lived in found.items() if isinstance(lived, Filmed)})
+
+    run_step_by_step(film_wishes(gardens()[lesson.garden], plans, lesson.season), take)
+    return filmed
+
+
+@st.fragment
+def show_theater(lesson: Lesson, filmed: Mapping[str, Filmed]) -> None:
+    """Show the map, the story that was asked for, and the same in words."""
+    from dashboard.player.component import show_player
+
+    data = _handed_over(lesson, filmed)
+    wished = show_player(data, key="garden map")
+    if wished and wished["plan"] in filmed:
+        st.session_state[STORY] = {**wished, "film": data["id"]}
+    if st.session_state.get(STORY, {}).get("film") == data["id"]:
+        tell_story(lesson, filmed, data)
+    if not is_room_view():
+        show_in_words(data)
+
+
+def tell_story(lesson: Lesson, filmed: Mapping[str, Filmed], data: Mapping[str, Any]) -> None:
+    """Tell the story that was asked for last."""
+    from dashboard.player.stories import story
+
+    told = st.session_state[STORY]
+    head, sentences = story(filmed[told["plan"]].film, told["kind"], int(told["number"]), int(told["day"]))
+    date, plan = data["dates"][told["day"]], plan_titles(lesson)[told["plan"]]
+    with st.container(border=True, key="story"):
+        st.subheader(head[:1].upper() + head[1:], anchor=False)
+        st.caption(_("{plan}. As far as {date}.").format(plan=plan, date=date))
+        st.markdown(" ".join(sentences))
+
+
+def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]:
+    """Return what the browser is handed, made once for these films in this language."""
+    from dashboard.player.pauses import DEFAULT_PAUSES
+    from dashboard.player.payload import payload
+
+    titles = plan_titles(lesson)
+    films = tuple((plan, one.reel) for plan, one in filmed.items())
+    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view())
+    kept = st.session_state.get(FILM)
+    if kept is None or kept[0] != made_of:
+        data = payload(
+            {plan: one.film for plan, one in filmed.items()}, {plan: titles[plan] for plan in filmed},
+            {plan: one.days_of for plan, one in filmed.items()}, pauses_of(lesson) or DEFAULT_PAUSES,
+            is_for_a_room=is_room_view(),
+        )  # fmt: skip
+        kept = st.session_state[FILM] = (made_of, data)
+    found: dict[str, Any] = kept[1]
+    return found
+
+
+def show_in_words(data: Mapping[str, Any]) -> None:
+    """Show what the map shows as tables: what happened when, and how each week stood."""
+    import pandas as pd
+
+    with st.expander(_("The season in words: what happened when")):
+        for plan in data["plans"]:
+            st.markdown(f"**{plan['title']}**")
+            rows = [(data["dates"][one["day"]], one["words"]) for one in plan["events"]]
+            st.table(
+                pd.DataFrame(rows, columns=[_("Day"), _("What happened")]), hide_index=True,
+                alt=_("What happened when under the plan {plan}.").format(plan=plan["title"]),
+            )  # fmt: skip
+    with st.expander(_("The season in numbers: every seventh day")):
+        for plan in data["plans"]:
+            st.markdown(f"**{plan['title']}**")
+            days = range(0, data["days"], DAYS_A_ROW)
+            columns = {_("Day"): [data["dates"][day] for day in days]}
+            columns |= {one["name"]: [f"{one['values'][day]:g}" for day in days] for one in plan["figures"]}
+            st.table(
+                pd.DataFrame(columns), hide_index=True,
+                alt=_("How each week stood under the plan {plan}.").format(plan=plan["title"]),
+            )  # fmt: skip
+
+
+if __name__ == "__main__":
+    page()
