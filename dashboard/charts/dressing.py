@@ -18,15 +18,26 @@ MEAN_BAR_PX = 38
 
 
 def dress(chart: Any) -> Any:
-    """Return the chart with the house's letters and lines."""
+    """Return the chart with the house's letters and lines.
+
+    What a picture says to those who cannot see it is said once, beside it: its parts stay silent, or they would speak
+    English on every page.
+    """
     return (
-        chart.configure(background=PAPER, font=FONT, padding=8, aria=False)
+        chart.configure(background=PAPER, font=FONT, padding=8)
+        .configure_mark(aria=False)
         .configure_view(stroke=None)
         .configure_axis(
-            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=QUIET_INK, titleColor=INK, titleFontWeight="normal"
+            labelFontSize=TEXT_PX,
+            titleFontSize=TEXT_PX,
+            labelColor=QUIET_INK,
+            titleColor=INK,
+            titleFontWeight="normal",
+            aria=False,
         )
+        .configure_legend(aria=False)
         .configure_axisY(labelColor=INK, labelLineHeight=16)
-        .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK)
+        .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK, aria=False)
     )
 
 
