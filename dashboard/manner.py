@@ -50,9 +50,14 @@ WORDS_OF_STREAMLIT = (
     mark("Show data"),
     mark("Show data: "),
     mark("Skip to main content"),
+    mark("The page that you have requested does not seem to exist. Running the app's main page."),
     mark("Upload"),
+    mark("You can only select up to "),
+    mark(" options. Remove an option first."),
+    mark(" per file"),
+    mark("file upload"),
 )
-"""The English words that Streamlit brings along; one that ends in a space is a beginning."""
+"""The English words that Streamlit brings along; a space at an end says that more follows or went before."""
 
 _tell_page = st.components.v2.component(
     "page_language", js=(files("dashboard") / "page_language.js").read_text(encoding="utf-8")

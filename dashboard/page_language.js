@@ -3,12 +3,15 @@ const ATTRIBUTES = ["aria-label", "placeholder", "title"];
 const REMEMBERED = new WeakMap(); // node -> Map of attribute ("" for a text) -> [as Streamlit says it, as we said it]
 let words = {};
 let beginnings = [];
+let endings = [];
 let watching = null;
 
 function inTheseWords(text) {
   if (text in words) return words[text];
-  const start = beginnings.find((one) => text.startsWith(one));
-  return start ? words[start] + text.slice(start.length) : text;
+  const start = beginnings.find((one) => text.startsWith(one)) ?? "";
+  const rest = text.slice(start.length);
+  const end = endings.find((one) => rest.includes(one)) ?? "";
+  return (words[start] ?? "") + (end ? rest.replace(end, words[end]) : rest);
 }
 
 function sayOne(node, part, text, put) {
@@ -41,6 +44,7 @@ export default function ({ data }) {
   document.documentElement.lang = data.language;
   words = data.words;
   beginnings = Object.keys(words).filter((one) => one.endsWith(" "));
+  endings = Object.keys(words).filter((one) => one.startsWith(" "));
   say(document.body);
   if (watching) return;
   watching = new MutationObserver((changes) => {
