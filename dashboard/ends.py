@@ -40,6 +40,14 @@ GROUPS: dict[str, tuple[Fate, ...]] = {
     mark("left or died of age"): (Fate.LEFT_GARDEN, Fate.OLD_AGE),
 }
 """Marked words → fates, of those that did not grow up. Together they are all fates."""
+STEPS_OF_A_LIFE = {
+    mark("egg"): Stage.EGG,
+    mark("hatched"): Stage.INSTAR_1,
+    mark("half grown"): Stage.INSTAR_3,
+    mark("pupa"): Stage.PUPA,
+    mark("adult"): Stage.ADULT,
+}
+"""Marked words → the stage that is reached."""
 EVERY_KIND = mark("all plant-eaters")
 
 
@@ -67,6 +75,11 @@ def per_thousand(groups: dict[str, float]) -> dict[str, float]:
     """Return words → how many of a thousand eggs; nothing where no egg was laid."""
     born = sum(groups.values())
     return {words: A_THOUSAND * count / born for words, count in groups.items()} if born else {}
+
+
+def reached(ends: Floats) -> dict[str, float]:
+    """Return words → how many reached that step: those that ended there or later."""
+    return {words: float(ends[stage:].sum()) for words, stage in STEPS_OF_A_LIFE.items()}
 
 
 def group_mask(group: str) -> NDArray[np.bool_]:

@@ -59,6 +59,7 @@ class Spoken:
 _IN_THE_SEASON = mark("{unit} in the season")
 _OF_100 = mark("of 100")
 _BIRDS = mark("birds")
+_ALIVE = mark("alive at once")
 
 SPOKEN = (
     Spoken("marketable_kg", mark("Harvest fit to sell"), _IN_THE_SEASON, "kg"),
@@ -71,6 +72,12 @@ SPOKEN = (
         mark("caterpillars, beetles and bugs alive"),
         mark("pests"),
     ),
+    Spoken("cabbage_white_peak_count", mark("Cabbage white caterpillars at their peak"), _ALIVE, mark("caterpillars")),
+    Spoken("diamondback_moth_peak_count", mark("Diamondback caterpillars at their peak"), _ALIVE, mark("caterpillars")),
+    Spoken("harlequin_bug_peak_count", mark("Harlequin bugs at their peak"), _ALIVE, mark("bugs")),
+    Spoken("flea_beetle_peak_count", mark("Flea beetles at their peak"), _ALIVE, mark("beetles")),
+    Spoken("cucumber_beetle_peak_count", mark("Cucumber beetles at their peak"), _ALIVE, mark("beetles")),
+    Spoken("leaf_eaten_share", mark("Growth that pests took"), mark("of 100 that the crops grew"), _OF_100, 100),
     Spoken("egg_to_adult_share", mark("Pest eggs that grow up"), mark("of 100 eggs, this many adults"), _OF_100, 100),
     Spoken("aphids_peak_count", mark("Aphids at their peak"), mark("aphids alive"), mark("aphids")),
     Spoken("bird_food_reachable_g", mark("Bird food in reach"), mark("{unit} on a mean day with nestlings"), "g"),
@@ -81,6 +88,13 @@ SPOKEN = (
     Spoken("bees_harmed_count", mark("Bees harmed by sprays"), mark("bees"), mark("bees")),
     Spoken("spiders_mean_count", mark("Spiders"), mark("animals on a mean day"), mark("spiders")),
     Spoken("ground_beetles_mean_count", mark("Ground beetles"), mark("animals on a mean day"), mark("beetles")),
+    Spoken("lady_beetles_mean_count", mark("Lady beetles"), mark("animals on a mean day"), mark("beetles")),
+    Spoken(
+        "parasitoid_wasps_mean_count",
+        mark("Wasps that grow in caterpillars"),
+        mark("animals on a mean day"),
+        mark("wasps"),
+    ),
     Spoken("labour_minutes", mark("Minutes of work"), mark("minutes in the season"), mark("minutes")),
     Spoken("cost_usd", mark("Money spent"), mark("US dollars in the season"), mark("dollars")),
 )

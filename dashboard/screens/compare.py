@@ -14,6 +14,7 @@ from dashboard.room import show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
+from dashboard.survival_board import show_stages
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans, tapped_measure
@@ -27,6 +28,8 @@ CLASS = 0
 """Stands among the counts for a season for each seat of the class."""
 CLASS_WORDS = mark("One a seat")
 COUNT_AT_FIRST = 5
+SURVIVAL = "egg_to_adult_share"
+EVERY_KIND = "all plant-eaters"
 MOST_SEATS = 60
 SEATS_AT_FIRST = 24
 
@@ -56,6 +59,7 @@ def page() -> None:
     show_differences(lesson)
     lesson = ask_cares(lesson)
     verdict = st.empty()
+    st.page_link("screens/went.py", label=_("Next: see where it all went"), icon=":material/arrow_forward:")
     show_limits()
     show_cautions()
     from dashboard.work import wishes
@@ -102,6 +106,8 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
         if is_all:
             show_taps_of_plans(lesson, comparison, later_plans(lesson))
         scene = show_measure(comparison, plan_titles(lesson), spoken)
+        if spoken.measure == SURVIVAL:
+            show_stages(plan_titles(lesson), EVERY_KIND, seasons)
         if is_all:
             if scene is not None:
                 offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)

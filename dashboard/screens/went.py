@@ -11,6 +11,7 @@ from dashboard.follow_board import ask_number, follow
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_number
+from dashboard.survival_board import show_stages
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.tongue import _, many, mark
@@ -60,6 +61,7 @@ def page() -> None:
     show_questions()
     show_limits()
     show_cautions()
+    st.page_link("screens/try_out.py", label=_("Next: change something"), icon=":material/arrow_forward:")
     seasons = range(lesson.season, lesson.season + count)
     garden = gardens()[lesson.garden]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
@@ -74,8 +76,25 @@ def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all:
     with place:
         garden = _(gardens()[lesson.garden].title)
         show_eggs(titles, kind, seasons, is_all, garden)
+        show_stages(titles, kind, seasons)
+        show_starving(titles, seasons)
         show_days(lesson, titles, chain, seasons, is_all)
         show_energy(titles, seasons, is_all, garden)
+
+
+def show_starving(titles: Mapping[str, str], seasons: Seasons) -> None:
+    """Show what each plan kills beside whom it leaves with less."""
+    from dashboard.charts.starving_picture import draw, starving_scene
+    from dashboard.starving import misses, starving_sentences
+
+    rows = misses({plan: _of(seasons, plan) for plan in titles})
+    scene = starving_scene(rows, titles)
+    st.header(scene.title)
+    said = starving_sentences(rows, titles, len(season_numbers(seasons)))
+    st.markdown("\n".join(f"- {sentence}" for sentence in said))
+    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    st.markdown(scene.caption)
+    st.table(scene.table, hide_index=True, alt=scene.alt)
 
 
 def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons, is_all: bool) -> None:

@@ -70,7 +70,7 @@ def test_a_teacher_goes_from_screen_to_screen(browser, address):
     wait_for(browser, lambda: "Harvest fit to sell, 20 seasons" in headings(browser, "h2"))
     assert re.search(r"ahead in \d+, level in \d+, behind in \d+ of 20", words_on(browser))
     press(browser, "Where it all went")
-    wait_for(browser, lambda: len(pictures(browser)) == 6 + 4)
+    wait_for(browser, lambda: len(pictures(browser)) == 6 + 4 + 2)
     press(browser, "Try it yourself")
     wait_for(browser, lambda: SCREENS["try"] in headings(browser, "h1"))
     press(browser, "The numbers")

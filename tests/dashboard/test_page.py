@@ -196,7 +196,7 @@ def test_a_seat_is_a_season(app):
 
 def test_ends_and_energy_have_a_picture_a_plan_and_tables(app):
     page = opened(app, "went", garden="leaf_bed")
-    assert len(page.get("vega_lite_chart")) == 6 + 4
+    assert len(page.get("vega_lite_chart")) == 6 + 4 + 2
     assert "The first spray is on" in text_of(page)
     ends = page.table[0].value
     assert set(ends.columns[1:]) == {

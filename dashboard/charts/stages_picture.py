@@ -1,0 +1,88 @@
+"""Survival, stage by stage: of a thousand eggs, how many hatch, grow, pupate and grow up, under each plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.dressing import TEXT_PX, dress, look_range
+from dashboard.charts.ends_picture import whole_or_few
+from dashboard.charts.palette import GRID, INK
+from dashboard.charts.scene import Scene
+from dashboard.ends import A_THOUSAND, reached
+from dashboard.tongue import _
+from sim.compiled import Floats
+
+HEIGHT_PX = 320
+
+
+def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: str) -> Scene:
+    """Return the picture.
+
+    Parameters
+    ----------
+    ends
+        Plan → mean count, shape (stages, fates), of those laid on the crops.
+    plans
+        Slug → title, in order.
+    of_whom
+        Whose eggs, in words.
+    """
+    counts = {plan: reached(ends[plan]) for plan in plans}
+    rows = [
+        (plans[plan], _(words), A_THOUSAND * count / counts[plan]["egg"])
+        for plan in plans
+        if counts[plan]["egg"] > 0
+        for words, count in counts[plan].items()
+    ]
+    frame = pd.DataFrame(rows, columns=["plan", "stage", "of_1000"])
+    stages = list(dict.fromkeys(frame["stage"]))
+    table = pd.DataFrame({_("Of 1,000 eggs reach"): stages})
+    said = []
+    for title in plans.values():
+        mine = frame[frame["plan"] == title].set_index("stage")["of_1000"]
+        table[title] = [whole_or_few(float(mine[stage])) if stage in mine else "0" for stage in stages]
+        parts = ", ".join(f"{stage} {whole_or_few(float(mine[stage]))}" for stage in stages if stage in mine)
+        said.append(f"{title}: {parts or _('no eggs')}")
+    return Scene(
+        title=_("Survival, stage by stage: {whom}").format(whom=of_whom),
+        caption=_("A line falls where many die. Kinds without a pupa go straight from young to adult."),
+        alt=_("Of a thousand eggs of {whom}, how many reach each stage. {said}.").format(
+            whom=of_whom, said="; ".join(said)
+        ),
+        plans=dict(plans),
+        frame=frame,
+        table=table,
+        axis=_("of 1,000 eggs"),
+    )
+
+
+def draw(scene: Scene) -> Any:
+    """Return the picture for the screen."""
+    frame = scene.frame
+    labels = {title: title for title in scene.plans.values()}
+    x = alt.X(
+        "stage:N",
+        sort=None,
+        title=None,
+        scale=alt.Scale(domain=list(dict.fromkeys(frame["stage"])), type="point", padding=0.3),
+        axis=alt.Axis(labelAngle=0, labelColor=INK, ticks=False, labelPadding=8, labelLimit=110),
+    )
+    y = alt.Y(
+        "of_1000:Q",
+        title=scene.axis,
+        scale=alt.Scale(domain=[0, A_THOUSAND], nice=False),
+        axis=alt.Axis(tickCount=5, gridColor=GRID),
+    )
+    legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=340, symbolSize=140)
+    colour = alt.Color("plan:N", scale=look_range(labels, "colour"), legend=legend)
+    shape = alt.Shape("plan:N", scale=look_range(labels, "on_screen"), legend=legend)
+    base = alt.Chart(frame)
+    lines = base.mark_line(strokeWidth=2.5).encode(x=x, y=y, color=colour)
+    marks = base.mark_point(filled=True, size=110, opacity=1).encode(
+        x=x, y=y, color=colour, shape=shape, tooltip=["plan:N", "stage:N", alt.Tooltip("of_1000:Q", format=".0f")]
+    )
+    return dress(alt.layer(lines, marks).properties(width="container", height=HEIGHT_PX, title=scene.title))

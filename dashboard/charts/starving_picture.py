@@ -1,0 +1,87 @@
+"""What a plan kills beside what its garden's eaters miss: a row each, the mark of each plan, one scale of a hundred."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, look_range
+from dashboard.charts.palette import GRID, INK
+from dashboard.charts.scene import Scene
+from dashboard.saying import say_number
+from dashboard.starving import Miss
+from dashboard.tongue import _
+
+ROW_PX = 50
+AROUND_PX = 150
+LABEL_LETTERS = 22
+HUNDRED = 100
+
+
+def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str]) -> Scene:
+    """Return the picture; ``rows`` from :func:`dashboard.starving.misses`, ``plans`` slug → title in order."""
+    frame = pd.DataFrame(
+        [(title, _(one.words), one.of_100, one.is_open) for plan, title in plans.items() for one in rows[plan]],
+        columns=["plan", "words", "of_100", "is_open"],
+    )
+    every = list(dict.fromkeys(frame["words"]))
+    table = pd.DataFrame({_("Of each 100"): every})
+    for plan, title in plans.items():
+        said = {_(one.words): _said(one) for one in rows[plan]}
+        table[title] = [said.get(words, "0") for words in every]
+    parts = [
+        f"{title}: {', '.join(f'{_(one.words)} {_said(one)}' for one in rows[plan])}" for plan, title in plans.items()
+    ]
+    first = next(iter(plans.values()))
+    return Scene(
+        title=_("Killed, and left with less"),
+        caption=_(
+            "Missed: of each 100 that the same eaters had under '{first}'. Below 0 they had more. A question mark: "
+            "level, or too close to call."
+        ).format(first=first),
+        alt=_("What each plan kills, and who has less than under '{first}', of each 100. {said}.").format(
+            first=first, said="; ".join(parts)
+        ),
+        plans=dict(plans),
+        frame=frame,
+        table=table,
+    )
+
+
+def draw(scene: Scene) -> Any:
+    """Return the picture for the screen."""
+    frame = scene.frame.assign(
+        row=scene.frame["words"].map(lambda words: "\n".join(textwrap.wrap(words, LABEL_LETTERS)))
+    )
+    labels = {title: title for title in scene.plans.values()}
+    lowest = min(0.0, float(frame["of_100"].min()))
+    x = alt.X(
+        "of_100:Q",
+        title=_("of each 100"),
+        scale=alt.Scale(domain=[lowest, HUNDRED], nice=False),
+        axis=alt.Axis(tickCount=5, gridColor=GRID),
+    )
+    y = alt.Y(
+        "row:N",
+        sort=None,
+        title=None,
+        axis=alt.Axis(labelExpr="split(datum.label, '\\n')", labelLimit=ROW_LABEL_PX, ticks=False, labelPadding=8),
+    )
+    legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=300, symbolSize=160)
+    colour = alt.Color("plan:N", scale=look_range(labels, "colour"), legend=legend)
+    shape = alt.Shape("plan:N", scale=look_range(labels, "on_screen"), legend=legend)
+    base = alt.Chart(frame)
+    marks = base.mark_point(filled=True, size=200, opacity=0.9).encode(
+        x=x, y=y, color=colour, shape=shape, tooltip=["plan:N", "words:N", alt.Tooltip("of_100:Q", format=".0f")]
+    )
+    zero = alt.Chart(pd.DataFrame({"at": [0]})).mark_rule(color=INK, strokeWidth=2).encode(x="at:Q")
+    height = AROUND_PX + ROW_PX * frame["row"].nunique()
+    return dress(alt.layer(zero, marks).properties(width="container", height=height, title=scene.title))
+
+
+def _said(one: Miss) -> str:
+    return f"{say_number(one.of_100)}{' ?' if one.is_open else ''}"

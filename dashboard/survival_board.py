@@ -1,0 +1,25 @@
+"""Survival stage by stage on the screen, for the comparison and for where it all went."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import streamlit as st
+
+from dashboard.running import Seasons
+from dashboard.tongue import _
+
+
+def show_stages(titles: Mapping[str, str], kind: str, seasons: Seasons) -> None:
+    """Show how many of a thousand eggs of a kind reach each stage under each plan."""
+    from dashboard.charts.stages_picture import draw, stages_scene
+    from dashboard.ends import kinds, mean_ends
+
+    lived = {plan: [one for (name, _season), one in seasons.items() if name == plan] for plan in titles}
+    scene = stages_scene({plan: mean_ends(lived[plan], kinds()[kind]) for plan in titles}, titles, _(kind))
+    if scene.frame.empty:
+        return
+    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    st.markdown(scene.caption)
+    with st.expander(_("Survival as a table")):
+        st.table(scene.table, hide_index=True, alt=scene.alt)
