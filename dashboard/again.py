@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from urllib.parse import urlsplit
+from urllib.parse import urlencode, urlsplit
 
 import streamlit as st
 
 from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson
+from dashboard.manner import manner_in_address
 from dashboard.tongue import _
 from dashboard.visit import CODE_WORD, WAITING_CODE, gardens, keep
 
@@ -92,6 +93,7 @@ def show_again(lesson: Lesson) -> None:
 
 
 def link_of(code: str, address: str = "") -> str:
-    """Return the link to a setting at this server, or at another address of it."""
+    """Return the link to a setting, in the language and units of this visit, at this server or another address."""
     here = urlsplit(address or st.context.url or "")
-    return f"{here.scheme or 'http'}://{here.netloc}/?{CODE_WORD}={code.replace('-', '')}"
+    words = urlencode({CODE_WORD: code.replace("-", "")} | manner_in_address(), doseq=True)
+    return f"{here.scheme or 'http'}://{here.netloc}/?{words}"

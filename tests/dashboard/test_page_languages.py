@@ -111,3 +111,9 @@ def test_what_an_address_asks_for_and_is_not_there_is_told(app):  # noqa: F811
     assert any("lang = 'tlh'; allowed: en, es" in one for one in told)
     assert any("units = 'cubits'; allowed: metric, us" in one for one in told)
     assert page.session_state["language"] == FIRST["language"]
+
+
+def test_a_link_to_hand_on_carries_the_language_along(app):  # noqa: F811
+    with speaking("es"):
+        page = opened(app, "garden", garden="leaf_bed", lang="es", units="us")
+    assert any("lang=es&units=us" in part.value for part in page.code)
