@@ -14,6 +14,7 @@ from dashboard.visit import CODE_WORD, WAITING_CODE, gardens, keep
 
 _TYPED = "code typed"
 _SAID = "code said"
+_ANEW = "fields anew"
 MOST_TYPED = 900
 
 
@@ -55,9 +56,16 @@ def open_waiting_code() -> None:
 
 def forget_answers() -> None:
     """Let go of what stands in the fields of all screens, so that they show a lesson that comes from elsewhere."""
+    st.session_state[_ANEW] = st.session_state.get(_ANEW, 0) + 1
     for slot in list(st.session_state):
         if str(slot).startswith(FIELDS):
             del st.session_state[slot]
+
+
+def fresh(field: str) -> str:
+    """Return a field's name, a new one after answers were let go of: browsers send old answers to old names."""
+    times = st.session_state.get(_ANEW, 0)
+    return f"{field} {times}" if times else field
 
 
 FIELDS = (

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from dashboard.again import open_waiting_code, show_again, take_code
+from dashboard.again import fresh, open_waiting_code, show_again, take_code
 from dashboard.bring import show_own_files
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
@@ -45,7 +45,7 @@ def page() -> None:
         names,
         names.index(lesson.garden),
         format_func=lambda slug: _(known[slug].title),
-        key="garden chosen",
+        key=fresh("garden chosen"),
     )
     if name != lesson.garden:
         lesson = first_lesson(known, name)
@@ -57,10 +57,14 @@ def page() -> None:
         list(lesson.plans),
         format_func=plan_words.__getitem__,
         max_selections=MOST_PLANS,
-        key=f"plans of {lesson.garden}",
+        key=fresh(f"plans of {lesson.garden}"),
     )
     season = st.number_input(
-        _("First season: same number, same weather and luck"), 1, LAST_SEASON, lesson.season, key=f"season {name}"
+        _("First season: same number, same weather and luck"),
+        1,
+        LAST_SEASON,
+        lesson.season,
+        key=fresh(f"season {name}"),
     )
     if len(plans) > 1:
         lesson = lesson.with_plans(plans).with_season(int(season))

@@ -6,6 +6,7 @@ from dataclasses import replace
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.again import fresh
 from dashboard.dress import show_limits
 from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
 from dashboard.room import show_guess_outcome
@@ -67,7 +68,10 @@ def ask(lesson: Lesson) -> None:
         st.subheader(_(words))
         guess = _hands(lesson, guess, question) if way == HANDS else _taps(lesson, guess, question)
     because = st.text_input(
-        _("Because … (if you like; no names, please)"), guess.because, max_chars=MOST_BECAUSE_LETTERS, key="because"
+        _("Because … (if you like; no names, please)"),
+        guess.because,
+        max_chars=MOST_BECAUSE_LETTERS,
+        key=fresh("because"),
     )
     offer_lock(lesson, replace(guess, because=because))
 
@@ -121,7 +125,7 @@ def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
     known = guess.hands.get(question, (0,) * len(titles))
     st.markdown(_("Type in how many hands go up for each plan. Equal counts share a place."))
     counts = tuple(
-        int(column.number_input(title, 0, MOST_HANDS, count, key=f"hands {question} {plan}"))
+        int(column.number_input(title, 0, MOST_HANDS, count, key=fresh(f"hands {question} {plan}")))
         for column, (plan, title), count in zip(st.columns(len(titles)), titles.items(), known, strict=True)
     )
     ranks = {name: value for name, value in guess.ranks.items() if name != question}

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from dashboard.again import take_code
+from dashboard.again import fresh, take_code
 from dashboard.lesson import LAST_SEASON
 from dashboard.tongue import _
 from dashboard.visit import current_lesson, gardens, keep, open_screen
@@ -21,7 +21,9 @@ def page() -> None:
         _("You got in. Type the number of your seat: it gives you a season of your own, with its own weather and luck.")
     )
     most = min(MOST_SEATS, LAST_SEASON - first + 1)
-    seat = int(st.number_input(_("Seat number"), 1, most, min(most, lesson.season - first + 1), key="seat number"))
+    seat = int(
+        st.number_input(_("Seat number"), 1, most, min(most, lesson.season - first + 1), key=fresh("seat number"))
+    )
     lesson = lesson.with_season(first + seat - 1)
     keep(lesson)
     said = _("Seat {seat} has season {season}. Garden: {garden}.")

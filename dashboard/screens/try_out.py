@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.again import fresh
 from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries_of
 from dashboard.bargains import Bargain
 from dashboard.dress import show_cautions, show_limits
@@ -70,7 +71,7 @@ def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
     names = list(garden.plan_names)
     now = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]
     titles = {plan.name: _(plan.title) for plan in garden.plans}
-    slot = f"tried plan {lesson.garden}"
+    slot = fresh(f"tried plan {lesson.garden}")
     plan = st.selectbox(_("Which plan?"), names, names.index(now), format_func=titles.__getitem__, key=slot)
     if plan != now:
         kept = {key: value for key, value in lesson.changes.items() if not key.startswith("plans.")}
@@ -82,7 +83,7 @@ def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     """Let up to three things be picked and moved; return the lesson with what differs from the plan as it was."""
     by_key = {choice.keys[0]: choice for choice in offered}
     moved = [key for key, choice in by_key.items() if choice.value_in(lesson.changes) != choice.now]
-    slot = f"{lesson.garden} {lesson.tried_plan}"
+    slot = fresh(f"{lesson.garden} {lesson.tried_plan}")
     picked = st.multiselect(
         _("What do you want to change? Pick one thing, {most} at most.").format(most=MOST_CHOICES),
         list(by_key),

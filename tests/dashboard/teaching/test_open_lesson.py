@@ -115,7 +115,7 @@ def test_a_lesson_is_opened_from_the_first_screen_and_says_its_situation(app):  
     page = shown(app, "garden")
     page = page.radio(key="lesson chosen").set_value("late_cover").run()
     assert not page.exception
-    assert page.selectbox(key="garden chosen").value == "leaf_bed"
+    assert page.selectbox(key="garden chosen 1").value == "leaf_bed"
     assert "Ten collards and ten kale plants" in text_of(page)
     assert "late_cover" in page.query_params["lesson"]
 
