@@ -123,4 +123,4 @@ ENDS = {
 
 def bed_word(name: str) -> str:
     """Return a bed's name as it is read; the margin is ours to name, the others are the scenario's."""
-    return _("the wild margin") if name == "margin" else name.replace("_", " ").replace("-", " ")
+    return _("the wild margin") if name == "margin" else _(name.replace("_", " ").replace("-", " "))
