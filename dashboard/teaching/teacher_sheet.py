@@ -25,9 +25,11 @@ from dashboard.tongue import _, mark, speaker_note
 SCREENS = {
     "garden": mark("Choose a garden"),
     "guess": mark("Make a guess"),
+    "watch": mark("Watch it grow"),
     "compare": mark("Compare"),
     "went": mark("Where it all went"),
     "try": mark("Try it yourself"),
+    "home": mark("Take it home"),
     "numbers": mark("The numbers"),
 }
 """Address of a screen → what it is called."""

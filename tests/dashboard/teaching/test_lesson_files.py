@@ -10,11 +10,12 @@ from dashboard.teaching.ideas import ideas
 from dashboard.teaching.lesson_file import Event, LessonFile
 from dashboard.teaching.reading import lesson_names, lesson_text, load_lesson, read_lesson_text, ready_lesson
 from dashboard.teaching.standards import standards_of
+from dashboard.teaching.teacher_sheet import SCREENS
 from sim.errors import LeafnestError
 from tests.house.files import ROOT
 
 TEXT = lesson_text("late_cover")
-SCREENS = {"garden", "guess", "compare", "went", "try", "numbers"}
+APP = (ROOT / "dashboard" / "app.py").read_text(encoding="utf-8")
 
 
 def test_at_least_three_lessons_are_ready_the_first_one_first():
@@ -53,6 +54,8 @@ def test_the_moments_that_a_file_may_name_are_those_that_a_season_is_searched_fo
 def test_every_idea_names_a_screen_that_speaks_to_it_and_says_how_it_is_known():
     for word, idea in ideas().items():
         assert idea.screen in SCREENS, word
+        assert f'url_path="{idea.screen}"' in APP, word
+        assert f'_("{SCREENS[idea.screen]}")' in APP, word
         assert idea.known, word
         assert idea.source, word
     used = {word for name in lesson_names() for word in ready_lesson(name).ideas}
