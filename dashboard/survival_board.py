@@ -10,11 +10,12 @@ from dashboard.running import Seasons
 from dashboard.tongue import _
 
 
-def show_stages(titles: Mapping[str, str], kind: str, seasons: Seasons) -> None:
-    """Show how many of a thousand eggs of a kind reach each stage under each plan."""
+def show_stages(titles: Mapping[str, str], seasons: Seasons, kind: str = "") -> None:
+    """Show how many of a thousand eggs of a kind, or of all plant-eaters, reach each stage under each plan."""
     from dashboard.charts.stages_picture import draw, stages_scene
-    from dashboard.ends import kinds, mean_ends
+    from dashboard.ends import EVERY_KIND, kinds, mean_ends
 
+    kind = kind or EVERY_KIND
     lived = {plan: [one for (name, _season), one in seasons.items() if name == plan] for plan in titles}
     scene = stages_scene({plan: mean_ends(lived[plan], kinds()[kind]) for plan in titles}, titles, _(kind))
     if scene.frame.empty:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -18,6 +19,7 @@ from dashboard.tongue import _, mark
 
 SHARED = mark("level at the top")
 ROW_PX = 44
+LABEL_LETTERS = 20
 AROUND_PX = 150
 MARK_PX = 260
 
@@ -77,15 +79,25 @@ def draw(scene: Scene) -> Any:
         axis=alt.Axis(orient="top", labelAngle=0, ticks=False, domain=False, labelColor=INK, labelLimit=80),
     )
     y = alt.Y(
-        "what:N",
+        "row:N",
         sort=None,
         title=None,
-        axis=alt.Axis(labelLimit=ROW_LABEL_PX, ticks=False, domain=False, labelPadding=8, grid=True, gridColor=GRID),
+        axis=alt.Axis(
+            labelExpr="split(datum.label, '\\n')",
+            labelLimit=ROW_LABEL_PX,
+            labelLineHeight=15,
+            ticks=False,
+            domain=False,
+            labelPadding=8,
+            grid=True,
+            gridColor=GRID,
+        ),
     )
     legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=300, symbolSize=160)
     colours = alt.Scale(domain=names, range=[*(look.colour for look in looks), QUIET_INK])
     shapes = alt.Scale(domain=names, range=[*(look.on_screen for look in looks), "cross"])
-    base = alt.Chart(scene.frame)
+    lines = scene.frame["what"].map(lambda words: "\n".join(textwrap.wrap(words, LABEL_LETTERS)))
+    base = alt.Chart(scene.frame.assign(row=lines))
     marks = base.mark_point(filled=True, size=MARK_PX, opacity=1).encode(
         x=x,
         y=y,

@@ -55,6 +55,11 @@ TOP_WORDS_UP_PX = -48
 WORD_LETTERS = 12
 ARROW_GAP = 0.27
 HEAD_TURN_DEG = 45
+GOES_ALONG = mark("food")
+"""What goes along each arrow, said on it."""
+ALONG_UP_PX = -9
+ASIDE = 0.17
+"""So far to the side, in the picture's plane, words stand of an arrow that rises or falls."""
 
 
 def energy_scene(means: Mapping[str, Mapping[str, float]], plans: Mapping[str, str]) -> Scene:
@@ -158,7 +163,12 @@ def draw(scene: Scene, plan: str) -> Any:
             angle=alt.Angle("turn:Q", scale=None),
         )
     )
-    chart = alt.layer(lines, heads, discs, *(one.encode(x=x, y=at, text="label:N") for one in words)).properties(
+    along = (
+        alt.Chart(arrows)
+        .mark_text(fontSize=TEXT_PX - 1, color=QUIET_INK, fontStyle="italic", dy=ALONG_UP_PX)
+        .encode(x=alt.X("across_middle:Q", axis=None), y=alt.Y("up_middle:Q", axis=None), text="said:N")
+    )
+    chart = alt.layer(lines, heads, along, discs, *(one.encode(x=x, y=at, text="label:N") for one in words)).properties(
         width="container", height=HEIGHT_PX, title=scene.plans[plan]
     )
     return dress(chart)
@@ -178,6 +188,9 @@ def _arrows(drawn: set[str]) -> pd.DataFrame:
                     "across_end": other.across - ARROW_GAP * across,
                     "up_end": other.up - ARROW_GAP * up,
                     "turn": -HEAD_TURN_DEG * up,
+                    "across_middle": disc.across + across / 2 - ASIDE * up,
+                    "up_middle": disc.up + up / 2,
+                    "said": _(GOES_ALONG),
                 }
             )
     return pd.DataFrame(rows)

@@ -20,6 +20,7 @@ ROW_PX = 50
 AROUND_PX = 150
 LABEL_LETTERS = 22
 HUNDRED = 100
+ROOM_BESIDE = 4
 
 
 def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str]) -> Scene:
@@ -58,7 +59,7 @@ def draw(scene: Scene) -> Any:
         row=scene.frame["words"].map(lambda words: "\n".join(textwrap.wrap(words, LABEL_LETTERS)))
     )
     labels = {title: title for title in scene.plans.values()}
-    lowest = min(0.0, float(frame["of_100"].min()))
+    lowest = min(0.0, float(frame["of_100"].min())) - ROOM_BESIDE
     x = alt.X(
         "of_100:Q",
         title=_("of each 100"),

@@ -29,7 +29,6 @@ CLASS = 0
 CLASS_WORDS = mark("One a seat")
 COUNT_AT_FIRST = 5
 SURVIVAL = "egg_to_adult_share"
-EVERY_KIND = "all plant-eaters"
 MOST_SEATS = 60
 SEATS_AT_FIRST = 24
 
@@ -107,7 +106,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
             show_taps_of_plans(lesson, comparison, later_plans(lesson))
         scene = show_measure(comparison, plan_titles(lesson), spoken)
         if spoken.measure == SURVIVAL:
-            show_stages(plan_titles(lesson), EVERY_KIND, seasons)
+            show_stages(plan_titles(lesson), seasons)
         if is_all:
             if scene is not None:
                 offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)

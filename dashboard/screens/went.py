@@ -76,7 +76,7 @@ def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all:
     with place:
         garden = _(gardens()[lesson.garden].title)
         show_eggs(titles, kind, seasons, is_all, garden)
-        show_stages(titles, kind, seasons)
+        show_stages(titles, seasons, kind)
         show_starving(titles, seasons)
         show_days(lesson, titles, chain, seasons, is_all)
         show_energy(titles, seasons, is_all, garden)

@@ -186,6 +186,14 @@ def test_the_class_sets_what_it_cares_about_and_nothing_is_set_for_it(app):
     assert len(page.get("vega_lite_chart")) == 2
 
 
+def test_survival_is_shown_stage_by_stage_with_its_measure(app):
+    page = opened(app, "compare", garden="leaf_bed")
+    page = page.selectbox(key="measure").set_value("egg_to_adult_share").run()
+    assert not page.exception
+    assert len(page.get("vega_lite_chart")) == 2
+    assert any("Of 1,000 eggs reach" in table.value.columns for table in page.table)
+
+
 def test_a_seat_is_a_season(app):
     page = opened(app, "compare", garden="leaf_bed", season="11")
     page = page.segmented_control(key="count").set_value(0).run()
