@@ -13,7 +13,7 @@ from typing import Any, Literal
 
 from dashboard.deeds import say_name
 from dashboard.movable import CLIMATES, CROPS, LISTS_OF_ACTIONS, NESTS, OF_ACTIONS, OF_WORLD, OPENINGS, MovedNumber
-from dashboard.saying import ANY_YEAR, from_units, in_units, say_amount, say_date, say_setting, unit_after
+from dashboard.saying import ANY_YEAR, from_units, in_units, say_amount, say_date, say_hour, say_setting, unit_after
 from dashboard.tongue import FIRST_UNITS, _, current_units, mark
 from sim.scenario import Scenario
 from sim.scenario.values import date_in
@@ -151,20 +151,27 @@ def _opening_choices(plan: str, actions: Sequence[tuple[int, Any]]) -> Iterator[
     place, cover = covers[-1]
     keys = tuple(f"plans.{plan}.actions.{place}.{field}" for field in ("open_from_hour", "open_to_hour"))
     held = (cover.open_from_hour, cover.open_to_hour)
-    hours = dict(OPENINGS)
-    if held not in hours.values():
-        said = {"first": say_setting(held[0]), "last": say_setting(held[1])}
-        hours[_("from {first} to {last}").format(**said)] = held
-    now = next(words for words, both in hours.items() if both == held)
+    hours = {_hours_name(both): both for both in (*OPENINGS, held)}
     yield Choice(
         keys,
-        _("Net: open each day, o'clock"),
+        _("Net: open each day"),
         GARDENER,
         "list",
-        now,
-        options={words: words for words in hours},
-        written={words: dict(zip(keys, both, strict=True)) for words, both in hours.items()},
+        _hours_name(held),
+        options={name: _hours_said(both) for name, both in hours.items()},
+        written={name: dict(zip(keys, both, strict=True)) for name, both in hours.items()},
     )
+
+
+def _hours_name(both: tuple[float | None, float | None]) -> str:
+    return "never" if both[0] is None else f"{both[0]:g}-{both[1]:g}"
+
+
+def _hours_said(both: tuple[float | None, float | None]) -> str:
+    first, last = both
+    if first is None or last is None:
+        return _("never")
+    return _("from {first} to {last}").format(first=say_hour(first), last=say_hour(last))
 
 
 def _bare_choices(scenario: Scenario, plan: str, actions: Sequence[tuple[int, Any]]) -> Iterator[Choice]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from dashboard.saying import say_amount, say_date, say_list, say_setting, say_share
+from dashboard.saying import say_amount, say_date, say_hour, say_list, say_setting, say_share
 from dashboard.tongue import _, many, mark
 from sim.scenario import Plan, Scenario
 from sim.scenario.actions import Action
@@ -123,8 +123,8 @@ def _how(action: Action) -> list[str]:
     lists = (("material", MATERIALS), ("edges", EDGES), ("product", PRODUCTS), ("hour", HOURS))
     said = [_(words[raw[field]]) for field, words in lists if field in raw]
     if raw.get("open_to_hour"):
-        hours = {"first": say_setting(raw["open_from_hour"]), "last": say_setting(raw["open_to_hour"])}
-        said.append(_("open from {first} to {last} o'clock").format(**hours))
+        hours = {"first": say_hour(raw["open_from_hour"]), "last": say_hour(raw["open_to_hour"])}
+        said.append(_("open from {first} to {last}").format(**hours))
     said += [_(THRESHOLD_WORDS[name]).format(figure=_threshold(name, raw[name])) for name in _thresholds(raw)]
     if "plants" in raw:
         said.append(many("{count} plant a bed", "{count} plants a bed", raw["plants"]).format(count=raw["plants"]))

@@ -30,13 +30,8 @@ CROPS = {
     },
 }
 """How a bed is harvested → crops that can stand in for one another there."""
-OPENINGS = {
-    mark("never"): (None, None),
-    mark("from 6 to 8"): (6.0, 8.0),
-    mark("from 6 to 11"): (6.0, 11.0),
-    mark("from 8 to 18"): (8.0, 18.0),
-}
-"""Words of the hours in which a net is open each day → from, to."""
+OPENINGS = ((None, None), (6.0, 8.0), (6.0, 11.0), (8.0, 18.0))
+"""Hours in which a net is open each day, from and to; never at first."""
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ Files (CSV and the like) never pass here: they keep points, ISO dates and the mo
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 from functools import lru_cache
 
 from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, _, current_language, current_units, mark
@@ -131,6 +131,11 @@ def say_month(day: date) -> str:
     return _said_month(day.month, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
 
 
+def say_hour(hour: float) -> str:
+    """Return an hour of the day as the reader writes it: ``6 AM``; ``6 a.m.``."""
+    return _said_hour(hour, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
+
+
 def say_list(words: list[str]) -> str:
     """Return words one after another: ``kale, lettuce and collards``."""
     if len(words) < 2:
@@ -172,3 +177,12 @@ def _marks(locale: str) -> tuple[str, str]:
     from babel.numbers import get_decimal_symbol, get_group_symbol
 
     return get_group_symbol(locale), get_decimal_symbol(locale)
+
+
+@lru_cache(maxsize=100)
+def _said_hour(hour: float, locale: str) -> str:
+    from babel.dates import format_skeleton
+
+    minutes = round(60 * hour)
+    moment = time(minutes // 60 % 24, minutes % 60)
+    return str(format_skeleton("hm" if moment.minute else "h", moment, locale=locale)).replace("\u202f", " ")

@@ -10,7 +10,17 @@ from babel.numbers import format_decimal, format_percent
 
 from dashboard import saying
 from dashboard.dress import CAUTIONS
-from dashboard.saying import LOCALES, in_units, say_amount, say_date, say_list, say_number, say_share, short_number
+from dashboard.saying import (
+    LOCALES,
+    in_units,
+    say_amount,
+    say_date,
+    say_hour,
+    say_list,
+    say_number,
+    say_share,
+    short_number,
+)
 from dashboard.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
 from dashboard.words.catalogues import (
     faults,
@@ -66,6 +76,15 @@ def test_dates_are_written_as_readers_there_write_them(language, day):
     with speaking(language):
         assert say_date(day) == format_skeleton("MMMMd", day, locale=LOCALES[language])
         assert say_date(day.strftime("%m-%d")) == say_date(day)
+
+
+@pytest.mark.parametrize(
+    ("hour", "english", "spanish"), [(6, "6 AM", "6 a.m."), (18.0, "6 PM", "6 p.m."), (11.5, "11:30 AM", "11:30 a.m.")]
+)
+def test_hours_are_those_of_a_clock_on_the_wall(hour, english, spanish):
+    assert say_hour(hour) == english
+    with speaking("es"):
+        assert say_hour(hour) == spanish
 
 
 def test_the_two_ways_to_write_a_day():
