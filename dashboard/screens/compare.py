@@ -17,7 +17,7 @@ from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
 from dashboard.survival_board import show_stages
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
-from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans, tapped_measure
+from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.view import is_room_view
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
@@ -37,12 +37,15 @@ def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("Which plan gives what?"))
     if is_room_view():
-        show_comparison(lesson)
+        with st.container(key="room ask"):
+            may_see = have_tapped_for_plans(lesson)
+        if may_see:
+            show_comparison(lesson)
         return
     show_setting(lesson)
     lesson = lead(lesson, "compare")
     offer_guess(lesson)
-    if not have_tapped_for_plans(lesson, BY_MEASURE[tapped_measure(lesson)].title):
+    if not have_tapped_for_plans(lesson):
         show_limits()
         show_cautions()
         return

@@ -14,6 +14,7 @@ from dashboard.saying import say_number
 from dashboard.survival_board import show_stages
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
+from dashboard.teaching.tapping import have_tapped_for_plans
 from dashboard.tongue import _, many, mark
 from dashboard.visit import gardens, open_screen, plan_titles, show_setting
 from dashboard.work import Lived, wishes
@@ -35,6 +36,10 @@ def page() -> None:
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
     lesson = lead(lesson, "went")
+    if not have_tapped_for_plans(lesson):
+        show_limits()
+        show_cautions()
+        return
     left, right = st.columns(2)
     with left:
         kind = st.selectbox(_("Whose eggs?"), list(kinds()), format_func=_, key="kind", persist_state="session")

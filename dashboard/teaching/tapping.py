@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import streamlit as st
 
 from dashboard.lesson import MOST_TAPS, TAPS, Lesson
+from dashboard.spoken import BY_MEASURE
 from dashboard.teaching.opened import lesson_file_of, questions_of
 from dashboard.tongue import _, mark
 from dashboard.visit import keep, plan_titles
@@ -67,13 +68,14 @@ def has_tapped(lesson: Lesson, slot: str, question: str) -> bool:
     return False
 
 
-def have_tapped_for_plans(lesson: Lesson, measure_title: str) -> bool:
+def have_tapped_for_plans(lesson: Lesson) -> bool:
     """Ask in a lesson for one tap about each plan that was added; return whether answers may be shown."""
+    what = BY_MEASURE[tapped_measure(lesson)].title.lower()
     for plan in later_plans(lesson):
         told = _("Before you see it: '{plan}' against '{first}', {what}: more, about the same, or less?")
         titles = plan_titles(lesson)
         first = titles[lesson.plans[0]]
-        if not has_tapped(lesson, plan, told.format(plan=titles[plan], first=first, what=measure_title.lower())):
+        if not has_tapped(lesson, plan, told.format(plan=titles[plan], first=first, what=what)):
             return False
     return True
 

@@ -146,6 +146,20 @@ def test_a_later_plan_asks_for_one_tap_before_comparing(app):  # noqa: F811
     assert "net_some:less" in page.query_params["taps"]
 
 
+def test_where_it_went_is_not_told_before_the_tap(app):  # noqa: F811
+    page = shown(app, "went", lesson="late_cover", plans="nothing.net.net_some", **LOCKED)
+    assert "Before you see it" in text_of(page)
+    assert not page.header
+
+
+def test_a_room_is_asked_for_its_tap_too(app):  # noqa: F811
+    page = shown(app, "compare", lesson="late_cover", plans="nothing.net.net_some", view="room", **LOCKED)
+    assert "Before you see it" in text_of(page)
+    page = button(page, "Less").click().run()
+    assert not page.exception
+    assert "Before you see it" not in text_of(page)
+
+
 def test_the_second_round_of_a_lesson_is_set_with_one_click_and_asks_for_one_tap(app):  # noqa: F811
     page = shown(app, "try_out", lesson="late_cover", **LOCKED)
     page = button(page, "Set this change").click().run()
