@@ -31,7 +31,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
         st.Page("screens/compare.py", title=_("Compare"), url_path="compare"),
         st.Page("screens/went.py", title=_("Where it all went"), url_path="went"),
         st.Page("screens/try_out.py", title=_("Try it yourself"), url_path="try"),
-        st.Page("screens/home.py", title=_("Take it home"), url_path="home"),
+        st.Page("screens/home.py", title=_("Take it home"), url_path="take"),
         st.Page("screens/origin.py", title=_("The numbers"), url_path="numbers"),
     ]
     seat = st.Page("screens/seat.py", title=_("Your seat"), url_path="seat", default=is_class)

@@ -25,6 +25,7 @@ from dashboard.asking import (
     write,
     write_new,
 )
+from dashboard.handout import commands as take_home
 from dashboard.teaching import commands
 
 MISTAKE = 2
@@ -109,6 +110,7 @@ def parser() -> argparse.ArgumentParser:
     new.set_defaults(run=_new)
     sweeping.add_commands(parts)
     research.add_commands(parts, count)
+    take_home.add_commands(parts)
     commands.add_commands(parts, _port)
     return whole
 

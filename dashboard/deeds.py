@@ -74,9 +74,12 @@ def say_name(name: str) -> str:
     return _(name.replace("_", " "))
 
 
-def say_deed(action: Action) -> str:
-    """Return what is done, where and when: ``Cover (all beds): insect mesh, edges buried, at planting``."""
-    where = _beds(action)
+def say_deed(action: Action, most_beds: int = 100) -> str:
+    """Return what is done, where and when: ``Cover (all beds): insect mesh, edges buried, at planting``.
+
+    More beds than ``most_beds`` are counted, not named.
+    """
+    where = _beds(action, most_beds)
     details = ", ".join(part for part in (*_how(action), _when(action)) if part)
     return f"{_(DEEDS[action.do])}{where}{f': {details}' if details else ''}"
 
@@ -111,10 +114,12 @@ def _both(first: str, other: str) -> tuple[tuple[str, str], tuple[str, str]]:
     return (first, other), (other, first)
 
 
-def _beds(action: Action) -> str:
+def _beds(action: Action, most_beds: int) -> str:
     if not hasattr(action, "beds"):
         return ""
     names = [say_name(name) for name in action.beds]
+    if len(names) > most_beds:
+        return f" ({_('{count} beds').format(count=len(names))})"
     return f" ({say_list(names) if names else _('all beds')})"
 
 

@@ -144,7 +144,7 @@ def _extras(picture: Picture, scenario: Scenario, seeds: Sequence[int]) -> dict[
 
 def packed(results: Results) -> bytes:
     """Return every file of results in one archive."""
-    from dashboard.taking import zipped
+    from dashboard.paper.archive import zipped
     from sim.export import files_of
 
     return zipped(files_of(results))

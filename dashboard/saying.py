@@ -123,7 +123,9 @@ def say_date(day: date | str) -> str:
 
 def say_full_date(day: date) -> str:
     """Return a day with its year as the reader writes it: ``May 1, 2026``; ``1 de mayo de 2026``."""
-    return _said_date(day, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]), "yMMMMd")
+    from babel.dates import format_date
+
+    return str(format_date(day, "long", locale=LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE])))
 
 
 def say_month(day: date) -> str:
@@ -150,10 +152,10 @@ def say_error(error: LeafnestError) -> str:
 
 
 @lru_cache(maxsize=2_000)
-def _said_date(day: date, locale: str, parts: str = "MMMMd") -> str:
+def _said_date(day: date, locale: str) -> str:
     from babel.dates import format_skeleton
 
-    return str(format_skeleton(parts, day, locale=locale))
+    return str(format_skeleton("MMMMd", day, locale=locale))
 
 
 @lru_cache(maxsize=100)

@@ -60,6 +60,7 @@ def picture_content(
     from dashboard.charts.imprint import Imprint
     from dashboard.charts.printed.pictures import FORMS, picture_file, picture_files
     from dashboard.charts.printed.shapes import SHAPES, Style
+    from dashboard.paper.archive import zipped
     from sim.season import model_version
 
     style: Style = Style(SHAPES[size], is_grey)
@@ -68,15 +69,3 @@ def picture_content(
         return zipped(dict(picture_files(scene, name, [style], imprint, FORMS)))
     form: Form = "png" if kind == "png" else "svg" if kind == "svg" else "pdf"
     return picture_file(scene, form, style, imprint)
-
-
-def zipped(files: dict[str, bytes]) -> bytes:
-    """Return files in one archive; the same files always give the same bytes."""
-    import io
-    import zipfile
-
-    archive = io.BytesIO()
-    with zipfile.ZipFile(archive, "w", zipfile.ZIP_DEFLATED) as opened:
-        for name in sorted(files):
-            opened.writestr(zipfile.ZipInfo(name, date_time=(1980, 1, 1, 0, 0, 0)), files[name], zipfile.ZIP_DEFLATED)
-    return archive.getvalue()

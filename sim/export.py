@@ -217,7 +217,8 @@ def files_of(results: Results) -> dict[str, bytes]:
         files[f"{name}.csv"] = csv_bytes(frame)
         files[f"{name}.schema.json"] = _json_bytes(schemas[name])
         files[f"{name}.parquet"] = table_bytes(frame, results.provenance)
-    files[FILE] = _json_bytes(package_of(results.tables, schemas, results.provenance))
+    if results.tables:
+        files[FILE] = _json_bytes(package_of(results.tables, schemas, results.provenance))
     files.update(results.extras)
     record = {**results.provenance, "simulated": True, "files": sorted(files)}
     files[RUN_RECORD] = _json_bytes(record)

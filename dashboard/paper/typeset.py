@@ -26,6 +26,11 @@ def pages_of(paper: Paper, size: PaperSize = "letter", dots_per_inch: int = 110)
     return _compiled(_files_of(paper, size), "png", dots_per_inch)
 
 
+def page_count(paper: Paper, size: PaperSize = "letter") -> int:
+    """Return how many pages the paper takes."""
+    return len(pages_of(paper, size, dots_per_inch=10))
+
+
 def png_of_svg(svg: bytes, dots_per_inch: int = 220) -> bytes:
     """Return a drawing as an image, its letters set in the same fonts as on the paper."""
     page = b'#set page(width: auto, height: auto, margin: 0pt)\n#image("picture.svg")'

@@ -1,6 +1,7 @@
-"""Take it home: the papers of the lesson that is open."""
+"""Take it home: a handout of the comparison in hand, and the papers of the lesson that is open."""
 
 from dashboard.dress import show_cautions, show_limits
+from dashboard.handout.on_screen import offer_handout
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.taking_sheets import offer_sheets
 from dashboard.tongue import _
@@ -12,9 +13,11 @@ def page() -> None:
     lesson = open_screen(_("What will you take home?"))
     show_setting(lesson)
     lesson = lead(lesson, "home")
+    make = offer_handout(lesson)
     offer_sheets(lesson)
     show_limits()
     show_cautions()
+    make()
 
 
 if __name__ == "__main__":

@@ -62,7 +62,7 @@ class Printable(Protocol):
         """Slug → title."""
 
 
-def picture_file(scene: Printable, form: Form, style: Style, imprint: Imprint) -> bytes:
+def picture_file(scene: Printable, form: Form, style: Style, imprint: Imprint | None) -> bytes:
     """Return the picture in one form; the same picture always gives the same bytes.
 
     Parameters
@@ -74,7 +74,7 @@ def picture_file(scene: Printable, form: Form, style: Style, imprint: Imprint) -
     style
         Size, and whether for a grey copier.
     imprint
-        The line at its foot.
+        The line at its foot; None where it stands on a paper that has its own.
     """
     if form == "txt":
         return words_beside(scene, imprint).encode()
@@ -89,7 +89,7 @@ def picture_file(scene: Printable, form: Form, style: Style, imprint: Imprint) -
 
 
 def picture_files(
-    scene: Printable, name: str, styles: Iterable[Style], imprint: Imprint, forms: Iterable[Form] = FORMS
+    scene: Printable, name: str, styles: Iterable[Style], imprint: Imprint | None, forms: Iterable[Form] = FORMS
 ) -> Mapping[str, bytes]:
     """Return file name → bytes, for every style and form; the words are written once."""
     files: dict[str, bytes] = {}
@@ -122,25 +122,29 @@ def parts_of(scene: Any, style: Style) -> list[tuple[str, Any]]:
     return [(name, scene.only(*group)) for name, group in zip(names, groups, strict=True)]
 
 
-def words_beside(scene: Printable, imprint: Imprint) -> str:
+def words_beside(scene: Printable, imprint: Imprint | None) -> str:
     """Return what goes beside a picture: its title, its alternative text, its caption and where it comes from."""
-    return "\n\n".join(part for part in (scene.title, scene.alt, scene.caption, imprint.line()) if part) + "\n"
+    return "\n\n".join(part for part in (scene.title, scene.alt, scene.caption, _foot(imprint)) if part) + "\n"
 
 
-def sheet_of(scene: Printable, style: Style, imprint: Imprint) -> Room:
+def sheet_of(scene: Printable, style: Style, imprint: Imprint | None) -> Room:
     """Return the sheet with the scene drawn on it; if not all plans fit, with the first, and the caption says so."""
     drawer = _drawer_of(scene)
-    room = new_sheet(scene.title, scene.caption, imprint.line(), style)
+    room = new_sheet(scene.title, scene.caption, _foot(imprint), style)
     most = _most_plans(scene, room)
     if most < len(scene.plans):
         scene = _first_plans(scene, most)
-        room = new_sheet(scene.title, scene.caption, imprint.line(), style)
+        room = new_sheet(scene.title, scene.caption, _foot(imprint), style)
     drawer.draw(room, scene)
     return room
 
 
 def _drawer_of(scene: Printable) -> Any:
     return import_module(f"dashboard.charts.printed.{DRAWERS[scene.kind]}")
+
+
+def _foot(imprint: Imprint | None) -> str:
+    return imprint.line() if imprint else ""
 
 
 def _most_plans(scene: Printable, room: Room) -> int:
@@ -155,7 +159,7 @@ def _first_plans(scene: Any, most: int) -> Any:
     return replace(scene, plans=plans, caption=f"{left_out} {scene.caption}".strip())
 
 
-def _saved(scene: Printable, style: Style, imprint: Imprint, **how: Any) -> bytes:
+def _saved(scene: Printable, style: Style, imprint: Imprint | None, **how: Any) -> bytes:
     file = io.BytesIO()
     with _settings_lock, mpl.rc_context(settings_of(style)):
         figure = sheet_of(scene, style, imprint).figure

@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 from dashboard.charts.palette import INK, QUIET_INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
-from dashboard.charts.printed.lettering import POINTS_PER_INCH, shortened, width_inches, wrapped
+from dashboard.charts.printed.lettering import (
+    LINE_HEIGHT,
+    POINTS_PER_INCH,
+    height_inches,
+    shortened,
+    width_inches,
+    wrapped,
+)
 from dashboard.charts.printed.sheet import Room, bare, rule, say_on_paper
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import MOST_JOINED
@@ -17,7 +24,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 ROOM_BEYOND = 1.1
-MOST_LABEL_LINES = 3
+MOST_LABEL_LINES, LINES_OF_AXIS = 4, 3.5
 ROW_LABEL_SHARE = 0.34
 MEAN_BAR_REACH = 0.2
 """Half the length of the bar of a mean, of the distance between plans."""
@@ -45,7 +52,7 @@ def _column_labels(room: Room, scene: Scene) -> list[str] | None:
     widest_word = max(width_inches(word, room.points) for title in scene.plans.values() for word in title.split())
     labels = [wrapped(title, room.points, 0.94 * column) for title in scene.plans.values()]
     has_room = column * (1 - 2 * WORDS_BESIDE) > LEAST_ROOM_BESIDE_INCHES and widest_word <= 0.94 * column
-    return labels if has_room and max(label.count("\n") for label in labels) < MOST_LABEL_LINES else None
+    return labels if has_room and max(label.count("\n") for label in labels) <= MOST_LABEL_LINES - 1 else None
 
 
 def _dress(axes: Axes, room: Room, scene: Scene, end: float, labels: list[str] | None) -> None:
@@ -58,12 +65,14 @@ def _dress(axes: Axes, room: Room, scene: Scene, end: float, labels: list[str] |
         axes.tick_params(axis="x", length=0, pad=room.points / 2)
         axes.set_ylim(0, end)
         axes.set_yticks(ticks, figures)
-        axes.set_ylabel(wrapped(scene.axis, room.points, 0.8 * room.height_inches))
+        standing = room.height_inches - height_inches(max(labels, key=lambda label: label.count("\n")), room.points)
+        axes.set_ylabel(wrapped(scene.axis, room.points, 0.8 * standing))
         rule(axes, "y")
         bare(axes)
         return
-    row = room.height_inches * POINTS_PER_INCH / max(1, len(places)) / room.points
-    lines = max(1, min(MOST_LABEL_LINES, int(row / 1.4)))
+    rows_points = room.height_inches * POINTS_PER_INCH - LINES_OF_AXIS * LINE_HEIGHT * room.points
+    lines = int(rows_points / max(1, len(places)) / (LINE_HEIGHT * room.points))
+    lines = max(1, min(MOST_LABEL_LINES, lines))
     names = [
         shortened(title, room.points, ROW_LABEL_SHARE * room.width_inches, lines) for title in scene.plans.values()
     ]

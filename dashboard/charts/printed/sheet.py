@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 MARGIN_SHARE = 0.022
 """Of the width, on each side."""
+BARE_MARGIN_SHARE = 0.002
+"""For a picture without a foot line, which stands on a paper that has margins of its own."""
 GAP_SHARE = 0.014
 MOST_TITLE_LINES = 2
 
@@ -62,7 +64,7 @@ def settings_of(style: Style) -> Any:
 def new_sheet(title: str, caption: str, foot: str, style: Style) -> Room:
     """Return an empty sheet with its words set, and the room that is left for the drawing."""
     shape = style.shape
-    margin, gap = MARGIN_SHARE * shape.width_inches, GAP_SHARE * shape.width_inches
+    margin, gap = (MARGIN_SHARE if foot else BARE_MARGIN_SHARE) * shape.width_inches, GAP_SHARE * shape.width_inches
     wide = shape.width_inches - 2 * margin
     figure = Figure(figsize=(shape.width_inches, shape.height_inches), facecolor=PAPER)
     top, bottom = shape.height_inches - margin, margin

@@ -1,0 +1,180 @@
+"""The parts of the command about what people take home: handouts and pictures."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from dashboard.asking import add_scenario, add_seed, count
+from dashboard.tongue import LANGUAGES, UNITS
+
+if TYPE_CHECKING:
+    from dashboard.handout.findings import Findings
+    from sim.export import Results
+
+PLANS_AT_FIRST = 3
+SEASONS_AT_FIRST = 20
+SIZES = ("slide", "half_page", "full_page")
+MOST_COMMAND_LETTERS = 400
+
+
+def add_commands(parts: Any) -> None:
+    """Add ``handout`` and ``picture`` to the command's parts."""
+    paper = parts.add_parser("handout", help="a handout of one or two pages: tagged PDF, .docx and plain text")
+    _add_comparison(paper)
+    paper.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="size of the paper (default: letter)"
+    )
+    paper.add_argument(
+        "--address", default="", metavar="URL", help="public address of your dashboard; prints a square code for it"
+    )
+    paper.set_defaults(run=_handout)
+    picture = parts.add_parser(
+        "picture", help="pictures for slides, newsletters and print: PNG, SVG, tagged PDF, words"
+    )
+    _add_comparison(picture)
+    picture.add_argument(
+        "--show",
+        metavar="NAME",
+        action="append",
+        help="summary, ends, energy, calendar or a measure such as marketable_kg; say it again for more "
+        "(default: summary)",
+    )
+    picture.add_argument(
+        "--size", choices=SIZES, action="append", help="slide, half_page or full_page (default: all three)"
+    )
+    picture.set_defaults(run=_picture)
+
+
+def _add_comparison(part: argparse.ArgumentParser) -> None:
+    add_scenario(part)
+    part.add_argument(
+        "--plan",
+        metavar="NAME",
+        action="append",
+        dest="plans",
+        help=f"a plan; say it again for more (default: the first {PLANS_AT_FIRST} of the scenario)",
+    )
+    part.add_argument(
+        "--seasons",
+        type=count,
+        default=SEASONS_AT_FIRST,
+        metavar="N",
+        help=f"seasons for each plan (default: {SEASONS_AT_FIRST})",
+    )
+    add_seed(part)
+    part.add_argument("--language", choices=tuple(LANGUAGES), default="en", help="language (default: en)")
+    part.add_argument("--units", choices=UNITS, default="metric", help="units (default: metric)")
+    part.add_argument("--date", type=_day, default=date.today(), metavar="DAY", help="day to print (default: today)")
+    part.add_argument("--grey", action="store_true", help="for a grey copier: hatches and marks, no colour")
+    part.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder for the files")
+    part.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' was found; a day such as 2026-11-25 is allowed") from None
+
+
+def _handout(choice: argparse.Namespace) -> int:
+    from dashboard.handout.files import handout_files
+    from dashboard.paper.public_address import public_address
+
+    address = public_address(choice.address) if choice.address else ""
+
+    def files(findings: Findings) -> dict[str, bytes]:
+        return handout_files(findings, choice.paper, day=choice.date, is_grey=choice.grey, address=address)
+
+    return _make(choice, files)
+
+
+def _picture(choice: argparse.Namespace) -> int:
+    from dashboard.charts.imprint import Imprint
+    from dashboard.charts.printed.pictures import picture_files
+    from dashboard.charts.printed.shapes import SHAPES, Style
+    from dashboard.handout.scenes import check_names, scene_of
+    from dashboard.tongue import _
+    from sim.season import model_version
+
+    names = list(dict.fromkeys(choice.show or ["summary"]))
+    check_names(names)
+    styles = [Style(SHAPES[size], choice.grey) for size in dict.fromkeys(choice.size or SIZES)]
+
+    def files(findings: Findings) -> dict[str, bytes]:
+        made: dict[str, bytes] = {}
+        for name in names:
+            scene = scene_of(findings, name)
+            seasons = findings.numbers[:1] if name == "calendar" else findings.numbers
+            imprint = Imprint(_(findings.garden.title), seasons, model_version(), choice.date)
+            made |= picture_files(scene, name, styles, imprint)
+        return made
+
+    return _make(choice, files)
+
+
+def _make(choice: argparse.Namespace, files_of: Callable[[Findings], dict[str, bytes]]) -> int:
+    """Live the seasons, make the files in the language asked for, and write them whole or not at all."""
+    import sys
+
+    from dashboard.asking import prepare
+    from dashboard.tongue import speaking
+    from sim.export import write_results
+
+    prepare(choice)
+    findings = _findings(choice)
+    with speaking(choice.language, choice.units):
+        files = files_of(findings)
+    folder = write_results(choice.out, _results(findings, files), overwrite=choice.overwrite)
+    print(f"Written: {folder} ({', '.join(sorted(files))})", file=sys.stderr)
+    return 0
+
+
+def _findings(choice: argparse.Namespace) -> Findings:
+    from dashboard import tables
+    from dashboard.asking import scenario_of
+    from dashboard.handout.findings import Findings, gather
+    from sim.comparison import plans_of
+
+    garden = scenario_of(choice)
+    plans = plans_of(garden, choice.plans or garden.plan_names[:PLANS_AT_FIRST])
+    numbers = range(choice.seed, choice.seed + choice.seasons)
+    with tables.progress_bar(f"{len(plans)} plans, {choice.seasons} seasons each") as progress:
+        seasons = gather(garden, plans, numbers, progress)
+    return Findings(garden, seasons, tuple(choice.changes), _code(choice, plans), _command(choice, plans))
+
+
+def _code(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
+    """Return the code that the dashboard knows, or nothing for a garden or plans that a code cannot hold."""
+    from dashboard.codes.lesson_code import code_of
+    from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson
+    from sim.scenario import load_scenario, scenario_names
+    from sim.settings import change_from
+
+    is_known = choice.scenario in scenario_names() and 1 < len(plans) <= MOST_PLANS and choice.seed <= LAST_SEASON
+    if not is_known:
+        return ""
+    changes = {key: value for text in choice.changes for key, value in change_from(text).items()}
+    gardens = {name: load_scenario(name) for name in scenario_names()}
+    return code_of(Lesson(choice.scenario, plans, choice.seed, changes=changes), gardens)
+
+
+def _command(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
+    import shlex
+
+    words = ["leafnest", "handout", str(choice.scenario)]
+    words += [word for plan in plans for word in ("--plan", plan)]
+    words += ["--seasons", str(choice.seasons), "--seed", str(choice.seed)]
+    words += [word for text in choice.changes for word in ("--set", text)]
+    said = shlex.join(words)
+    return said if len(said) <= MOST_COMMAND_LETTERS else ""
+
+
+def _results(findings: Findings, files: dict[str, bytes]) -> Results:
+    from sim.export import Results
+
+    return Results({}, findings.comparison.provenance, extras=files)

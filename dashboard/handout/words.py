@@ -1,0 +1,196 @@
+"""What a handout says in words: the garden, the plans, what happened, what is in doubt, and where numbers come from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from dashboard.deeds import say_deed, say_name
+from dashboard.saying import say_date, say_list, say_share, short_number
+from dashboard.sentences import FLEDGED, fledging_sentence
+from dashboard.spoken import BY_MEASURE
+from dashboard.tongue import _, many
+
+if TYPE_CHECKING:
+    from pandas import Series
+
+    from dashboard.handout.findings import Findings
+    from dashboard.spoken import Spoken
+
+TOLD = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g")
+"""The measures told in words."""
+DRAWN = ("marketable_kg", "bird_food_reachable_g")
+"""Those drawn."""
+COSTS = ("labour_minutes", "cost_usd", "marketable_kg")
+MOST_BEDS_NAMED, MOST_BEDS_OF_A_DEED = 8, 2
+MOST_SOURCES = 5
+
+
+def garden_sentences(findings: Findings, *, has_beds: bool) -> list[str]:
+    """Return what the garden is: its own words, what grows where if asked, and what was changed."""
+    beds = findings.garden.beds
+    grown = [
+        _("{name}: {count} plants from {day}").format(
+            name=say_name(bed.name), count=bed.plant_count * bed.repeat, day=say_date(bed.planted)
+        )
+        for bed in beds[:MOST_BEDS_NAMED]
+    ]
+    said = [_(findings.garden.about).strip()] if findings.garden.about.strip() else []
+    if has_beds:
+        said.append(_("Beds: {beds}.").format(beds="; ".join(grown)))
+    if has_beds and len(beds) > MOST_BEDS_NAMED:
+        said.append(_("And {count} more kinds of beds.").format(count=len(beds) - MOST_BEDS_NAMED))
+    if findings.changed:
+        said.append(_("Changed for this page: {changes}.").format(changes="; ".join(findings.changed)))
+    return said
+
+
+def plan_points(findings: Findings) -> list[str]:
+    """Return each plan with what it alone does, and then what all of them do."""
+    deeds = {
+        plan: [say_deed(action, MOST_BEDS_OF_A_DEED) for action in findings.garden.plan(plan).actions]
+        for plan in findings.plans
+    }
+    shared = [deed for deed in deeds[findings.plans[0]] if all(deed in others for others in deeds.values())]
+    points = []
+    for plan, title in findings.titles.items():
+        own = [deed for deed in deeds[plan] if deed not in shared or len(deeds) == 1]
+        points.append(f"**{title}.** {'. '.join(own) if own else _('Nothing more than all plans do')}.")
+    if shared and len(deeds) > 1:
+        points.append(f"**{_('All plans.')}** {'. '.join(shared)}.")
+    return points
+
+
+def happened_points(findings: Findings) -> list[str]:
+    """Return what the seasons say, a measure a point; each plan is held against the first."""
+    comparison, titles = findings.comparison, findings.titles
+    known = [BY_MEASURE[measure] for measure in TOLD if measure in comparison.measures]
+    said = []
+    if len(titles) == 1:
+        said += [_mean_sentence(findings, spoken.measure) for spoken in known]
+    else:
+        rows = comparison.paired
+        for spoken in known:
+            told = [
+                _standing(row, titles, spoken) for _place, row in rows[rows["measure"] == spoken.measure].iterrows()
+            ]
+            said.append(f"**{spoken.title}.** {' '.join(told)}")
+    if FLEDGED in comparison.measures:
+        said.append(fledging_sentence(comparison.seasons))
+    missing = [BY_MEASURE[measure].title.lower() for measure in TOLD if measure not in comparison.measures]
+    if missing:
+        said.append(_("No figures in this garden: {what}.").format(what=say_list(missing)))
+    return [sentence for sentence in said if sentence]
+
+
+def against_sentence(findings: Findings) -> str:
+    """Return which plan the others are held against, or nothing where there is one alone."""
+    first = next(iter(findings.titles.values()))
+    return _("Each plan is held against '{first}'.").format(first=first) if len(findings.plans) > 1 else ""
+
+
+def _standing(row: Series, titles: dict[str, str], spoken: Spoken) -> str:
+    count = int(row["ahead"] + row["level"] + row["behind"])
+    if not count:
+        return _("{plan}: nothing to count.").format(plan=titles[row["plan"]])
+    difference = float(row["difference"]) * spoken.factor
+    amount = short_number(abs(difference))
+    mean = _("the same on average")
+    if amount != "0":
+        mean = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
+    said = _("{plan}: {mean}, better in {ahead} of {count} seasons.").format(
+        plan=titles[row["plan"]], mean=mean.format(amount=amount, unit=spoken.unit), ahead=row["ahead"], count=count
+    )
+    return f"{said} {_('Too close to call.')}" if row["verdict"] == "too close to call" else said
+
+
+def _mean_sentence(findings: Findings, measure: str) -> str:
+    spoken = BY_MEASURE[measure]
+    mean = _mean_of(findings, measure, findings.plans[0])
+    return _("{what}: {amount} {unit}, mean of these seasons.").format(what=spoken.title, amount=mean, unit=spoken.unit)
+
+
+def _mean_of(findings: Findings, measure: str, plan: str) -> str:
+    table = findings.comparison.table
+    means = table[(table["measure"] == measure) & (table["plan"] == plan)]["mean"].dropna()
+    return short_number(float(means.iloc[0]) * BY_MEASURE[measure].factor) if len(means) else _("none")
+
+
+def cost_table(findings: Findings) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    """Return header and rows: what each plan took and gave, mean of a season."""
+    known = [measure for measure in COSTS if measure in findings.comparison.measures]
+    header = (_("Plan"), *(f"{BY_MEASURE[name].title} ({BY_MEASURE[name].unit})" for name in known))
+    rows = tuple(
+        (title, *(_mean_of(findings, name, plan) for name in known)) for plan, title in findings.titles.items()
+    )
+    return header, rows
+
+
+def doubt_points(findings: Findings) -> list[str]:
+    """Return the four kinds of doubt, each by itself."""
+    from dashboard.origins import origins
+
+    count = len(findings.numbers)
+    numbers = origins()
+    guesses = sum(row.evidence in ("memory", "common practice") for row in numbers)
+    luck = many(
+        "**Luck.** One season was run. Another may turn the order round.",
+        "**Luck.** Seasons differ: look at the marks. {count} seasons were run, the same for every plan.",
+        count,
+    ).format(count=count)
+    return [
+        luck,
+        _(
+            "**Guesses.** {share} of the {all} numbers of nature rest on memory or common practice. "
+            "Each has a range in which it may lie."
+        ).format(share=say_share(guesses / len(numbers)), all=len(numbers)),
+        _("**What is left out.** Slugs, mites, deer, drought and most plant diseases."),
+        _("**Your garden.** Other soil and another hand give other numbers. If it disagrees, believe your garden."),
+    ]
+
+
+def source_sentences(*, has_list: bool) -> list[str]:
+    """Return how many sources stand behind the numbers and, if asked, those that carry most of them."""
+    from collections import Counter
+
+    from sim.parameters import load_parameters
+    from sim.parameters.table import sources
+
+    known = sources()
+    used = Counter(entry.source for entry in load_parameters().values() if entry.source in known)
+    counted = _(
+        "Every number has its unit, range and source on the screen 'The numbers'. {count} sources stand behind them."
+    ).format(count=len(used))
+    if not has_list:
+        return [counted]
+    listed = [_source(known[key]) for key, _count in used.most_common(MOST_SOURCES)]
+    return [counted, _("These carry most: {sources}.").format(sources="; ".join(listed))]
+
+
+def _source(entry: dict[str, str]) -> str:
+    return f"{entry.get('author', '').rstrip('.')} ({entry.get('year', '')}), {entry.get('title', '').rstrip('.')}"
+
+
+def again_sentences(findings: Findings) -> list[str]:
+    """Return how to come back to exactly this setting."""
+    said = []
+    if findings.code:
+        said.append(
+            _("Code of this setting: **{code}**. Type it under 'Have a code?', and ask for the same seasons.").format(
+                code=findings.code
+            )
+        )
+    if findings.command:
+        said.append(_("Or say to the command: {command}").format(command=findings.command))
+    return said
+
+
+def lacking_sentence(lacking: Sequence[str]) -> str:
+    """Return how many letters could not be printed, or nothing."""
+    if not lacking:
+        return ""
+    return many(
+        "{count} letter of a name has no shape in the fonts of this page; □ stands for it.",
+        "{count} letters of names have no shape in the fonts of this page; □ stands for them.",
+        len(lacking),
+    ).format(count=len(lacking))
