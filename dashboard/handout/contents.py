@@ -86,10 +86,10 @@ def _paper(findings: Findings, images: _Images, day: date | None, address: str, 
         Points(tuple(words.plan_points(findings))),
         images.calendar,
         *_happened(findings),
-        *_costs(findings),
-        *_pictures(findings, images, has_ends=fullness.has_ends),
         Heading(_("How sure is this?")),
         Points(tuple(words.doubt_points(findings))),
+        *_costs(findings),
+        *_pictures(findings, images, has_ends=fullness.has_ends),
         _cautions(),
         *_origin(findings, address, has_list=fullness.has_sources),
     )
@@ -135,7 +135,7 @@ def _alone(images: list[Image], findings: Findings) -> list[Block]:
 
 def _costs(findings: Findings) -> list[Block]:
     header, rows = words.cost_table(findings)
-    widths = (1.7, *(1.0 for _column in header[1:]))
+    widths = (2.5, *(1.0 for _column in header[1:]))
     return [
         Heading(_("What it took, mean of a season, all work in the beds")),
         Grid(header, rows, widths=widths, are_figures_right=True),

@@ -21,7 +21,7 @@ HALF_WIDTH = replace(
 )
 ROW_INCHES, AROUND_INCHES, AROUND_ENDS_INCHES = 0.19, 0.95, 1.45
 """Height of a row in the calendar and among the ends, and of what stands around the rows."""
-HIGHEST_INCHES = 8.6
+LEAST_CALENDAR_INCHES, HIGHEST_INCHES = 1.7, 8.6
 MOST_PLANS_SIDE_BY_SIDE = 4
 """With more plans than these, each of the two measures takes the whole width."""
 
@@ -31,7 +31,7 @@ def calendar_image(findings: Findings, *, is_grey: bool) -> Image:
     from dashboard.charts.calendar_picture import calendar_scene
 
     scene = calendar_scene(findings.days(), findings.titles, findings.numbers[0])
-    height = AROUND_INCHES + ROW_INCHES * len(findings.plans)
+    height = LEAST_CALENDAR_INCHES
     while height < HIGHEST_INCHES and not _holds_all(scene, height):
         height += ROW_INCHES
     return _image(scene, height, is_grey=is_grey)

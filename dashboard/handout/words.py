@@ -119,11 +119,16 @@ def _mean_of(findings: Findings, measure: str, plan: str) -> str:
 def cost_table(findings: Findings) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
     """Return header and rows: what each plan took and gave, mean of a season."""
     known = [measure for measure in COSTS if measure in findings.comparison.measures]
-    header = (_("Plan"), *(f"{BY_MEASURE[name].title} ({BY_MEASURE[name].unit})" for name in known))
+    header = (_("Plan"), *(_header(BY_MEASURE[name]) for name in known))
     rows = tuple(
         (title, *(_mean_of(findings, name, plan) for name in known)) for plan, title in findings.titles.items()
     )
     return header, rows
+
+
+def _header(spoken: Spoken) -> str:
+    """Return what a column holds, with its unit unless the words say it."""
+    return spoken.title if spoken.unit.lower() in spoken.title.lower() else f"{spoken.title} ({spoken.unit})"
 
 
 def doubt_points(findings: Findings) -> list[str]:

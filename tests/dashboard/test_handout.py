@@ -84,8 +84,8 @@ def test_it_is_read_in_its_order(paper):
     order = [
         "Which plan gives what?", "The question.", "The plans", "The calendar of season 1",
         "What happened in 5 seasons",
-        "What it took", "Bird food in reach", "How sure is this?", "Luck.", "Guesses.", "What is left out.",
-        "Your garden.", "Before you do any of this outdoors", "The label is the law", "This is a model.",
+        "How sure is this?", "Luck.", "Guesses.", "What is left out.", "Your garden.", "What it took",
+        "Before you do any of this outdoors", "The label is the law", "This is a model.",
         "Where the numbers come from", "04XF-600N", "leafnest handout teaching_garden",
     ]  # fmt: skip
     place = 0

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 MARGIN_SHARE = 0.022
 """Of the width, on each side."""
-BARE_MARGIN_SHARE = 0.002
+BARE_MARGIN_SHARE = 0.008
 """For a picture without a foot line, which stands on a paper that has margins of its own."""
 GAP_SHARE = 0.014
 MOST_TITLE_LINES = 2
