@@ -10,6 +10,7 @@ from babel.numbers import format_decimal, format_percent
 
 from dashboard import saying
 from dashboard.dress import CAUTIONS
+from dashboard.results import comparison_results
 from dashboard.saying import (
     LOCALES,
     in_units,
@@ -29,6 +30,9 @@ from dashboard.words.catalogues import (
     read_catalogue,
 )
 from dashboard.words.gathering import glossary, texts
+from sim.export import csv_bytes
+from sim.scenario import load_scenario
+from tests.dashboard.invented import comparison
 
 
 def test_what_is_amiss_is_found(monkeypatch, tmp_path):
@@ -173,3 +177,16 @@ def test_english_reads_no_catalogue():
         "parser(); assert _('Compare') == 'Compare'; assert 'babel' not in sys.modules"
     )
     subprocess.run([sys.executable, "-c", script], check=True, timeout=60)
+
+
+def test_files_are_the_same_in_every_language_and_unit(monkeypatch):
+    monkeypatch.setattr("dashboard.results._extras", lambda *_: {})
+    garden, figures = load_scenario("teaching_garden"), comparison()
+
+    def files():
+        results = comparison_results(figures, garden, figures.plans)
+        return {name: csv_bytes(table) for name, table in results.tables.items()}, results.descriptions
+
+    english = files()
+    with speaking("es", "us"):
+        assert files() == english
