@@ -241,7 +241,7 @@ class GardenMap {
 
   pill(c, words, x, y, icon) {
     c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
-    const high = this.letters * 1.45, wide = c.measureText(words).width + 12 + (icon ? high * 0.85 : 0);
+    const high = this.letters * 1.45 * (words ? 1 : 0.7), wide = c.measureText(words).width + 12 + (icon ? high * 0.85 : 0);
     const left = Math.max(2, Math.min(x, this.ground.width - wide - 2));
     c.fillStyle = this.colours.pill;
     c.strokeStyle = this.colours.ink;
@@ -272,7 +272,10 @@ class GardenMap {
     if (this.closeUp >= 0 && bed !== this.closeUp) return;
     const y = box.y - high * 0.62;
     let x = box.x - 4;
-    x += this.pill(c, data.ground.beds[bed].name, x, y) + 3;
+    c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
+    const name = data.ground.beds[bed].name;
+    const covers = data.room && (c.measureText(name).width + 12 > box.w || high > box.h * 0.6);
+    if (!covers) x += this.pill(c, name, x, y) + 3;
     let row = 0;
     for (const [said, icon] of tags) {
       const text = data.room ? "" : said;
@@ -299,8 +302,8 @@ class GardenMap {
       const chicks = this.film.at("nestlings", n, day);
       nest(c, x, y, size, chicks);
       const distance = this.film.nests[n].name.split(", ").pop();
-      const words = chicks ? `${chicks} · ${distance}` : distance;
-      this.pill(c, words, x + size * 0.55, y - this.letters * 0.3);
+      const words = this.data.room ? (chicks ? `${chicks}` : "") : chicks ? `${chicks} · ${distance}` : distance;
+      if (words) this.pill(c, words, x + size * 0.55, y - this.letters * 0.3);
     });
   }
 }

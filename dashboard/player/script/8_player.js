@@ -1,6 +1,6 @@
 // Clock, buttons, questions, stories. The server is asked for one thing only: a story, when somebody opens it.
 
-const FRAME_MS = 20, LONGEST_STEP_MS = 100, NEWS_DAYS = 5, CALM_MS = 1000;
+const FRAME_MS = 14, LONGEST_STEP_MS = 100, NEWS_DAYS = 5, CALM_MS = 1000;
 
 class Player {
   constructor(root, data, films, send) {
@@ -105,7 +105,6 @@ class Player {
       const found = map.hit((event.clientX - box.left) * zoom, (event.clientY - box.top) * zoom, this.day);
       if (found) this.openStory(map, map.things.find((one) => one.kind === found.kind && one.number === found.number), things);
     };
-    things.onblur = () => { map.active = null; };
     map.figures = film.figures.map((one) => {
       const item = document.createElement("li"), value = document.createElement("b");
       item.append(value, ` ${one.name}`);
@@ -135,6 +134,12 @@ class Player {
     this.buildLegend();
     this.show();
     this.paint(0);
+  }
+
+  // The map's ink and the ground of its tags, as numbers: what a test of contrast asks for.
+  colours(room) {
+    const { ink, pill } = room === "DARK" ? DARK : LIGHT;
+    return [ink, pill].map((colour) => pixel(colour));
   }
 
   // -- the clock

@@ -125,11 +125,15 @@ Object.assign(Player.prototype, {
   },
 });
 
-function luminance(colour) {
+function pixel(colour) {
   const c = document.createElement("canvas").getContext("2d");
   c.fillStyle = colour;
   c.fillRect(0, 0, 1, 1);
-  const [red, green, blue] = c.getImageData(0, 0, 1, 1).data;
+  return [...c.getImageData(0, 0, 1, 1).data].slice(0, 3);
+}
+
+function luminance(colour) {
+  const [red, green, blue] = pixel(colour);
   return (0.2126 * red + 0.7152 * green + 0.0722 * blue) / 255;
 }
 

@@ -1,0 +1,268 @@
+"""The garden map in a real Chromium: it plays by itself, stops at questions, tells stories, and needs no mouse."""
+
+import json
+
+import pytest
+from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
+
+from tests.browser.test_screens import axe
+from tests.browser.watching import at_width, open_screen, settled, wait_for, words_on
+
+pytestmark = pytest.mark.browser
+LEAF = "?garden=leaf_bed"
+WITHOUT_NET = "?garden=leaf_bed&plans=nothing.spray_weekly.hand_picking"
+PLAYER = """
+const find = (root) => {
+  for (const one of root.querySelectorAll("*")) {
+    if (one.classList.contains("player")) return one;
+    const below = one.shadowRoot && find(one.shadowRoot);
+    if (below) return below;
+  }
+  return null;
+};
+const map = find(document), player = map && map.player;
+"""
+FRAMES_A_SECOND, SLOWED = 30, 4
+MOST_TRIES = 4
+
+
+def run(browser, script, *given):
+    return browser.execute_script(PLAYER + script, *given)
+
+
+def part(browser, name):
+    return run(browser, "return map.querySelector(`.${arguments[0]}`)", name)
+
+
+def open_map(browser, address, words=LEAF):
+    open_screen(browser, address, "watch", words)
+    wait_for(browser, lambda: run(browser, "return !!map && map.dataset.ready === 'yes'"))
+
+
+def press_play(browser):
+    button = part(browser, "play")
+    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
+    button.click()
+
+
+def day(browser):
+    return run(browser, "return player.day")
+
+
+def sent_to_the_server(browser):
+    messages = [json.loads(entry["message"])["message"] for entry in browser.get_log("performance")]
+    return [one for one in messages if one["method"] == "Network.webSocketFrameSent"]
+
+
+def test_it_plays_without_asking_the_server(browser, address):
+    open_map(browser, address)
+    run(browser, "map.querySelector('.stop').checked = false; map.querySelector('.speed').value = '20'; player.goTo(0)")
+    settled(browser)
+    sent_to_the_server(browser)
+    press_play(browser)
+    wait_for(browser, lambda: day(browser) > 60)
+    press_play(browser)
+    assert run(browser, "return player.isPlaying") is False
+    assert run(browser, "return player.frames") > 20
+    assert sent_to_the_server(browser) == []
+    shown = part(browser, "date").text
+    assert shown == run(browser, "return player.data.dates[player.day]")
+
+
+def test_it_draws_thirty_frames_a_second_in_a_browser_slowed_fourfold(browser, address):
+    """Counted in the page, both maps of the teaching garden in June; the best of a few tries."""
+    open_map(browser, address, "")
+    count = """
+    const done = arguments[arguments.length - 1];
+    map.querySelector(".stop").checked = false;
+    map.querySelector(".speed").value = "5";
+    player.goTo(95);
+    player.play();
+    const first = player.frames, begun = performance.now();
+    setTimeout(() => {
+      const seconds = (performance.now() - begun) / 1000, drawn = player.frames - first;
+      player.pause();
+      done(drawn / seconds);
+    }, 2500);
+    """
+    browser.execute_cdp_cmd("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
+    found = []
+    try:
+        while len(found) < MOST_TRIES and max(found, default=0) < FRAMES_A_SECOND - 0.5:
+            found.append(browser.execute_async_script(PLAYER + count))
+    finally:
+        browser.execute_cdp_cmd("Emulation.setCPUThrottlingRate", {"rate": 1})
+    print("frames a second, slowed fourfold:", [round(rate, 1) for rate in found])
+    assert max(found) >= FRAMES_A_SECOND - 0.5
+
+
+def test_it_stops_at_every_question_and_goes_on(browser, address):
+    open_map(browser, address)
+    stops = run(browser, "return player.data.stops.map((stop) => [stop.day, stop.question])")
+    assert len(stops) >= 4
+    run(browser, "map.querySelector('.speed').value = '20'; player.goTo(0)")
+    for stop_day, question in stops:
+        press_play(browser)
+        wait_for(browser, lambda: not run(browser, "return player.isPlaying"), 60)
+        assert (day(browser), part(browser, "pause-question").text) == (stop_day, question)
+        assert part(browser, "pause").is_displayed()
+        assert question in run(browser, "return map.querySelector('.live').textContent")
+        assert part(browser, "play").text == "Go on"
+
+
+def test_a_plan_that_never_sees_the_event_says_so_on_the_fallback_day(browser, address):
+    open_map(browser, address, "?garden=cucumber_bed&plans=nothing.net")
+    told = run(browser, "return player.data.stops.map((stop) => stop.says.join(' '))")
+    never = [n for n, says in enumerate(told) if "never this season" in says]
+    for n in never:
+        run(browser, "player.goTo(player.data.stops[arguments[0]].day - 1); player.goTo(player.day + 1, true)", n)
+        assert "never this season" in part(browser, "pause-says").text
+    assert never
+
+
+def test_it_is_used_by_keyboard_alone_and_tells_a_story(browser, address):
+    open_map(browser, address)
+    run(browser, "player.goTo(120); map.querySelector('.play').focus()")
+    browser.switch_to.active_element.send_keys(Keys.ENTER)
+    wait_for(browser, lambda: day(browser) > 121)
+    active(browser).send_keys(Keys.ENTER)
+    paused = day(browser)
+    run(browser, "map.querySelector('.scrub').focus()")
+    active(browser).send_keys(Keys.ARROW_RIGHT)
+    wait_for(browser, lambda: day(browser) == paused + 1)
+    run(browser, "map.querySelector('.things').focus()")
+    sent_to_the_server(browser)
+    active(browser).send_keys(Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
+    name = run(
+        browser,
+        "const things = map.querySelector('.things'), active = things.getAttribute('aria-activedescendant');"
+        "return things.querySelector(`#${active}`).textContent",
+    )
+    assert name == "collard plant 1 in collards"
+    active(browser).send_keys(Keys.ENTER)
+    wait_for(browser, lambda: "Collard plant 1 in collards" in words_on(browser), 30)
+    assert "It has been here since" in words_on(browser)
+    assert len(sent_to_the_server(browser)) == 1
+    assert day(browser) == paused + 1  # the page ran again; the map stayed where it was
+    assert run(browser, "return document.activeElement.shadowRoot.activeElement.className") == "things"
+
+
+def active(browser):
+    return browser.execute_script(
+        "let one = document.activeElement; while (one.shadowRoot) one = one.shadowRoot.activeElement; return one"
+    )
+
+
+def test_each_map_is_one_stop_for_the_tab_key(browser, address):
+    open_map(browser, address)
+    stops = run(browser, "return [...map.querySelectorAll('.maps *')].filter((one) => one.tabIndex >= 0).length")
+    assert stops == len(run(browser, "return player.maps.map((one) => one.film.plan)")) == 2
+
+
+def test_a_click_on_a_nest_or_an_insect_opens_its_story(browser, address):
+    open_map(browser, address)
+    for kind in ("nest", "insect"):
+        name = run(
+            browser,
+            """
+            const one = player.maps[0], things = one.element.querySelector(".things");
+            const box = things.getBoundingClientRect();
+            player.goTo(100);
+            const thing = one.things.find((it) => it.kind === arguments[0] && one.whereIs(it, 100));
+            const [x, y] = one.whereIs(thing, 100);
+            things.dispatchEvent(new MouseEvent("click", { clientX: box.left + x, clientY: box.top + y }));
+            return one.active.name;
+            """,
+            kind,
+        )
+        wait_for(browser, lambda n=name: f"{n[:1].upper()}{n[1:]}" in words_on(browser), 30)
+
+
+def test_who_asks_for_less_motion_gets_steps(browser, address):
+    wanted = {"features": [{"name": "prefers-reduced-motion", "value": "reduce"}]}
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", wanted)
+    try:
+        open_map(browser, address)
+        assert part(browser, "calm").is_displayed()
+        run(browser, "map.querySelector('.stop').checked = false; player.goTo(0)")
+        press_play(browser)
+        wait_for(browser, lambda: day(browser) >= 10, 30)
+        press_play(browser)
+        assert day(browser) % 5 == 0  # whole steps of five days
+        assert run(browser, "return player.frames") == 0
+    finally:
+        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_nothing_while_a_question_is_asked(browser, address, theme):
+    open_map(browser, address, f"{LEAF}&embed_options=dark_theme" if theme == "dark" else LEAF)
+    run(browser, "player.goTo(player.data.stops[0].day - 1); player.goTo(player.day + 1, true)")
+    browser.execute_script(axe())
+    found = browser.execute_async_script(
+        "const done = arguments[arguments.length - 1];"
+        "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
+        "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
+        "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary).join(' '))));"
+    )
+    assert found == []
+
+
+def test_words_on_the_map_stand_out(browser, address):
+    """Contrast of the map's own colours by the formula of WCAG 2: letters on tags, in both rooms."""
+    open_map(browser, address)
+    for room in ("LIGHT", "DARK"):
+        ink, pill = run(browser, f"return player.colours('{room}')")
+        assert contrast(ink, pill) >= 4.5
+
+
+def contrast(one, other):
+    def light(colour):
+        parts = [int(part) / 255 for part in colour]
+        red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+    low, high = sorted((light(one), light(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_on_a_phone_the_maps_stand_one_above_the_other(browser, address, width):
+    at_width(browser, width)
+    open_map(browser, address)
+    tops, lefts = run(
+        browser,
+        "const boxes = player.maps.map((one) => one.element.getBoundingClientRect());"
+        "return [boxes.map((box) => box.top), boxes.map((box) => box.left)]",
+    )
+    assert tops[1] > tops[0]
+    assert lefts[0] == lefts[1]
+    at_width(browser, 1366)
+
+
+def test_the_same_stands_in_words_below_the_map(browser, address):
+    open_map(browser, address)
+    for canvas in run(
+        browser, "return [...map.querySelectorAll('.maps canvas')].map((one) => one.getAttribute('aria-label'))"
+    ):
+        assert "seen from above" in canvas
+    for expander in browser.find_elements(By.CSS_SELECTOR, "[data-testid=stExpander] summary")[:1]:
+        expander.click()
+    wait_for(browser, lambda: "Net on: every bed." in words_on(browser), 20)
+
+
+def test_a_room_can_read_it_from_the_back(browser, address):
+    at_width(browser, 1920, 1080)
+    browser.get(f"{address}/watch{LEAF}&view=room")  # without a title: open_screen would wait for one
+    wait_for(browser, lambda: run(browser, "return !!map && map.dataset.ready === 'yes'"))
+    run(browser, "player.goTo(100)")
+    low = run(
+        browser,
+        "const names = '.date, .weather, .map-title, .figures li.main, .figures .main b';"
+        "return Math.min(...[...map.querySelectorAll(names)].map((one) => parseFloat(getComputedStyle(one).fontSize)))",
+    )
+    assert low >= 46
+    assert run(browser, "return player.maps[0].letters") >= 46
+    assert run(browser, "return player.line.thick") >= 4
+    at_width(browser, 1366)
