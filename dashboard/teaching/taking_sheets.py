@@ -9,6 +9,7 @@ import streamlit as st
 
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.sharing.role import is_class_server
 from dashboard.teaching.opened import lesson_file_of
 from dashboard.tongue import _, in_these_words, mark
 from dashboard.visit import gardens
@@ -70,7 +71,8 @@ def _make(lesson: Lesson, followed: LessonFile, size: PaperSize) -> None:
 
 
 def _show_files(lesson: Lesson, followed: LessonFile, seasons: Seasons, size: PaperSize, place: DeltaGenerator) -> None:
-    for column, (kind, words) in zip(place.columns(len(SHEETS)), SHEETS.items(), strict=True):
+    sheets = {kind: words for kind, words in SHEETS.items() if kind != "teacher" or not is_class_server()}
+    for column, (kind, words) in zip(place.columns(len(sheets)), sheets.items(), strict=True):
         column.download_button(
             _(words),
             in_these_words(partial(_pdf, lesson, followed, seasons, kind, size)),
