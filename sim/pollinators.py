@@ -154,6 +154,37 @@ def visit_flowers(day: int, plants: Records, fruits: Records, mean_visits: Float
 
 
 @loop
+def work_the_flowers(
+    today: Records,
+    plants: Records,
+    fruits: Records,
+    gets_in: Floats,
+    bee_harm: Floats,
+    bee_kill: Floats,
+    beetles_per_flower: Floats,
+    bees: Records,
+    hours: Records,
+    peak_lag_h: float,
+    bloom: Records,
+    factors: Floats,
+    flower_strip_m2: float,
+    hedgerow_m: float,
+    index: Floats,
+    open_flowers: Floats,
+    mean_visits: Floats,
+    harmed: Floats,
+    visits: Ints,
+) -> None:
+    """Count today's open flowers, work out the mean visits to each, and let each draw its own."""
+    count_open_flowers(today[0].day, plants, fruits, open_flowers)
+    plan_visits(
+        today, open_flowers, gets_in, bee_harm, bee_kill, beetles_per_flower, bees, hours, peak_lag_h, bloom, factors,
+        flower_strip_m2, hedgerow_m, index, mean_visits, harmed,
+    )  # fmt: skip
+    visit_flowers(today[0].day, plants, fruits, mean_visits, visits)
+
+
+@loop
 def brush_flowers(day: int, plants: Records, fruits: Records, bed: int, visits: int, share: float) -> int:
     """Brush a share of today's open flowers of a bed by hand; return how many."""
     brushed = 0
@@ -250,27 +281,12 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         -------
         Visits to female flowers by bed and kind of bee, shape (B, 3); rewritten by the next call.
         """
-        day = int(today["day"][0])
-        count_open_flowers(day, plants, fruits, self._open_flowers)
-        plan_visits(
-            today,
-            self._open_flowers,
-            surroundings.gets_in,
-            surroundings.bee_harm,
-            bee_kill,
-            self._no_beetles if beetles_per_flower is None else beetles_per_flower,
-            self._bees,
-            self._hours,
-            self._peak_lag_h,
-            self._bloom,
-            self._factors,
-            flower_strip_m2,
-            hedgerow_m,
-            self.index,
-            self.mean_visits,
-            self.harmed,
-        )
-        visit_flowers(day, plants, fruits, self.mean_visits, self._visits)
+        work_the_flowers(
+            today, plants, fruits, surroundings.gets_in, surroundings.bee_harm, bee_kill,
+            self._no_beetles if beetles_per_flower is None else beetles_per_flower, self._bees, self._hours,
+            self._peak_lag_h, self._bloom, self._factors, flower_strip_m2, hedgerow_m, self.index, self._open_flowers,
+            self.mean_visits, self.harmed, self._visits,
+        )  # fmt: skip
         return self._visits
 
     def hand_pollinate(
