@@ -21,6 +21,7 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
   background-color: #0b5d3b !important; border-color: #0b5d3b !important; color: #ffffff !important;
 }
 .way-in { font-size: clamp(1.4rem, 3.4vw, 3.6rem); font-weight: 600; overflow-wrap: anywhere; }
+[data-testid="stMultiSelect"] input { min-width: 2rem !important; }
 table { font-variant-numeric: tabular-nums; }
 [data-testid="stTable"] th, [data-testid="stTable"] th * { color: inherit !important; font-weight: 600; }
 </style>"""

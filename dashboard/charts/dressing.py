@@ -35,7 +35,7 @@ def dress(chart: Any) -> Any:
             titleFontWeight="normal",
             aria=False,
         )
-        .configure_legend(aria=False)
+        .configure_legend(labelColor=INK, titleColor=INK, aria=False)
         .configure_axisY(labelColor=INK, labelLineHeight=16)
         .configure_title(anchor="start", fontSize=TEXT_PX + 3, color=INK, aria=False)
     )

@@ -3,8 +3,6 @@
 import json
 import re
 import time
-from importlib.util import find_spec
-from pathlib import Path
 
 import pytest
 from selenium.webdriver.common.by import By
@@ -18,6 +16,7 @@ from tests.browser.watching import (
     pictures,
     press,
     settled,
+    violations,
     wait_for,
     words_on,
 )
@@ -143,25 +142,13 @@ def test_a_screen_can_be_walked_with_the_keyboard_alone(browser, address):
     assert "solid 3px" in outlines
 
 
-def axe():
-    """Return the text of axe-core, which comes inside a package of the test extra."""
-    return (Path(find_spec("axe_playwright_python").origin).parent / "axe.min.js").read_text(encoding="utf-8")
-
-
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize("state", STATES)
 def test_axe_finds_nothing(browser, address, state, theme):
     screen, words = STATES[state]
     dark = f"{'&' if words else '?'}embed_options=dark_theme" if theme == "dark" else ""
     open_screen(browser, address, screen, words + dark)
-    browser.execute_script(axe())
-    found = browser.execute_async_script(
-        "const done = arguments[arguments.length - 1];"
-        "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
-        "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
-        "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary).join(' '))));"
-    )
-    assert found == []
+    assert violations(browser) == []
 
 
 @pytest.mark.parametrize("width", [320, 390, 1366, 1920])

@@ -7,22 +7,10 @@ from selenium.common.exceptions import WebDriverException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
-from tests.browser.test_screens import axe
-from tests.browser.watching import SCREENS, at_width, headings, press, settled, wait_for, words_on
+from tests.browser.watching import SCREENS, at_width, headings, press, settled, violations, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 QUESTION = "How do the class's devices get in?"
-AXE = (
-    "const done = arguments[arguments.length - 1];"
-    "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
-    "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
-    "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary).join(' '))));"
-)
-
-
-def faults(browser):
-    browser.execute_script(axe())
-    return browser.execute_async_script(AXE)
 
 
 def test_a_teacher_shares_a_device_gets_in_and_sharing_stops(browser, address):
@@ -31,14 +19,14 @@ def test_a_teacher_shares_a_device_gets_in_and_sharing_stops(browser, address):
     wait_for(browser, lambda: QUESTION in headings(browser, "h1"))
     settled(browser)
     assert "without a password, until you stop it" in words_on(browser)
-    assert faults(browser) == []
+    assert violations(browser) == []
     press(browser, "Share with the class's devices")
     wait_for(browser, lambda: "No device yet." in words_on(browser))
     square = browser.find_element(By.CSS_SELECTOR, "[data-testid=stImage] img[alt^='QR code of http']")
     link = re.search(r"http://[\d.]+:\d+/\?code=\w+", square.get_attribute("alt"))[0]
     assert "localhost" not in link
     assert link.split("/?")[0] in words_on(browser)
-    assert faults(browser) == []
+    assert violations(browser) == []
 
     teacher = browser.current_window_handle
     browser.switch_to.new_window("tab")
@@ -46,7 +34,7 @@ def test_a_teacher_shares_a_device_gets_in_and_sharing_stops(browser, address):
     browser.get(link)
     wait_for(browser, lambda: "Which seat are you in?" in headings(browser, "h1"))
     settled(browser)
-    assert faults(browser) == []
+    assert violations(browser) == []
     assert "Share" not in browser.execute_script("return document.querySelector('header').innerText")
     box = browser.find_element(By.CSS_SELECTOR, "[data-testid=stNumberInput] input")
     box.send_keys(Keys.CONTROL, "a")

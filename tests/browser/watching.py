@@ -2,9 +2,12 @@
 
 import re
 import time
+from importlib.util import find_spec
+from pathlib import Path
 
 from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import WebDriverWait
 
 RUN_SECONDS = 300
@@ -77,3 +80,27 @@ def at_width(browser, width, height=900):
     shape = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 500}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", shape)
     time.sleep(0.7)
+
+
+def violations(browser):
+    """Return what axe-core finds against WCAG 2.2 AA on the page, a line a rule, target size switched on."""
+    browser.execute_script(axe())
+    return browser.execute_async_script(
+        "const done = arguments[arguments.length - 1];"
+        "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
+        "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
+        "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary).join(' '))));"
+    )
+
+
+def axe():
+    """Return the text of axe-core, which comes inside a package of the test extra."""
+    return (Path(find_spec("axe_playwright_python").origin).parent / "axe.min.js").read_text(encoding="utf-8")
+
+
+def choose(browser, key, words):
+    """Choose from the list with this key, by typing, as a person with a keyboard does."""
+    field = wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, f".st-key-{key} input"), 20)[0]
+    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", field)
+    field.click()
+    field.send_keys(words, Keys.ENTER)

@@ -154,3 +154,12 @@ def test_how_usual_the_first_order_is_is_told():
 def test_orders_share_places():
     assert ranks([3.0, 5.0, 5.0, 1.0]) == [3, 1, 1, 4]
     assert order_words(["a", "b", "c"], [2, 1, 1]) == "b = c, then a"
+
+
+def test_every_letter_of_a_picture_has_an_ink_of_its_own_whatever_the_page_looks_like():
+    """Pictures lie on white paper on a dark page, too, where an ink that is left out would be a pale one."""
+    scene = seasons_picture.seasons_scene(comparison().seasons, TITLES, SELL)
+    config = seasons_picture.draw(scene).to_dict()["config"]
+    assert config["background"] == "#ffffff"
+    for part, inks in (("axis", ("labelColor", "titleColor")), ("legend", ("labelColor",)), ("title", ("color",))):
+        assert all(config[part][ink] in ("#1b1b1b", "#4a4a4a") for ink in inks)
