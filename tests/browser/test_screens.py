@@ -39,7 +39,7 @@ STATES = {
     "tried": ("try", CHANGED),
     "lesson open": ("", "?lesson=late_cover"),
     "lesson asks for a tap": ("compare", f"{LESSON}&plans=nothing.net.net_some"),
-    "taken home": ("home", "?lesson=late_cover"),
+    "taken home": ("take", "?lesson=late_cover"),
     "numbers": ("numbers", ""),
     "link not understood": ("", "?garden=nowhere"),
 }

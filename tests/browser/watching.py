@@ -18,7 +18,7 @@ SCREENS = {
     "compare": "Which plan gives what?",
     "went": "Where did it all go?",
     "try": "What would you change?",
-    "home": "What will you take home?",
+    "take": "What will you take home?",
     "numbers": "Where do the numbers come from?",
 }
 """Address → the question at its head."""

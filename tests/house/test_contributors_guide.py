@@ -19,6 +19,8 @@ RECIPES = {
     "A question",
     "An action",
     "A page",
+    "A picture",
+    "A block of a handout",
     "A sentence",
     "A language",
     "A parameter",
