@@ -49,7 +49,7 @@ def new_shelf() -> Shelf:
 
 def visit_name() -> str:
     """Return what the server calls this visit."""
-    context = get_script_run_ctx()
+    context = get_script_run_ctx(suppress_warning=True)
     return context.session_id if context else ""
 
 
