@@ -16,7 +16,7 @@ from dashboard.player.names import BEES, BIRDS, CROPS, KINDS, bed_word
 from dashboard.player.pauses import stops
 from dashboard.player.stories import name_of_insect, name_of_nest, name_of_spot
 from dashboard.player.words import words_for_the_map
-from dashboard.saying import in_units, say_amount, say_date, unit_after
+from dashboard.saying import in_units, say_amount, say_date, say_number, unit_after
 from dashboard.tongue import _, current_language
 from dashboard.view import LETTERS_PX
 from sim.cast import SPECIES, Bee, Bird, Crop, Fate, Product, word
@@ -220,12 +220,17 @@ def _so_far(values: Floats) -> list[int]:
     return [round(float(value)) for value in np.cumsum(values)]
 
 
+def _warmth(degrees_c: float) -> str:
+    """Return whole degrees: tenths of a degree say nothing to a gardener."""
+    return _("{figure} {unit}").format(figure=say_number(round(in_units(degrees_c, "c")) + 0.0), unit=unit_after("c"))
+
+
 def _skies(film: Film) -> list[dict[str, str]]:
     """Return for each day the drawing of its sky and its weather in words."""
     found = []
     for day in range(film.days):
         weather = {name: float(values[day]) for name, values in film.weather.items()}
-        low, high = say_amount(weather["tmin_c"], "c"), say_amount(weather["tmax_c"], "c")
+        low, high = _warmth(weather["tmin_c"]), _warmth(weather["tmax_c"])
         sky = "rain" if weather["rain_mm"] >= 1.0 else "sun" if weather["clear_share"] >= 0.6 else "cloud"
         words = {
             "rain": _("Rain, {amount}. {low} to {high}."),

@@ -21,7 +21,7 @@ class GardenMap {
       one.height = Math.round(this.ground.height * this.ratio);
     }
     this.canvas.style.aspectRatio = `${this.canvas.width} / ${this.canvas.height}`;
-    this.size = Math.max(12, Math.min(30, this.ground.scale * 0.3));
+    this.size = Math.max(12, Math.min(30, this.ground.scale * (this.data.room ? 0.38 : 0.3)));
     this.birdSize = Math.max(30, Math.min(56, this.size * 2.2));
     this.letters = this.data.room || (width < 480 ? 13 : Math.max(14, Math.min(19, width / 52)));
     this.boxes = this.data.ground.beds.map((bed) => this.ground.box(bed.box));
