@@ -115,5 +115,8 @@ def _sheets(choice: argparse.Namespace) -> int:
     with speaking(choice.language, choice.units):
         results = sheet_results(figures, choice.paper, choice.date or date.today(), standards)
     folder = write_results(choice.out, results, overwrite=choice.overwrite)
-    print(f"Written: {folder} (teacher.pdf, student.pdf, cards.pdf, and the seasons as CSV)", file=sys.stderr)
+    print(
+        f"Written: {folder} (teacher, student and cards, each as PDF, .docx and plain text; the seasons as CSV)",
+        file=sys.stderr,
+    )
     return 0

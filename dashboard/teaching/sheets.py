@@ -7,8 +7,8 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from dashboard.charts.imprint import Imprint
+from dashboard.handout.files import FORMS, file_of
 from dashboard.paper.blocks import Block, Paper, PaperSize
-from dashboard.paper.typeset import pdf_of
 from dashboard.teaching.card_sheet import CARD_POINTS, card_blocks
 from dashboard.teaching.figures import LessonFigures
 from dashboard.teaching.graphs import graph_to_draw, graph_to_read
@@ -70,7 +70,7 @@ def sheet_results(
     day: date | None = None,
     standards: Mapping[str, Standard] | None = None,
 ) -> Results:
-    """Return the papers as files, with the seasons that they were made from."""
+    """Return the papers to print, to change and as plain text, with the seasons that they were made from."""
     from dashboard.results import COLUMN_WORDS
     from sim.export import Results
 
@@ -79,7 +79,7 @@ def sheet_results(
         tables={"seasons": figures.comparison.seasons, "second_round": figures.second.seasons},
         provenance={**figures.comparison.provenance, "lesson": figures.lesson.name},
         descriptions=COLUMN_WORDS,
-        extras={f"{kind}.pdf": pdf_of(paper, size) for kind, paper in papers.items()},
+        extras={f"{kind}.{form}": file_of(paper, size, form) for kind, paper in papers.items() for form in FORMS},
     )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import streamlit as st
 
+from dashboard.handout.on_screen import FILES
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.sharing.role import is_class_server
@@ -47,13 +48,22 @@ def offer_sheets(lesson: Lesson) -> None:
         key="paper size",
         persist_state="session",
     )
+    form = st.segmented_control(
+        _("As which file?"),
+        list(FILES),
+        default="pdf",
+        format_func=lambda name: _(FILES[name][0]),
+        required=True,
+        key="sheet form",
+        persist_state="session",
+    )
     if st.button(_("Make the sheets"), type="primary"):
         st.session_state[_WANTED] = lesson.ready
     if st.session_state.get(_WANTED) == lesson.ready:
-        _make(lesson, followed, "a4" if size == "a4" else "letter")
+        _make(lesson, followed, "a4" if size == "a4" else "letter", str(form))
 
 
-def _make(lesson: Lesson, followed: LessonFile, size: PaperSize) -> None:
+def _make(lesson: Lesson, followed: LessonFile, size: PaperSize, form: str) -> None:
     from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS
 
     garden = gardens()[lesson.garden]
@@ -66,28 +76,31 @@ def _make(lesson: Lesson, followed: LessonFile, size: PaperSize) -> None:
     place = st.container()
     run_step_by_step(
         plans | second,
-        lambda seasons, is_all: _show_files(lesson, followed, seasons, size, place) if is_all else None,
+        lambda seasons, is_all: _show_files(lesson, followed, seasons, size, form, place) if is_all else None,
     )
 
 
-def _show_files(lesson: Lesson, followed: LessonFile, seasons: Seasons, size: PaperSize, place: DeltaGenerator) -> None:
+def _show_files(
+    lesson: Lesson, followed: LessonFile, seasons: Seasons, size: PaperSize, form: str, place: DeltaGenerator
+) -> None:
     sheets = {kind: words for kind, words in SHEETS.items() if kind != "teacher" or not is_class_server()}
     for column, (kind, words) in zip(place.columns(len(sheets)), sheets.items(), strict=True):
         column.download_button(
             _(words),
-            in_these_words(partial(_pdf, lesson, followed, seasons, kind, size)),
-            f"{followed.name}_{kind}.pdf",
-            "application/pdf",
+            in_these_words(partial(sheet_file, lesson, followed, seasons, kind, size, form)),
+            f"{followed.name}_{kind}.{form}",
+            FILES[form][1],
             on_click="ignore",
             width="stretch",
             key=f"sheet {kind}",
         )
 
 
-def _pdf(lesson: Lesson, followed: LessonFile, seasons: Seasons, kind: str, size: PaperSize) -> bytes:
+def sheet_file(lesson: Lesson, followed: LessonFile, seasons: Seasons, kind: str, size: PaperSize, form: str) -> bytes:
+    """Return one of the papers as a file."""
     from datetime import date
 
-    from dashboard.paper.typeset import pdf_of
+    from dashboard.handout.files import file_of
     from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, stops_of
     from dashboard.teaching.opened import standards_known
     from dashboard.teaching.sheets import paper_of
@@ -102,4 +115,4 @@ def _pdf(lesson: Lesson, followed: LessonFile, seasons: Seasons, kind: str, size
         comparison_from(garden, second),
         stops_of(followed, garden),
     )
-    return pdf_of(paper_of(kind, figures, date.today(), standards_known(followed)), size)
+    return file_of(paper_of(kind, figures, date.today(), standards_known(followed)), size, form)

@@ -181,10 +181,11 @@ def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monke
     page = shown(app, "home", lesson="late_cover")
     page = button(page, "Make the sheets").click().run()
     assert not page.exception
-    files = [one.label for one in page.get("download_button")]
+    files = [one.label for one in page.get("download_button")][-3:]
     assert files == ["Teacher's sheet", "Student's sheet", "Cards, two to a page"]
-    lesson, followed, seasons, size, _place = given[-1]
-    pdf = taking_sheets._pdf(lesson, followed, seasons, "teacher", size)
+    lesson, followed, seasons, size, form, _place = given[-1]
+    assert form == "pdf"
+    pdf = taking_sheets.sheet_file(lesson, followed, seasons, "teacher", size, form)
     by_command = paper_of("teacher", figures_of(*few["late_cover"]), date.today())
     assert words_of(pdf) == words_of(pdf_of(by_command, size))
 

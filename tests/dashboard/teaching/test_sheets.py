@@ -241,7 +241,9 @@ def test_the_command_writes_all_papers_or_nothing(tmp_path, capsys):
     file.write_text(lesson_text("late_cover").replace("seats = 24", "seats = 2 "), encoding="utf-8")
     order = ["sheets", str(file), "--paper", "a4", "--language", "es", "--date", "2026-04-01", "--out"]
     assert main([*order, str(tmp_path / "out")]) == 0
-    assert {f"{kind}.pdf" for kind in KINDS} < {path.name for path in (tmp_path / "out").iterdir()}
+    assert {f"{kind}.{form}" for kind in KINDS for form in ("pdf", "docx", "txt")} < {
+        path.name for path in (tmp_path / "out").iterdir()
+    }
     assert page_sizes((tmp_path / "out" / "cards.pdf").read_bytes())[0] == (595, 842)
     assert main([*order, str(tmp_path / "out")]) == 2
     assert "already holds results" in capsys.readouterr().err
