@@ -69,12 +69,18 @@ def _ready(rows: Sequence[Sequence[Wish]], found: Mapping[SeasonKey, Lived]) -> 
     return max((step for step in (*STEPS, len(rows)) if step <= finished), default=0)
 
 
-def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:
+def first_start_words() -> str:
+    """Return why the first season takes long on this machine, or nothing where one has been lived before."""
     from sim.compiled import is_warm
 
-    if not found and not is_warm():
-        said = _("First start: the rules are being prepared, about {seconds} seconds, this once.")
-        return said.format(seconds=FIRST_START_SECONDS)
+    said = _("First start: the rules are being prepared, about {seconds} seconds, this once.")
+    return "" if is_warm() else said.format(seconds=FIRST_START_SECONDS)
+
+
+def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:
+    why = "" if found else first_start_words()
+    if why:
+        return why
     return _("Seasons lived so far: {count}").format(count=len(found))
 
 

@@ -6,6 +6,7 @@ from dashboard.again import fresh, open_waiting_code, show_again, take_code
 from dashboard.bring import show_own_files
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
+from dashboard.running import first_start_words
 from dashboard.saying import say_amount, say_date
 from dashboard.teaching.on_screen import choose_lesson, lead, show_lesson
 from dashboard.tongue import _, many, mark
@@ -34,6 +35,8 @@ def page() -> None:
             "four plans. Every plan then meets the same weather, the same arrivals and the same luck."
         ),
     )
+    if why := first_start_words():
+        st.caption(why)
     choose_lesson()
     take_code()
     lesson = lead(current_lesson(), "garden")

@@ -4,6 +4,7 @@ import streamlit as st
 
 from dashboard.again import fresh, take_code
 from dashboard.lesson import LAST_SEASON
+from dashboard.running import first_start_words
 from dashboard.tongue import _
 from dashboard.visit import current_lesson, gardens, keep, open_screen
 
@@ -14,6 +15,8 @@ _FIRST = "season of the first seat"
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("Which seat are you in?"))
+    if why := first_start_words():
+        st.caption(why)
     take_code()
     lesson = current_lesson()
     first = st.session_state.setdefault(_FIRST, lesson.season)

@@ -97,6 +97,13 @@ def test_a_code_that_is_typed_opens_its_setting_and_a_slip_is_told(app):
     assert code in [one.value for one in page.code]
 
 
+@pytest.mark.parametrize("is_warm", [True, False])
+def test_a_cold_start_is_explained_on_the_first_page(app, monkeypatch, is_warm):
+    monkeypatch.setattr("sim.compiled.is_warm", lambda: is_warm)
+    page = opened(app, "garden")
+    assert any("First start" in one.value for one in page.caption) is not is_warm
+
+
 def test_a_link_with_a_code_opens_its_setting(app):
     known = {name: load_scenario(name) for name in scenario_names()}
     code = code_of(Lesson("leaf_bed", ("late_net", "nothing"), season=12), known)
