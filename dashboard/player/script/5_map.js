@@ -302,7 +302,8 @@ class GardenMap {
       const chicks = this.film.at("nestlings", n, day);
       nest(c, x, y, size, chicks);
       const distance = this.film.nests[n].name.split(", ").pop();
-      const words = this.data.room ? (chicks ? `${chicks}` : "") : chicks ? `${chicks} · ${distance}` : distance;
+      const isTight = this.data.room || this.ground.width < 480;
+      const words = isTight ? (chicks ? `${chicks}` : "") : chicks ? `${chicks} · ${distance}` : distance;
       if (words) this.pill(c, words, x + size * 0.55, y - this.letters * 0.3);
     });
   }
