@@ -52,7 +52,7 @@ def offer_handout(lesson: Lesson) -> Callable[[], None]:
     )  # fmt: skip
     is_grey = right.toggle(_("For a grey copier"), key="take grey", persist_state="session")
     address = ask_address()
-    place = st.empty()
+    place, waiting = st.empty(), st.container()
     seasons = range(lesson.season, lesson.season + int(count or 20))
     garden = gardens()[lesson.garden]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
@@ -60,7 +60,11 @@ def offer_handout(lesson: Lesson) -> Callable[[], None]:
     def show(found: Seasons, is_all: bool) -> None:
         offer(lesson, garden, found, "a4" if size == "a4" else "letter", is_grey, address, is_all, place)
 
-    return lambda: run_step_by_step(wished, show)
+    def run() -> None:
+        with waiting:
+            run_step_by_step(wished, show)
+
+    return run
 
 
 def ask_address() -> str:
