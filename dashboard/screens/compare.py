@@ -19,7 +19,7 @@ from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from dashboard.tongue import _, in_these_words, many, mark
-from dashboard.view import is_room_view
+from dashboard.view import is_room_view, show_view_switch
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
 from sim.comparison import Comparison
 
@@ -41,6 +41,8 @@ def page() -> None:
             may_see = have_tapped_for_plans(lesson)
         if may_see:
             show_comparison(lesson)
+        else:
+            show_view_switch()
         return
     show_setting(lesson)
     lesson = lead(lesson, "compare")

@@ -29,7 +29,7 @@ SCREENS = {
     "compare": mark("Compare"),
     "went": mark("Where it all went"),
     "try": mark("Try it yourself"),
-    "home": mark("Take it home"),
+    "take": mark("Take it home"),
     "numbers": mark("The numbers"),
 }
 """Address of a screen → what it is called."""
