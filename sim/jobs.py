@@ -76,7 +76,8 @@ class Waiting:
     def take_batch(self, workers: int) -> list[Job]:
         """Return the next seasons to hand over: one at first and here, then what fills half a second.
 
-        Seasons of one seed stay together where they can, for they share weather and the harvest without pests.
+        Seasons of one seed stay together where they can, for they share weather and the harvest without pests; but not
+        so that another worker is left without.
         """
         size = 1
         if workers and self.timed_count:
@@ -84,7 +85,7 @@ class Waiting:
             fitting = int(BATCH_SECONDS / max(self.quickest_seconds, BATCH_SECONDS / MOST_IN_A_BATCH))
             size = max(1, min(fair, fitting))
         batch = [self.jobs.popleft() for _ in range(min(size, len(self.jobs)))]
-        while workers and self.jobs and self.jobs[0].seed == batch[-1].seed and len(batch) < 2 * size:
+        while len(self.jobs) >= workers > 0 and self.jobs[0].seed == batch[-1].seed and len(batch) < 2 * size:
             batch.append(self.jobs.popleft())
         return batch
 

@@ -1,24 +1,31 @@
 """How much faster is shared work? Ratios of one run: python -m tests.benchmarks.shared_work [GARDEN]
 
 Every way of working is timed in turn, in the same process, and must give the same numbers. Ratios, not seconds,
-are what to compare between machines.
+are what to compare between machines. Where other work shares the machine, processor time tells more than the wall.
 """
 
 from __future__ import annotations
 
+import os
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import Executor, ThreadPoolExecutor
+from multiprocessing import active_children
+from pathlib import Path
+from unittest.mock import patch
 
 import numpy as np
 
-from sim.comparison import Comparison, compare, compare_as_they_come
+import sim.workers
+from sim.comparison import Comparison, compare, compare_as_they_come, comparison_of
 from sim.scenario import Scenario, load_scenario
-from sim.workers import Processes, cluster, here
+from sim.workers import Processes, cluster, here, processes
 
+TURNS = 3
+SEASONS = 20
 LONG_SECONDS = 10
-CLUSTER_SEASONS = 1000
+CLUSTER_SEASONS = int(os.environ.get("CLUSTER_SEASONS", "1000"))
 
 
 def timed(work: Callable[[], Comparison]) -> tuple[float, Comparison]:
@@ -31,28 +38,77 @@ def say(what: str, value: float, unit: str) -> None:
     print(f"{what:<62}{value:10.3f} {unit}")
 
 
-def quick_comparison(garden: Scenario, plans: list[str]) -> float:
-    """Four plans x 20 seasons, as a person waits for it; returns seconds a season."""
-    started = time.perf_counter()
-    coming = compare_as_they_come(garden, plans, 20)
-    for _ in plans[:2]:
-        next(coming)
-    say("first pair on hand", time.perf_counter() - started, "s")
-    list(coming)
-    seconds = time.perf_counter() - started
-    say(f"{len(plans)} plans x 20 seasons, workers chosen by measured time", seconds, "s")
-    return seconds / (20 * len(plans))
+def quick_comparison(garden: Scenario, plans: list[str]) -> None:
+    """Four plans x 20 seasons, as a person waits for it: what a slider's next place costs, weather and all."""
+    pairs, alls = [], []
+    for turn in range(TURNS):
+        started = time.perf_counter()
+        coming = compare_as_they_come(garden, plans, SEASONS, seed=1000 * (turn + 1))
+        finished = [next(coming) for _ in plans[:2]]
+        pairs.append(time.perf_counter() - started)
+        finished += coming
+        comparison = comparison_of(garden, plans, finished)
+        comparison.table, comparison.paired  # noqa: B018
+        alls.append(time.perf_counter() - started)
+    say("first pair on hand, processes warm, seasons new", min(pairs), "s")
+    say(f"{len(plans)} plans x {SEASONS} seasons with their tables, the same", min(alls), "s")
 
 
-def two_workers_against_one(garden: Scenario, plans: list[str], season_seconds: float, pool: Executor) -> None:
-    seasons = max(4, round(LONG_SECONDS / season_seconds / len(plans)))
+def season_seconds(garden: Scenario, plans: list[str]) -> float:
+    """Return the processor's time for a season, with its share of the harvest without pests."""
+    started = time.process_time()
+    compare(garden, plans, range(5000, 5010), executor=here())
+    return (time.process_time() - started) / (10 * len(plans))
+
+
+def start_of_processes(garden: Scenario, plans: list[str]) -> None:
+    """What two processes cost that begin as copies, and from nothing."""
+    for way, can_be_copied in (("as copies of this process", True), ("from nothing", False)):
+        with patch.object(sim.workers, "_can_be_copied", lambda can=can_be_copied: can), Processes(2) as pool:
+            started = time.perf_counter()
+            compare(garden, plans[:2], 1, executor=pool)
+            say(f"two processes {way}, with the first pair", time.perf_counter() - started, "s")
+
+
+def small_batches(garden: Scenario, plans: list[str], pool: Executor) -> None:
+    """From how many seasons on is it quicker to share them?"""
+
+    def fastest(count: int, executor: Executor) -> float:
+        return min(timed(lambda: compare(garden, plans[:count], [7000], executor=executor))[0] for _ in range(TURNS))
+
+    for count in (1, 2, 4):
+        alone, shared = fastest(count, here()), fastest(count, pool)
+        say(f"{count} seasons of one seed: here, against two warm processes", alone / shared, "times")
+
+
+def busy_seconds(pids: Iterable[int]) -> list[float]:
+    """Return the processor's time that each process has had so far."""
+    ticks = os.sysconf("SC_CLK_TCK")
+    fields = [Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rpartition(")")[2].split() for pid in pids]
+    return [(int(stat[11]) + int(stat[12])) / ticks for stat in fields]
+
+
+def busiest_of(pids: Sequence[int], work: Callable[[], Comparison]) -> tuple[float, float, Comparison]:
+    """Return how long work took by the wall, and how much processor's time the busiest of these processes had of it."""
+    before = busy_seconds(pids)
+    seconds, found = timed(work)
+    return seconds, max(after - early for after, early in zip(busy_seconds(pids), before, strict=True)), found
+
+
+def two_workers_against_one(garden: Scenario, plans: list[str], a_season_seconds: float, pool: Executor) -> None:
+    """By the wall and by the processor's time: the latter holds on a machine that has other work, too."""
+    seasons = max(4, round(LONG_SECONDS / a_season_seconds / len(plans)))
+    pids = [child.pid for child in active_children() if child.pid]
+    busy = time.process_time()
     alone, expected = timed(lambda: compare(garden, plans, seasons, executor=here()))
-    shared, found = timed(lambda: compare(garden, plans, seasons, executor=pool))
+    busy = time.process_time() - busy
+    shared, busiest, found = busiest_of(pids, lambda: compare(garden, plans, seasons, executor=pool))
     with ThreadPoolExecutor(2) as threads:
         threaded, same = timed(lambda: compare(garden, plans, seasons, executor=threads))
     assert found.values.tobytes() == expected.values.tobytes() == same.values.tobytes()
     say(f"{seasons * len(plans)} seasons here", alone, "s")
     say("two warm processes are faster by", alone / shared, "times")
+    say("the same by the processor's time of the busier one", busy / busiest, "times")
     say("two threads are faster by", alone / threaded, "times")
 
 
@@ -65,26 +121,31 @@ def cluster_against_pool(garden: Scenario, plans: list[str], pool: Executor) -> 
         cluster(local.scheduler_address) as executor,
     ):
         compare(garden, plans, 10, executor=executor)
-        on_pool, expected = timed(lambda: compare(garden, plans, seasons, executor=pool))
-        on_cluster, found = timed(lambda: compare(garden, plans, seasons, executor=executor))
+        pool_pids = [child.pid for child in active_children() if child.pid]
+        cluster_pids = list(executor._client.run(os.getpid).values())
+        pool_pids = [pid for pid in pool_pids if pid not in cluster_pids]
+        on_pool, busy_on_pool, expected = busiest_of(pool_pids, lambda: compare(garden, plans, seasons, executor=pool))
+        on_cluster, busy_on_cluster, found = busiest_of(
+            cluster_pids, lambda: compare(garden, plans, seasons, executor=executor)
+        )
     assert np.array_equal(found.values, expected.values, equal_nan=True)
     say(f"{seasons * len(plans)} seasons on two processes", on_pool, "s")
-    say("a cluster of two local workers takes, against the pool", on_cluster / on_pool, "times")
+    say("a cluster of two local workers takes, against them", on_cluster / on_pool, "times")
+    say("the same by the processor's time of the busiest worker", busy_on_cluster / busy_on_pool, "times")
 
 
 def main(name: str) -> None:
     garden = load_scenario(name)
     plans = [plan.name for plan in garden.plans[:4]]
-    compare(garden, plans, 2)  # load the rules
-    season_seconds = quick_comparison(garden, plans)
-    say("a season", season_seconds * 1000, "ms")
-    with Processes(2) as pool:
-        started = time.perf_counter()
-        compare(garden, plans, 1, executor=pool)
-        say("start of two processes, with their first seasons", time.perf_counter() - started, "s")
-        compare(garden, plans, 10, executor=pool)
-        two_workers_against_one(garden, plans, season_seconds, pool)
-        cluster_against_pool(garden, plans, pool)
+    compare(garden, plans, 2, executor=here())  # load the rules
+    seconds = season_seconds(garden, plans)
+    say("a season, with its share of the harvest without pests", seconds * 1000, "ms of the processor")
+    start_of_processes(garden, plans)
+    compare(garden, plans, 10, executor=processes(2))
+    quick_comparison(garden, plans)
+    small_batches(garden, plans, processes(2))
+    two_workers_against_one(garden, plans, seconds, processes(2))
+    cluster_against_pool(garden, plans, processes(2))
 
 
 if __name__ == "__main__":

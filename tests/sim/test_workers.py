@@ -220,6 +220,11 @@ def test_seasons_of_one_seed_stay_together():
     assert [job.seed for job in waiting.take_batch(workers=2)] == [1, 1, 1, 2, 2, 2]
 
 
+def test_a_pair_is_shared_between_two_workers():
+    waiting = Waiting(jobs=deque(jobs_for(fake.scenario(), ["nothing", "net"], [1])), season=None, cancel=None)
+    assert [[job.plan for job in waiting.take_batch(workers=2)] for _ in range(2)] == [["nothing"], ["net"]]
+
+
 def test_the_pool_is_kept_and_counted():
     assert processes(2) is processes(2)
     assert worker_count(processes(3)) == 3
