@@ -37,8 +37,25 @@ def print_leanings(ranking: dict[str, Any], plan: str | None = None, measure: st
 
 def page_of(ranking: dict[str, Any]) -> str:
     """Return the page about sensitivity in Markdown."""
-    parts = [_opening(ranking), _stated(ranking), _leans(ranking), _mechanisms(ranking), _orders(ranking)]
+    parts = [
+        _opening(ranking),
+        _made_with(ranking["made"]["model"]),
+        _stated(ranking),
+        _leans(ranking),
+        _mechanisms(ranking),
+        _orders(ranking),
+    ]
     return "\n\n".join([*parts, _least_certain(ranking.get("least_certain", [])), _ranges()]) + "\n"
+
+
+def _made_with(model: dict[str, str]) -> str:
+    """Return which model the ranking is of, and when it has to be made anew."""
+    return (
+        f"Made with version {model['version']}, rules {model['rules'][:8]}, numbers {model['parameters'][:8]}. "
+        "Rules change their mark with every edit of the program, also with one that only makes it faster: then the "
+        "ranking holds as it is. It has to be made anew when the same seeds give other results, or when a number or "
+        "its range changes."
+    )
 
 
 def order_sentence(order: dict[str, Any]) -> str:
