@@ -129,7 +129,10 @@ def day_after(first: str, days: int) -> str:
 
 def _plan_choices(scenario: Scenario, plan: str) -> Iterator[Choice]:
     actions = list(enumerate(scenario.plan(plan).actions))
-    for deed in dict.fromkeys(action.do for _place, action in actions):
+    deeds = dict.fromkeys(action.do for _place, action in actions)
+    for deed in sorted(
+        deeds, key=lambda deed: deed == "weed"
+    ):  # weeding is alike in all plans: nobody asks for it first
         same = [(f"plans.{plan}.actions.{place}", action) for place, action in actions if action.do == deed]
         for field, (words, options) in LISTS_OF_ACTIONS.get(deed, {}).items():
             keys, now = _held(same, field)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TypeAlias
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.codes.made import FILE_PREFIX
 from dashboard.settings import FIRST_START_SECONDS
@@ -24,7 +25,11 @@ Seasons: TypeAlias = Mapping[tuple[str, int], Lived]
 
 
 def run_step_by_step(
-    wished: Mapping[str, Sequence[Wish]], show: Callable[[Seasons, bool], object], *, is_extra: bool = False
+    wished: Mapping[str, Sequence[Wish]],
+    show: Callable[[Seasons, bool], object],
+    *,
+    is_extra: bool = False,
+    bar: DeltaGenerator | None = None,
 ) -> None:
     """Run seasons and show them after the first, the fifth, the twentieth and the last.
 
@@ -36,11 +41,13 @@ def run_step_by_step(
         Called with what there is and whether that is all. It is called once only if all is remembered already.
     is_extra
         Whether it may wait until everybody's first answers and refining are done.
+    bar
+        Where the page says how far it is: where the answer will stand. Here, unless told.
     """
     rows = list(zip(*wished.values(), strict=True))
     together = [wish for row in rows for wish in row]
     note_own(together)
-    bar = st.empty()
+    bar = st.empty() if bar is None else bar
     shown = 0
     found: dict[SeasonKey, Lived] = {}
     with desk().order(together, EXTRA_URGENCY if is_extra else None) as order:

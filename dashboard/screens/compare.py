@@ -59,7 +59,7 @@ def page() -> None:
         key="measure",
         persist_state="session",
     )
-    answer, usual = st.empty(), st.empty()
+    waiting, answer, usual = st.empty(), st.empty(), st.empty()
     show_differences(lesson)
     lesson = ask_cares(lesson)
     verdict = st.empty()
@@ -71,10 +71,14 @@ def page() -> None:
     garden = gardens()[lesson.garden]
     spoken = BY_MEASURE[measure]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
-    run_step_by_step(wished, lambda found, is_all: show_answer(lesson, spoken, found, is_all, answer.container()))
+    run_step_by_step(
+        wished, lambda found, is_all: show_answer(lesson, spoken, found, is_all, answer.container()), bar=waiting
+    )
     twenty = range(lesson.season, lesson.season + SEASONS)
     wished = {plan: wishes(garden, [plan], twenty) for plan in lesson.plans}
-    run_step_by_step(wished, lambda found, is_all: show_twenty(lesson, spoken, found, is_all, usual, verdict))
+    run_step_by_step(
+        wished, lambda found, is_all: show_twenty(lesson, spoken, found, is_all, usual, verdict), bar=waiting
+    )
 
 
 def offer_guess(lesson: Lesson) -> None:

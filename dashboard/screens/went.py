@@ -59,7 +59,7 @@ def page() -> None:
         key="chain",
         persist_state="session",
     )
-    place = st.empty()
+    waiting, place = st.empty(), st.empty()
     st.header(_("Follow a number to the creatures behind it"))
     group = ask_number()
     behind = st.empty()
@@ -70,7 +70,9 @@ def page() -> None:
     seasons = range(lesson.season, lesson.season + count)
     garden = gardens()[lesson.garden]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
-    run_step_by_step(wished, lambda found, is_all: show_answer(lesson, kind, chain, found, is_all, place.container()))
+    run_step_by_step(
+        wished, lambda found, is_all: show_answer(lesson, kind, chain, found, is_all, place.container()), bar=waiting
+    )
     if group:
         follow(lesson, kind, group, behind)
 
