@@ -87,7 +87,7 @@ def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     picked = st.multiselect(
         _("What do you want to change? Pick one thing, {most} at most.").format(most=MOST_CHOICES),
         list(by_key),
-        moved or [offered[0].keys[0]],
+        moved or [next((one for one in offered if one.kind == "number"), offered[0]).keys[0]],
         format_func=lambda key: by_key[key].words,
         max_selections=max(MOST_CHOICES, len(moved)),
         key=f"things {slot}",

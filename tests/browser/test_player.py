@@ -6,8 +6,7 @@ import pytest
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
-from tests.browser.test_screens import axe
-from tests.browser.watching import at_width, open_screen, settled, wait_for, words_on
+from tests.browser.watching import at_width, axe, open_screen, settled, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 LEAF = "?garden=leaf_bed"

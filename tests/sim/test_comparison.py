@@ -12,6 +12,8 @@ from sim.comparison import compare, compare_as_they_come, comparison_of
 from sim.errors import RunError
 from tests.sim.fake_seasons import fails, scenario, season
 
+pytestmark = pytest.mark.usefixtures("without_running_workers")
+
 MEASURES = {
     "harvest": SimpleNamespace(unit="kg", better="more", words="marketable harvest"),
     "pests": SimpleNamespace(unit="", better="less", words="pests"),

@@ -20,6 +20,8 @@ from sim.store import ResultsFolder, SeasonKey, _line_of, _season_from
 from sim.workers import Processes
 from tests.sim import fake_seasons as fake
 
+pytestmark = pytest.mark.usefixtures("without_running_workers")
+
 ABOUT = {"scenario": "fake_garden"}
 KEY = SeasonKey("abc", "net", 3)
 

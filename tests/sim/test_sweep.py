@@ -16,6 +16,8 @@ from sim.sweep import points_of, sweep, sweep_as_they_come
 from sim.workers import Processes
 from tests.sim import fake_seasons as fake
 
+pytestmark = pytest.mark.usefixtures("without_running_workers")
+
 LATE = "plans.net.actions.0.days_after_planting"
 MEASURES = {
     "harvest": SimpleNamespace(unit="kg", better="more", words="marketable harvest"),
