@@ -80,7 +80,7 @@ async def take_home(address: str, place: int, found: Found, all_opened: asyncio.
     await asyncio.sleep(LONGEST_PAUSE * (1 + place / 2))
     async with Visitor(address, f"handout {place}") as visitor:
         began = time.monotonic()
-        await visitor.open("home", f"lesson={HANDOUT_LESSON}")
+        await visitor.open("take", f"lesson={HANDOUT_LESSON}")
         await visitor.press("Make the sheets")
         paper = await visitor.fetch(PAPERS[place % len(PAPERS)])
         found.handouts.append(time.monotonic() - began)
