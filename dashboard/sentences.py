@@ -137,15 +137,20 @@ def order_sentence(seasons: DataFrame, titles: Mapping[str, str], spoken: Spoken
     return f"{first} {usual.format(same=same, count=len(places))}"
 
 
+def mean_difference(row: Series, spoken: Spoken) -> str:
+    """Return how much more or less a plan gave on average than the one it is held against, from its paired row."""
+    difference = float(row["difference"]) * spoken.factor
+    amount = short_number(abs(difference))
+    if amount == "0":
+        return _("the same on average")
+    said = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
+    return said.format(amount=amount, unit=spoken.unit)
+
+
 def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
         return _("**{plan}**: nothing to count in these seasons.").format(plan=titles[row["plan"]])
-    difference = float(row["difference"]) * spoken.factor
-    amount = short_number(abs(difference))
-    mean = _("the same on average")
-    if amount != "0":
-        mean = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
     return _(
         "**{plan}** against '{first}': ahead in {ahead}, level in {level}, behind in {behind} of {count}; {mean}. "
         "**{verdict}**"
@@ -156,7 +161,7 @@ def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
         level=row["level"],
         behind=row["behind"],
         count=count,
-        mean=mean.format(amount=amount, unit=spoken.unit),
+        mean=mean_difference(row, spoken),
         verdict=_verdict(str(row["verdict"]), row["more_seasons_needed"]),
     )
 

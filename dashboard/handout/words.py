@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from dashboard.deeds import say_deed, say_name
 from dashboard.saying import say_date, say_list, say_share, short_number
-from dashboard.sentences import FLEDGED, fledging_sentence
+from dashboard.sentences import FLEDGED, fledging_sentence, mean_difference
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import _, many
 
@@ -93,13 +93,8 @@ def _standing(row: Series, titles: dict[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
         return _("{plan}: nothing to count.").format(plan=titles[row["plan"]])
-    difference = float(row["difference"]) * spoken.factor
-    amount = short_number(abs(difference))
-    mean = _("the same on average")
-    if amount != "0":
-        mean = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
     said = _("{plan}: {mean}, better in {ahead} of {count} seasons.").format(
-        plan=titles[row["plan"]], mean=mean.format(amount=amount, unit=spoken.unit), ahead=row["ahead"], count=count
+        plan=titles[row["plan"]], mean=mean_difference(row, spoken), ahead=row["ahead"], count=count
     )
     return f"{said} {_('Too close to call.')}" if row["verdict"] == "too close to call" else said
 
