@@ -13,8 +13,9 @@ from rich.table import Table
 from dashboard.tables import WIDTH_OFF_TERMINAL
 from sim.comparison import unit_of, words_of
 from sim.errors import RunError, near_names
+from sim.parameters.spoken import key_in_words
 from sim.sensitivity.known import rules
-from sim.sensitivity.ranking import heavy_rows, leaning_of, words_of_key
+from sim.sensitivity.ranking import heavy_rows, leaning_of
 
 MOST_MECHANISMS = 6
 MOST_NUMBERS = 5
@@ -30,7 +31,7 @@ def print_leanings(ranking: dict[str, Any], plan: str | None = None, measure: st
             table.add_column(column, justify="right" if column == "share" else "left")
         for one in _chosen(plan, ranking["made"]["plans"], "plan"):
             for place, (key, share, known, there) in enumerate(_numbers(ranking, one, name)):
-                table.add_row(one if place == 0 else "", share, words_of_key(key), known, there)
+                table.add_row(one if place == 0 else "", share, key_in_words(key), known, there)
         console.print(table)
         console.print(f"  {order_sentence(ranking['orders'][name])}\n")
 
@@ -72,7 +73,8 @@ def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple
     ends = {row[0]: f"{row[2]:.3g} to {row[3]:.3g}" for row in ranking["numbers"][plan][measure]}
     for key, _, share, width in heavy_rows(ranking["shares"][plan][measure])[:MOST_NUMBERS]:
         found = leaning_of(key, share)
-        known = f"{found.low:.3g} to {found.high:.3g} ({found.value:.3g} used), {found.unit}"
+        used = "times the values used" if found.is_stretched else f"({found.value:.3g} used)"
+        known = f"{found.low:.3g} to {found.high:.3g} {used}, {found.unit}"
         yield key, f"{found.share:.0%} ± {100 * width:.0f}", known, ends.get(key, "")
 
 

@@ -8,6 +8,7 @@ from importlib.resources import files
 
 from dashboard.tongue import _, mark
 from sim.parameters import load_parameters
+from sim.parameters.spoken import name_in_words
 from sim.parameters.table import Parameter, sources
 
 EVIDENCE = {
@@ -93,12 +94,12 @@ def left_out() -> tuple[tuple[str, str], ...]:
 
 
 def _origin(key: str, entry: Parameter) -> Origin:
-    part, _point, rest = key.partition(".")
+    file, _point, rest = key.partition(".")
     low, high = _ends(entry)
     return Origin(
         key=key,
-        part=part,
-        words=rest.replace(".", ": ").replace("_", " "),
+        part=file,
+        words=": ".join(map(name_in_words, rest.split("."))),
         value=_said(entry.value),
         low=low,
         high=high,

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import streamlit as st
 
 from dashboard.saying import say_share, short_number
 from dashboard.tongue import _, many, mark
+
+if TYPE_CHECKING:
+    from sim.sensitivity.ranking import Leaning
 
 MET, NOT_MET = mark("✓ yes"), mark("✗ no")
 ALL, FAILED = mark("all"), mark("only those that it misses")
@@ -41,7 +46,7 @@ def show_leaning() -> None:
     )
     st.markdown(_order_sentence(ranking["orders"][measure], titles))
     rows = [
-        (one.name, say_share(one.share), _known(one.low, one.value, one.high, one.unit), _(EVIDENCE[one.evidence]))
+        (one.name, say_share(one.share), _known(one), _(EVIDENCE[one.evidence]))
         for one in leans_on(measure, plan, MOST_NUMBERS)
     ]
     if rows:
@@ -113,9 +118,12 @@ def _order_sentence(order: dict[str, object], titles: dict[str, str]) -> str:
     return said.format(order=_(", then ").join(stated), first=first, whole=whole)
 
 
-def _known(low: float, value: float, high: float, unit: str) -> str:
-    said = _("{low} to {high}; used: {value} {unit}")
-    return said.format(low=f"{low:.3g}", high=f"{high:.3g}", value=f"{value:.3g}", unit=unit)
+def _known(one: Leaning) -> str:
+    if one.is_stretched:
+        said = _("{low} to {high} times the values used ({unit})")
+    else:
+        said = _("{low} to {high}; used: {value} {unit}")
+    return said.format(low=f"{one.low:.3g}", high=f"{one.high:.3g}", value=f"{one.value:.3g}", unit=one.unit)
 
 
 def _plain(cell: str) -> str:

@@ -17,12 +17,12 @@ from typing import Any
 
 from sim.errors import OutputError, RunError, near_names
 from sim.parameters import load_parameters
+from sim.parameters.spoken import key_in_words
 from sim.sensitivity.known import Span, span_of
 
 FILE = "ranking.json"
 LEAST_SHARE = 1 / 20
 """Numbers that carry less than a twentieth of the spread are not spoken of."""
-_UNIT_AT_END = re.compile(r"_(?:g_mj|mj_m2|cm2_g|g_cm3|cm2|m2|m_s|mm|mg|cm|kj_per_g|g|kg|c|dd|h|m)$")
 
 _ROW = re.compile(r"\[\s+([^\[\]{}]+?)\s+\]")
 
@@ -40,7 +40,11 @@ class Leaning:
         varied together over their ranges.
     low, value, high
         From, used, to; for a row, as multiples of the values used.
-    unit, evidence, note
+    unit
+        As its entry says.
+    is_stretched
+        Whether the three are multiples of a whole row of values.
+    evidence, note
         As its entry says.
     """
 
@@ -50,13 +54,14 @@ class Leaning:
     value: float
     high: float
     unit: str
+    is_stretched: bool
     evidence: str
     note: str
 
     @property
     def name(self) -> str:
         """The number in words: ``cabbage white: leaf total``."""
-        return words_of_key(self.key)
+        return key_in_words(self.key)
 
     @property
     def factor(self) -> float | None:
@@ -69,6 +74,8 @@ class Leaning:
     def sentence(self) -> str:
         """What a screen may say of it."""
         about = f"between {self.low:g} and {self.high:g}, {self.value:g} is used; {self.unit}"
+        if self.is_stretched:
+            about = f"between {self.low:g} and {self.high:g} times the values used; {self.unit}"
         if self.factor is None or self.factor <= 1:
             return f"{self.name}: {about}"
         return f"{self.name}, which is known only within a factor of {self.factor:.2g} ({about})"
@@ -95,13 +102,6 @@ def leans_on(measure: str, plan: str, most: int = 5) -> list[Leaning]:
 def heavy_rows(rows: Sequence[Any]) -> list[Any]:
     """Return the rows (name, alone, in company, half-width) whose share is worth speaking of and surely not 0."""
     return [row for row in rows if row[2] >= LEAST_SHARE and row[2] > row[3] and row[0] in load_parameters()]
-
-
-def words_of_key(key: str) -> str:
-    """Return a key in words: its table, then its name without the unit."""
-    *table, name = key.split(".")[1:] if key.count(".") > 1 else key.split(".")
-    bare = _UNIT_AT_END.sub("", name).replace("_", " ")
-    return f"{' '.join(table).replace('_', ' ')}: {bare}"
 
 
 @cache
@@ -141,10 +141,11 @@ def leaning_of(key: str, share: float) -> Leaning:
     """Return what is known of one number on which a result leans by this share."""
     entry = load_parameters()[key]
     span: Span = span_of(entry)
-    lows, values, highs, unit = span.lows, span.values, span.highs, entry.unit
+    lows, values, highs = span.lows, span.values, span.highs
     place = next(place for place in range(len(values)) if lows[place] < highs[place])
     low, value, high = lows[place], values[place], highs[place]
-    if span.is_row and value:  # one number cannot stand for a row; how far it is stretched can
+    is_stretched = bool(span.is_row and value)  # one number cannot stand for a row; how far it is stretched can
+    if is_stretched:
         low, high = sorted((low / value, high / value))
-        value, unit = 1.0, f"times its row of values in {unit}"
-    return Leaning(key, min(share, 1.0), low, value, high, unit, entry.evidence, entry.note)
+        value = 1.0
+    return Leaning(key, min(share, 1.0), low, value, high, entry.unit, is_stretched, entry.evidence, entry.note)

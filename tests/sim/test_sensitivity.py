@@ -13,7 +13,7 @@ from sim.parameters import load_parameters
 from sim.parameters.table import parameter_from, sources
 from sim.sensitivity import design, leans_on
 from sim.sensitivity.known import mechanism_of, reason_left_alone, rule_for, rules, span_of, spans
-from sim.sensitivity.ranking import stored_ranking, words_of_key, write_ranking
+from sim.sensitivity.ranking import stored_ranking, write_ranking
 from sim.sensitivity.study import MEASURES, PLANS, TASTE, Effort, Study, make_ranking, order_of_plans
 from sim.workers import here
 from tests.sim import fake_seasons
@@ -245,7 +245,7 @@ def test_a_row_is_spoken_of_as_a_whole():
 
     found = leaning_of("enemies.settled_density_per_m2", 0.5)
     assert (found.low, found.value, found.high) == pytest.approx((0.3, 1.0, 3.0))
-    assert "times its row of values in 1/m2" in found.sentence
+    assert "times the values used" in found.sentence
 
 
 def test_unknown_names_are_answered_with_those_near():
@@ -253,11 +253,6 @@ def test_unknown_names_are_answered_with_those_near():
         leans_on("marketable_kg", "nothin")
     with pytest.raises(RunError, match="marketable_kg"):
         leans_on("marketable", "nothing")
-
-
-def test_keys_in_words():
-    assert words_of_key(EATEN) == "cabbage white: leaf total"
-    assert words_of_key(LEAK) == "nets: edge leak share"
 
 
 def test_a_ranking_comes_back_as_it_was_written(tmp_path, made):
