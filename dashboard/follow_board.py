@@ -14,6 +14,7 @@ from dashboard.ends import GREW_UP, GROUPS, fate_words, group_mask, kinds, stage
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_date, say_number, short_number
+from dashboard.taking import offer_picture
 from dashboard.tongue import _, many, mark
 from dashboard.tracing import Example, Traced, traced_wishes
 from dashboard.visit import gardens, plan_titles
@@ -65,6 +66,7 @@ def show_trace(lesson: Lesson, kind: str, group: str, seasons: Seasons, place: D
             st.markdown("\n".join(f"- {sentence}" for sentence in told))
             _show_kinds(rows[plan], title)
         st.markdown(scene.caption)
+        offer_picture(scene, "weeks", _(gardens()[lesson.garden].title), [lesson.season])
         with st.expander(_("The weeks as a table")):
             st.table(scene.table, hide_index=True, alt=scene.alt)
 

@@ -7,11 +7,26 @@ from collections.abc import Mapping
 import streamlit as st
 
 from dashboard.running import Seasons
+from dashboard.taking import offer_picture
 from dashboard.tongue import _
 
 
-def show_stages(titles: Mapping[str, str], seasons: Seasons, kind: str = "") -> None:
-    """Show how many of a thousand eggs of a kind, or of all plant-eaters, reach each stage under each plan."""
+def show_stages(titles: Mapping[str, str], seasons: Seasons, garden: str, kind: str = "", *, is_all: bool) -> None:
+    """Show how many of a thousand eggs of a kind, or of all plant-eaters, reach each stage under each plan.
+
+    Parameters
+    ----------
+    titles
+        Slug → title of the plans, in order.
+    seasons
+        What was lived so far.
+    garden
+        Its title, for the foot of the picture to take away.
+    kind
+        Whose eggs; of all where nothing is said.
+    is_all
+        Whether all seasons are there, so that the picture can be taken.
+    """
     from dashboard.charts.stages_picture import draw, stages_scene
     from dashboard.ends import EVERY_KIND, kinds, mean_ends
 
@@ -22,5 +37,7 @@ def show_stages(titles: Mapping[str, str], seasons: Seasons, kind: str = "") -> 
         return
     st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
     st.markdown(scene.caption)
+    if is_all:
+        offer_picture(scene, "stages", garden, sorted({season for _plan, season in seasons}))
     with st.expander(_("Survival as a table")):
         st.table(scene.table, hide_index=True, alt=scene.alt)

@@ -11,6 +11,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE
+from dashboard.taking import offer_picture
 from dashboard.tongue import _, many
 from dashboard.work import STEPS, Wish, wishes
 from sim.errors import LeafnestError
@@ -67,13 +68,20 @@ def draw_curve(lesson: Lesson, garden: Scenario, asked: tuple[Choice, str], plac
         spot = st.empty()
         run_step_by_step(
             wished,
-            lambda found, _is_all: show_curve(garden, choice, values, measure, found, spot.container()),
+            lambda found, is_all: show_curve(garden, choice, values, measure, found, spot.container(), is_all=is_all),
             is_extra=True,
         )
 
 
 def show_curve(
-    garden: Scenario, choice: Choice, values: Sequence[object], measure: str, seasons: Seasons, place: DeltaGenerator
+    garden: Scenario,
+    choice: Choice,
+    values: Sequence[object],
+    measure: str,
+    seasons: Seasons,
+    place: DeltaGenerator,
+    *,
+    is_all: bool,
 ) -> None:
     """Show sentences, picture and table of the seasons so far."""
     from dashboard.charts.curve_picture import curve_scene, draw
@@ -93,4 +101,6 @@ def show_curve(
         st.markdown("\n".join(f"- {one}" for one in curve_sentences(comparison, choice, said, spoken)))
         st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
         st.markdown(scene.caption)
+        if is_all:
+            offer_picture(scene, "curve", _(garden.title), comparison.seeds)
         st.table(scene.table, hide_index=True, alt=scene.alt)

@@ -67,12 +67,15 @@ def curve_scene(
     pairs = "; ".join(f"{name}: {figure}" for name, figure in zip(names, figures, strict=True))
     return Scene(
         title=_("{what}: what if").format(what=spoken.title),
-        caption=_("One dot is one season; a thin line joins the same season. The thick line is the mean."),
+        caption=_(
+            "One dot is one season; a thin line joins the same season. The thick line is the mean. A ring: as it was."
+        ),
         alt=f"{told} {pairs}.",
         plans={},
         frame=frame,
         table=pd.DataFrame({what: names, f"{spoken.title}, {spoken.axis}": figures}),
         axis=spoken.axis,
+        kind="curve",
     )
 
 

@@ -97,13 +97,16 @@ def deeds_scene(days: Mapping[str, Floats], plans: Mapping[str, str], first_day:
         told = _("{plan}: beds under a net {nets}; days with a spray: {sprays}")
         said.append(told.format(plan=words, nets=cells[-1][1], sprays=cells[-1][2]))
     frame = pd.DataFrame(rows, columns=["plan", "deed", "day", "end"])
+    count = days[next(iter(plans))].shape[1]
     return Scene(
         title=_("Nets and sprays"),
         caption=_("A bar: some bed lies under a net. A tick: some bed is sprayed. First season."),
         alt=_("When nets were on and sprays were used. {said}.").format(said="; ".join(said)),
         plans=dict(plans),
-        frame=frame.assign(first_day=first_day.isoformat(), days=days[next(iter(plans))].shape[1]),
+        frame=frame.assign(first_day=first_day.isoformat(), days=count),
         table=pd.DataFrame(cells, columns=[_("Plan"), _("Beds under a net"), _("Days with a spray")]),
+        axis=f"{first_day.isoformat()}/{(first_day + timedelta(days=count - 1)).isoformat()}",
+        kind="deeds",
     )
 
 

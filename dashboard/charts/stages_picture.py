@@ -57,6 +57,7 @@ def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: 
         frame=frame,
         table=table,
         axis=_("of 1,000 eggs"),
+        kind="stages",
     )
 
 

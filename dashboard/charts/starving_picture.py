@@ -50,6 +50,7 @@ def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str])
         plans=dict(plans),
         frame=frame,
         table=table,
+        kind="starving",
     )
 
 
@@ -84,5 +85,10 @@ def draw(scene: Scene) -> Any:
     return dress(alt.layer(zero, marks).properties(width="container", height=height, title=scene.title))
 
 
+def figure_words(of_100: float, *, is_open: bool) -> str:
+    """Return a figure in words, with a question mark where more or less is open."""
+    return f"{say_number(of_100)}{' ?' if is_open else ''}"
+
+
 def _said(one: Miss) -> str:
-    return f"{say_number(one.of_100)}{' ?' if one.is_open else ''}"
+    return figure_words(one.of_100, is_open=one.is_open)

@@ -64,6 +64,7 @@ def weeks_scene(
         plans=dict(plans),
         frame=frame.assign(first_day=first_day.isoformat(), days=days),
         table=table,
+        kind="weeks",
     )
 
 

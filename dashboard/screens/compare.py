@@ -115,7 +115,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
             show_taps_of_plans(lesson, comparison, later_plans(lesson))
         scene = show_measure(comparison, plan_titles(lesson), spoken)
         if spoken.measure == SURVIVAL:
-            show_stages(plan_titles(lesson), seasons)
+            show_stages(plan_titles(lesson), seasons, _(gardens()[lesson.garden].title), is_all=is_all)
         if is_all:
             if scene is not None:
                 offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)

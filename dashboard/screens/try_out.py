@@ -1,6 +1,5 @@
 """Try it yourself: move what the gardener decides or what the world does, and see what it changes."""
 
-from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -14,8 +13,8 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_error
-from dashboard.spoken import BY_MEASURE, Spoken
-from dashboard.taking import offer_picture
+from dashboard.spoken import BY_MEASURE
+from dashboard.taking import offer_one_of
 from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
 from dashboard.tongue import _, current_units, many
@@ -208,18 +207,8 @@ def show_answer(
                 column.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
         st.markdown(shown[0].caption if shown else "")
         if is_all:
-            offer_pictures(garden, known, scenes, comparison.seeds)
+            offer_one_of({one.title: scenes[one.measure] for one in known}, "change", _(garden.title), comparison.seeds)
         show_table(list(scenes.values()))
-
-
-def offer_pictures(
-    garden: Scenario, known: Sequence[Spoken], scenes: Mapping[str, Any], seasons: Sequence[int]
-) -> None:
-    """Let one of the pictures be picked and taken away."""
-    titles = {one.measure: one.title for one in known}
-    picked = st.selectbox(_("Which picture to take?"), list(titles), format_func=titles.__getitem__, key="change taken")
-    if picked:
-        offer_picture(scenes[picked], f"change_{picked}", _(garden.title), seasons)
 
 
 def show_table(scenes: list[Any]) -> None:

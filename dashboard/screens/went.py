@@ -83,13 +83,13 @@ def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all:
     with place:
         garden = _(gardens()[lesson.garden].title)
         show_eggs(titles, kind, seasons, is_all, garden)
-        show_stages(titles, seasons, kind)
-        show_starving(titles, seasons)
+        show_stages(titles, seasons, garden, kind, is_all=is_all)
+        show_starving(titles, seasons, is_all, garden)
         show_days(lesson, titles, chain, seasons, is_all)
         show_energy(titles, seasons, is_all, garden)
 
 
-def show_starving(titles: Mapping[str, str], seasons: Seasons) -> None:
+def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show what each plan kills beside whom it leaves with less."""
     from dashboard.charts.starving_picture import draw, starving_scene
     from dashboard.starving import misses, starving_sentences
@@ -102,6 +102,8 @@ def show_starving(titles: Mapping[str, str], seasons: Seasons) -> None:
     st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
+    if is_all:
+        offer_picture(scene, "starving", garden, season_numbers(seasons))
 
 
 def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons, is_all: bool) -> None:
@@ -118,11 +120,14 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
     st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day)))
     deeds = deeds_scene(days, titles, first_day)
     scenes = [days_scene(days, one, titles, first_day) for one in series]
+    garden = _(gardens()[lesson.garden].title)
     st.altair_chart(draw_deeds(deeds), width="stretch", theme=None, alt=deeds.alt)
+    if is_all:
+        offer_picture(deeds, "deeds", garden, season_numbers(seasons)[:1])
     for one, scene in zip(series, scenes, strict=True):
         st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
         if is_all:
-            offer_picture(scene, f"days_{one}", _(gardens()[lesson.garden].title), season_numbers(seasons))
+            offer_picture(scene, f"days_{one}", garden, season_numbers(seasons))
     st.markdown(f"{deeds.caption} {scenes[0].caption}")
     st.markdown(
         _("Clear: in the sign test over the seasons, for seven days on end. Look far from the cause, and weeks later.")

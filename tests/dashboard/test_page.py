@@ -1,6 +1,7 @@
 """The screens without a browser: each opens, says its question, answers, and keeps the lesson; nothing leaves."""
 
 import socket
+import sys
 from importlib.resources import files
 
 import pytest
@@ -10,6 +11,7 @@ import dashboard.work
 from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
 from dashboard.settings import SETTINGS, free_port
+from dashboard.taking import offer_one_of, offer_picture
 from dashboard.work import Desk
 from sim.errors import RunError
 from sim.scenario import load_scenario, scenario_names
@@ -35,10 +37,33 @@ def one_desk():
 
 @pytest.fixture
 def app(monkeypatch, one_desk):
-    """The whole app, whose seasons are run in this process."""
+    """The whole app, whose seasons are run in this process; what it leaves on the screen can all be taken away."""
+    offered = taken_note_of(monkeypatch)
     monkeypatch.setattr(dashboard.work, "desk", lambda: one_desk)
     monkeypatch.setattr("dashboard.running.desk", lambda: one_desk)
-    return AppTest.from_file(str(files("dashboard") / "app.py"), default_timeout=180)
+    page = AppTest.from_file(str(files("dashboard") / "app.py"), default_timeout=180)
+    yield page
+    shown = [chart.proto.alt for chart in page.get("vega_lite_chart")]
+    assert [alt for alt in shown if not any(one.alt in alt for one in offered)] == []
+
+
+def taken_note_of(monkeypatch):
+    """Return the list of pictures that screens offer to be taken away, filled as they do."""
+    offered = []
+
+    def noting_one(scene, *words):
+        offered.append(scene)
+        return offer_picture(scene, *words)
+
+    def noting_many(scenes, *words):
+        offered.extend(scenes.values())
+        return offer_one_of(scenes, *words)
+
+    for name, module in list(sys.modules.items()):
+        for word, noting in (("offer_picture", noting_one), ("offer_one_of", noting_many)):
+            if name.startswith("dashboard.") and hasattr(module, word):
+                monkeypatch.setattr(module, word, noting)
+    return offered
 
 
 def opened(app, screen, **words):

@@ -1,89 +1,37 @@
 """Pictures on paper: every kind in every size, in colour and for a grey copier, can be read and is read aloud."""
 
+import ast
 import io
 import re
-from datetime import date
+import zipfile
+from importlib.resources import files
+from pathlib import Path
 
 import numpy as np
-import pandas as pd
 import pytest
 from matplotlib import rc_context
 from matplotlib.image import imread
 from matplotlib.text import Text
 
-from dashboard.caring import Way
 from dashboard.charts.calendar_picture import ALL_PLANS, calendar_scene
-from dashboard.charts.caring_picture import caring_scene
-from dashboard.charts.days_picture import days_scene
-from dashboard.charts.ends_picture import ends_scene
-from dashboard.charts.energy_picture import DISCS, energy_scene
-from dashboard.charts.guess_picture import guess_scene
 from dashboard.charts.imprint import Imprint
 from dashboard.charts.palette import contrast_on_white
 from dashboard.charts.printed.pictures import DRAWERS, parts_of, picture_file, picture_files, sheet_of
 from dashboard.charts.printed.shapes import FULL_PAGE, GREYS, HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.seasons_picture import seasons_scene
-from dashboard.charts.summary import summary_picture
-from dashboard.daily import PLACE
-from dashboard.ends import GREW_UP, GROUPS
 from dashboard.lesson import MOST_PLANS
-from dashboard.spoken import BY_MEASURE
+from dashboard.taking import Taken
+from tests.dashboard import invented_scenes
 from tests.dashboard.invented import TITLES, comparison
+from tests.dashboard.invented_scenes import SELL, UNEVEN, curve_of, scenes_of, season_days
 from tests.dashboard.reading import fonts_of, tags_of, words_of
 
-SELL = BY_MEASURE["marketable_kg"]
 IMPRINT = Imprint("An invented garden", range(1, 13), "0.1.0")
 STYLES = [Style(shape) for shape in SHAPES.values()]
 MANY = {f"plan{number}": f"Plan number {number}: net, then look and pick" for number in range(1, 13)}
 # Axes to draw on are made for a lesson sheet alone, and tested there.
-KINDS = [kind for kind in DRAWERS if kind != "empty"]
-
-
-def season_days(plan, covered=3.0, sprays=7):
-    day = np.arange(200)
-    return pd.DataFrame(
-        {
-            "date": pd.date_range("2025-03-01", periods=200).strftime("%Y-%m-%d"),
-            "covered_beds": np.where((day > 30) & (day < 150), covered, 0.0) * (plan != "nothing"),
-            "beds_sprayed": np.where(day % sprays == 0, 2.0, 0.0) * (plan == "spray_weekly"),
-            "harvest_kg": np.where((day > 60) & (day % 3 == 0), 1.0, 0.0),
-            "nestlings": np.where((day > 60) & (day < 90), 5.0, 0.0),
-        }
-    )
-
-
-def ways_of(titles):
-    first, *_others, last = titles
-    shares = {plan: place / (len(titles) - 1) for place, plan in enumerate(titles)}
-    other = {plan: 1 - share for plan, share in shares.items()}
-    return [
-        Way("marketable_kg", (first, 3.0), (last, 9.0), shares, is_open=False),
-        Way("bird_food_reachable_g", (last, 1.0), (first, 4.0), other, is_open=False),
-    ]
-
-
-def days_of(titles):
-    wave = np.abs(np.sin(np.arange(200) / 40))[None, :, None] * np.ones((12, 1, len(PLACE)))
-    return {plan: wave * (place + 1) for place, plan in enumerate(titles)}
-
-
-def scenes_of(titles):
-    seasons = comparison(plans=tuple(titles)).seasons
-    fates = [*GROUPS, GREW_UP]
-    ends = {plan: {fate: 1000 / len(fates) for fate in fates} for plan in titles}
-    energy = {plan: {disc.measure: 100.0 * (place + 1) for place, disc in enumerate(DISCS)} for plan in titles}
-    places = list(range(1, len(titles) + 1))
-    return {
-        "seasons": seasons_scene(seasons, titles, SELL),
-        "ends": ends_scene(ends, titles, "all plant-eaters"),
-        "energy": energy_scene(energy, titles),
-        "guess": guess_scene(SELL, titles, places, [float(place) for place in places], 1),
-        "summary": summary_picture(seasons, titles, "An invented garden"),
-        "caring": caring_scene(ways_of(titles), {"marketable_kg": 2}, titles),
-        "days": days_scene(days_of(titles), next(iter(PLACE)), titles, date(2025, 3, 1)),
-        "calendar": calendar_scene({plan: season_days(plan) for plan in titles}, titles, 1),
-    }
+NAMES = list(scenes_of(TITLES))
 
 
 @pytest.fixture(scope="module")
@@ -106,17 +54,33 @@ def texts_of(figure):
     ]
 
 
+def test_every_picture_function_has_its_drawing_on_paper(scenes):
+    """Whoever adds a picture adds it to ``scenes_of``, and so to every test here."""
+    charts = files("dashboard.charts")
+    functions = {
+        node.name
+        for file in charts.iterdir()
+        if file.name.endswith("_picture.py") or file.name == "summary.py"
+        for node in ast.parse(file.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef) and node.name.endswith(("_scene", "_picture"))
+    }
+    tree = ast.parse(Path(invented_scenes.__file__).read_text(encoding="utf-8"))
+    called = {node.func.id for node in ast.walk(tree) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
+    assert len(functions) > 10
+    assert functions - called == {"sweep_picture"}
+
+
 def test_every_kind_of_scene_has_its_drawer_and_its_test(scenes):
-    assert set(KINDS) == {scene.kind for scene in scenes.values()}
+    assert DRAWERS.keys() - {"empty"} == {scene.kind for scene in scenes.values()}
 
 
 @pytest.mark.parametrize("style", STYLES, ids=lambda style: style.shape.name)
 @pytest.mark.parametrize("titles", [TITLES, MANY], ids=["three plans", "twelve plans"])
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", NAMES)
 def test_letters_are_large_enough_inside_the_page_and_apart(kind, titles, style):
     if kind == "guess":
         titles = dict(list(titles.items())[:MOST_PLANS])
-    for _, part in parts_of(scenes_of(titles)[kind], style):
+    for _, part in parts_of(scenes_of(titles)[kind], style, IMPRINT):
         figure = drawn(part, style)
         page = figure.bbox
         boxes = []
@@ -133,9 +97,9 @@ def test_letters_are_large_enough_inside_the_page_and_apart(kind, titles, style)
             assert not over, (words, over)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", NAMES)
 def test_words_of_a_slide_are_of_24_points(scenes, kind):
-    for _, part in parts_of(scenes[kind], Style(SLIDE)):
+    for _, part in parts_of(scenes[kind], Style(SLIDE), IMPRINT):
         sizes = [text.get_fontsize() for text in texts_of(drawn(part, Style(SLIDE)))]
         assert sizes.count(14) == 1  # the line at the foot
         assert sizes.count(18) <= 1  # the caption
@@ -143,9 +107,9 @@ def test_words_of_a_slide_are_of_24_points(scenes, kind):
     assert SLIDE.width_inches / SLIDE.height_inches == pytest.approx(16 / 9)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", NAMES)
 def test_a_grey_picture_has_no_colour_and_a_colour_picture_has(scenes, kind):
-    scene = parts_of(scenes[kind], Style(HALF_PAGE))[-1][1]
+    scene = parts_of(scenes[kind], Style(HALF_PAGE), IMPRINT)[-1][1]
     for is_grey in (True, False):
         dots = imread(io.BytesIO(picture_file(scene, "screen.png", Style(HALF_PAGE, is_grey), IMPRINT)))[..., :3]
         assert (np.ptp(dots, axis=2).max() < 0.02) == is_grey
@@ -155,9 +119,9 @@ def test_greys_pass_three_to_one_on_white():
     assert all(contrast_on_white(grey) >= 3 for grey in GREYS)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", NAMES)
 def test_every_form_says_what_it_shows_and_is_the_same_each_time(scenes, kind):
-    scene, style = parts_of(scenes[kind], Style(HALF_PAGE))[0][1], Style(HALF_PAGE)
+    scene, style = parts_of(scenes[kind], Style(HALF_PAGE), IMPRINT)[0][1], Style(HALF_PAGE)
     files = {form: picture_file(scene, form, style, IMPRINT) for form in ("svg", "pdf", "txt")}
     assert files == {form: picture_file(scene, form, style, IMPRINT) for form in files}
     svg = files["svg"].decode()
@@ -180,7 +144,7 @@ def test_png_comes_for_print_and_for_a_screen(scenes):
 
 def test_names_of_files_tell_what_they_are(scenes):
     names = picture_files(scenes["energy"], "energy", [Style(HALF_PAGE, True)], IMPRINT, ["svg", "txt"])
-    assert set(names) == {f"energy_{part}_half_page_grey.svg" for part in (1, 2)} | {"energy.txt"}
+    assert set(names) == {f"energy_{plan}_half_page_grey.svg" for plan in TITLES} | {"energy.txt"}
 
 
 def test_the_foot_says_where_it_comes_from(scenes):
@@ -197,7 +161,7 @@ def test_letters_without_a_shape_and_a_very_long_name_are_still_a_page():
     titles = {"nothing": "Nothing 中🐛", "net": "Donaudampfschifffahrtsgesellschaftskapitän " * 5}
     for scene in scenes_of(titles).values():
         for style in (Style(HALF_PAGE), Style(SLIDE)):
-            for _, part in parts_of(scene, style):
+            for _, part in parts_of(scene, style, IMPRINT):
                 figure = drawn(part, style)
                 assert all(text.get_window_extent().x1 <= figure.bbox.x1 + 1 for text in texts_of(figure))
 
@@ -219,3 +183,44 @@ def test_the_calendar_says_days_and_shares_what_all_plans_share(scenes):
     differing = {"nothing": season_days("nothing"), "net": season_days("net").assign(nestlings=0.0)}
     own = calendar_scene(differing, {"nothing": "Nothing", "net": "Net"}, 1).frame
     assert list(own[own["words"] == "young in nests"]["plan"]) == ["nothing"]
+
+
+@pytest.mark.parametrize("style", STYLES, ids=lambda style: style.shape.name)
+@pytest.mark.parametrize(
+    ("places", "said"),
+    [
+        (UNEVEN, None),
+        ((0.0, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0), None),
+        (tuple(float(day) for day in range(0, 70, 7)), [f"September {day}" for day in range(10, 20)]),
+        ((0.0, 1.0, 2.0), ["by the calendar, every week", "when the scout finds enough of them", "never"]),
+        ((0.0, 0.1), None),
+        ((3.0,), None),
+    ],
+    ids=["crowded low", "doubling", "many dates", "words", "two", "one"],
+)
+def test_values_along_the_foot_never_run_into_each_other_however_they_lie(places, said, style):
+    figure = drawn(curve_of(places, said), style)
+    axis = figure.axes[0].xaxis
+    ticks = [*axis.get_major_ticks(), *axis.get_minor_ticks()]
+    shown = [tick.label1 for tick in ticks if tick.label1.get_text()]
+    assert {round(tick.get_loc(), 9) for tick in ticks} == {round(place, 9) for place in places}  # a mark for each
+    said = said or [f"{place:g}" for place in places]
+    assert {said[0], said[-1]} <= {text.get_text().replace("\n", " ") for text in shown}
+    boxes = [text.get_window_extent() for text in shown]
+    assert [place for place, box in enumerate(boxes) if any(box.overlaps(other) for other in boxes[place + 1 :])] == []
+
+
+@pytest.mark.parametrize("size", SHAPES)
+def test_what_is_taken_holds_every_plan(scenes, size):
+    taken = Taken(scenes["energy"], "energy", "svg", size, True, "A garden", (1, 2))
+    if taken.parts == 1:
+        texts = [taken.content().decode()]
+        assert taken.file_name == "energy.svg"
+    else:
+        with zipfile.ZipFile(io.BytesIO(taken.content())) as opened:
+            texts = [opened.read(name).decode() for name in opened.namelist() if name.endswith(".svg")]
+            assert "energy.txt" in opened.namelist()
+        assert taken.file_name == "energy.zip"
+        assert len(texts) == taken.parts
+    assert all(any(title.split()[0] in text for text in texts) for title in TITLES.values())
+    assert not any("Drawn here: the first" in text for text in texts)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING
 
 from dashboard.charts.calendar_picture import ALL_PLANS
 from dashboard.charts.palette import GRID, INK, QUIET_INK
 from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, shortened, width_inches, wrapped
+from dashboard.charts.printed.season_axis import name_months
 from dashboard.charts.printed.sheet import Room, bare
 from dashboard.charts.scene import Scene
-from dashboard.saying import say_month
 from dashboard.tongue import _
 
 if TYPE_CHECKING:
@@ -65,7 +65,8 @@ def draw(room: Room, scene: Scene) -> None:
     axes.set_ylim(row - 0.5 - GAP_ROWS / 2, -0.6)
     axes.set_yticks(places, labels)
     axes.tick_params(axis="y", length=0)
-    _name_months(axes, scene)
+    days = int(scene.frame["last"].max()) + 1 if len(scene.frame) else 1
+    name_months(axes, date.fromisoformat(scene.axis), days, room.points)
     bare(axes)
 
 
@@ -93,12 +94,3 @@ def _draw_strip(axes: Axes, colour: str, spans: DataFrame, row: float) -> None:
     for first, last, share in zip(spans["first"], spans["last"], spans["share"], strict=True):
         tall = THINNEST + (THICKEST - THINNEST) * share
         axes.barh([row], [last - first + 1], left=first, height=tall, color=colour, edgecolor="none", linewidth=0)
-
-
-def _name_months(axes: Axes, scene: Scene) -> None:
-    first = date.fromisoformat(scene.axis)
-    last = int(scene.frame["last"].max()) if len(scene.frame) else 0
-    starts = [day for day in range(last + 1) if (first + timedelta(days=day)).day == 1]
-    axes.set_xlim(0, last + 1)
-    axes.set_xticks(starts, [say_month(first + timedelta(days=day)) for day in starts])
-    axes.grid(axis="x", color=GRID, linewidth=0.8)

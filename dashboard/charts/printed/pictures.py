@@ -27,10 +27,15 @@ DRAWERS = {
     "ends": "ends_bars",
     "calendar": "calendar_strip",
     "caring": "caring_grid",
+    "curve": "curve_dots",
     "days": "day_lines",
+    "deeds": "deed_strips",
     "energy": "energy_web",
     "guess": "guess_places",
+    "stages": "stage_lines",
+    "starving": "miss_marks",
     "summary": "summary_panels",
+    "weeks": "week_bars",
 }
 """Kind of a scene → the file here that draws it."""
 
@@ -95,7 +100,7 @@ def picture_files(
     files: dict[str, bytes] = {}
     wanted = list(forms)
     for style in styles:
-        for part_name, part in parts_of(scene, style):
+        for part_name, part in parts_of(scene, style, imprint):
             stem = "_".join(
                 word for word in (name, part_name, style.shape.name, "grey" if style.is_grey else "") if word
             )
@@ -108,13 +113,14 @@ def picture_files(
     return files
 
 
-def parts_of(scene: Any, style: Style) -> list[tuple[str, Any]]:
+def parts_of(scene: Any, style: Style, imprint: Imprint | None = None) -> list[tuple[str, Any]]:
     """Return the scene, or its parts with their names where the whole would be too small to read in this style."""
     drawer = _drawer_of(scene)
     if hasattr(drawer, "parts_of"):
-        parts: list[tuple[str, Any]] = drawer.parts_of(scene, style)
+        parts: list[tuple[str, Any]] = drawer.parts_of(scene, style, _foot(imprint))
         return parts
-    most, plans = _most_plans(scene, new_sheet(scene.title, scene.caption, "", style)), list(scene.plans)
+    room = new_sheet(scene.title, scene.caption, _foot(imprint), style)
+    most, plans = _most_plans(scene, room), list(scene.plans)
     if most >= len(plans):
         return [("", scene)]
     groups = [plans[first : first + most] for first in range(0, len(plans), most)]

@@ -30,9 +30,9 @@ WORDS_AROUND_INCHES = 1.5
 """For title, caption and foot."""
 
 
-def parts_of(picture: Picture, style: Style) -> list[tuple[str, Picture]]:
+def parts_of(picture: Picture, style: Style, foot: str = "") -> list[tuple[str, Picture]]:
     """Return the whole, or where it could not be read a picture for each panel, and for so many plans as fit."""
-    room = new_sheet(picture.title, picture.caption, "", style)
+    room = new_sheet(picture.title, picture.caption, foot, style)
     if style.shape is not SLIDE and _rows_that_fit(room, PANELS_DOWN) >= len(picture.plans):
         return [("", picture)]
     most, plans = _rows_that_fit(room, 1), list(picture.plans)
