@@ -10,6 +10,7 @@ from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE, Spoken
 from dashboard.teaching.opened import questions_of
+from dashboard.teaching.tapping import OPEN_IN_SHORT, SAID, said_beside_came, tapped_measure, tapped_plans
 from dashboard.tongue import _, mark
 from dashboard.view import show_view_switch
 from dashboard.visit import gardens, plan_titles
@@ -26,6 +27,7 @@ def show_comparison(lesson: Lesson) -> None:
         measure = st.selectbox(
             _("What shall we look at?"),
             list(BY_MEASURE),
+            list(BY_MEASURE).index(tapped_measure(lesson) if lesson.ready else next(iter(BY_MEASURE))),
             format_func=lambda name: BY_MEASURE[name].title,
             key="measure",
             persist_state="session",
@@ -39,19 +41,27 @@ def show_comparison(lesson: Lesson) -> None:
             persist_state="session",
         )
         titles = plan_titles(lesson)
+        others = list(titles)[1:]
+        newest = next(iter(reversed(tapped_plans(lesson))), others[0])
         other = st.selectbox(
-            _("Which plan against the first?"), list(titles)[1:], format_func=titles.__getitem__, key="room other"
+            _("Which plan against the first?"),
+            others,
+            others.index(newest),
+            format_func=titles.__getitem__,
+            key=f"room other {newest}",
         )
         show_view_switch()
     seasons = range(lesson.season, lesson.season + count)
     wished = {plan: wishes(gardens()[lesson.garden], [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
-        wished, lambda found, _is_all: _show_measure(lesson, BY_MEASURE[measure], other, found, place.container())
+        wished,
+        lambda found, is_all: _show_measure(lesson, BY_MEASURE[measure], other, found, is_all, place.container()),
     )
 
 
-def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, place: Any) -> None:
-    from dashboard.charts.room_picture import draw_seasons
+def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, is_all: bool, place: Any) -> None:
+    """Show who was ahead; of a plan about which a tap was made, guess and answer in the same sentence and picture."""
+    from dashboard.charts.room_picture import Tap, draw_seasons, tap_words
     from dashboard.charts.seasons_picture import seasons_scene
 
     comparison = comparison_from(gardens()[lesson.garden], seasons)
@@ -63,19 +73,22 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
             st.title(_("Nothing of this kind in this garden: look at something else."))
             return
         row = rows.iloc[0]
-        said = _("{what}: '{plan}' was ahead of '{first}' in {ahead} seasons, level in {level}, behind in {behind}.")
-        st.title(
-            said.format(
-                what=spoken.title,
-                plan=titles[other],
-                first=titles[lesson.plans[0]],
-                ahead=int(row["ahead"]),
-                level=int(row["level"]),
-                behind=int(row["behind"]),
-            ),
-            anchor=False,
+        guess, tap, alt = "", None, scene.alt
+        if spoken.measure == tapped_measure(lesson) and other in tapped_plans(lesson):
+            tap = Tap(other, lesson.taps[other], _(SAID[lesson.taps[other]]))
+            guess = said_beside_came(lesson, other, comparison, other, OPEN_IN_SHORT) if is_all else tap.said
+            alt = f"{scene.alt} {tap_words(scene, tap)}"
+        said = _("{what}. Seasons in which '{plan}' was ahead of '{first}': {ahead}. Level: {level}. Behind: {behind}.")
+        counts = said.format(
+            what=spoken.title,
+            plan=titles[other],
+            first=titles[lesson.plans[0]],
+            ahead=int(row["ahead"]),
+            level=int(row["level"]),
+            behind=int(row["behind"]),
         )
-        st.altair_chart(draw_seasons(scene), width="stretch", theme=None, alt=scene.alt)
+        st.title(f"{guess} {counts}".strip(), anchor=False)
+        st.altair_chart(draw_seasons(scene, tap), width="stretch", theme=None, alt=alt)
 
 
 def show_guess_outcome(lesson: Lesson) -> None:

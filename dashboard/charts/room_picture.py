@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 import altair as alt
+import pandas as pd
 
 from dashboard.charts.dressing import dress, look_range, plan_labels
 from dashboard.charts.guess_picture import GUESSED, TAKEN
@@ -22,12 +26,28 @@ LABEL_PX = 560
 LABEL_LETTERS = 20
 JOINING = "#b4b4ae"
 ROOM_RIGHT = 1.12
+ARROW_SHARE, ARROW_DOWN_PX, ARROW_ASIDE_PX = 0.09, 58, 26
+HEADS = {
+    "more": {"end": "triangle-right"},
+    "less": {"end": "triangle-left"},
+    "same": {"begin": "triangle-left", "end": "triangle-right"},
+}
+"""Which end of the arrow has a head, by the tap."""
 _WORDS: dict[str, Any] = {"fontSize": LETTERS_PX, "fontWeight": "bold"}
 _MOST_TICKS = 3
 
 
-def draw_seasons(scene: Scene) -> Any:
-    """Return one measure: a row a plan, a dot a season, a bar and its figure for the mean."""
+@dataclass(frozen=True)
+class Tap:
+    """A guess about one plan against the first: its slug, ``more``, ``same`` or ``less``, and that in words."""
+
+    plan: str
+    word: str
+    said: str
+
+
+def draw_seasons(scene: Scene, tap: Tap | None = None) -> Any:
+    """Return one measure: a row a plan, a dot a season, a bar and its figure for the mean; the guess beside them."""
     labels = plan_labels(scene.plans, LABEL_LETTERS)
     order = {label: row for row, label in enumerate(labels.values())}
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
@@ -48,7 +68,44 @@ def draw_seasons(scene: Scene) -> Any:
     if 1 < frame["season"].nunique() <= MOST_JOINED:
         lines = alt.Chart(frame).mark_line(color=JOINING, strokeWidth=LINE_PX)
         layers.insert(0, lines.encode(x=x, y=y, detail="season:N", order="row:Q"))
+    if tap is not None:
+        line, before = _tap_layers(scene, tap, labels[tap.plan], ROOM_RIGHT * highest, x, y)
+        layers = [line, *layers, *before]
     return _for_a_room(alt.layer(*layers))
+
+
+def tap_words(scene: Scene, tap: Tap) -> str:
+    """Return the guess in words, for those who cannot see the picture."""
+    first = next(iter(scene.plans.values()))
+    told = _("A dashed line stands at the mean of '{first}'; in the row of '{plan}' an arrow shows the guess. {said}")
+    return told.format(first=first, plan=scene.plans[tap.plan], said=tap.said)
+
+
+def _tap_layers(
+    scene: Scene, tap: Tap, label: str, top: float, x: alt.X, y: alt.Y
+) -> tuple[alt.Chart, list[alt.Chart]]:
+    """Return the line that stands behind all, at the first plan's mean; and arrow and words, which stand before it."""
+    mean = float(scene.frame.loc[scene.frame["plan"] == next(iter(scene.plans)), "value"].mean())
+    step = ARROW_SHARE * top
+    begin, end = {"more": (mean, mean + step), "less": (mean, max(0.0, mean - step))}.get(
+        tap.word, (max(0.0, mean - step / 2), mean + step / 2)
+    )
+    guess = pd.DataFrame({"Plan": [label], "value": [mean], "begin": [begin], "end": [end], "said": [tap.said]})
+    chart = alt.Chart(guess)
+    line = chart.mark_rule(color=INK, strokeWidth=LINE_PX, strokeDash=[14, 8]).encode(x=x)
+    shaft = chart.mark_rule(color=INK, strokeWidth=LINE_PX + 4, yOffset=ARROW_DOWN_PX).encode(
+        x=alt.X("begin:Q", title=scene.axis), x2="end:Q", y=y
+    )
+    heads = [
+        chart.mark_point(size=900, filled=True, color=INK, opacity=1, shape=shape, yOffset=ARROW_DOWN_PX).encode(
+            x=alt.X(f"{place}:Q", title=scene.axis), y=y
+        )
+        for place, shape in HEADS[tap.word].items()
+    ]
+    align = "right" if mean > top / 2 else "left"
+    aside = {"align": align, "dx": -ARROW_ASIDE_PX if align == "right" else ARROW_ASIDE_PX}
+    at = alt.X(f"{'begin' if (tap.word == 'more') == (align == 'right') else 'end'}:Q", title=scene.axis)
+    return line, [shaft, *heads, *_words(chart, ARROW_DOWN_PX, aside, x=at, y=y)]
 
 
 def draw_guess(scene: Scene) -> Any:
@@ -89,13 +146,14 @@ def _places(labels: dict[str, str]) -> tuple[alt.Y, alt.Color, alt.Shape]:
     return rows, colour, alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
 
 
-def _words(chart: alt.Chart, down_px: int, **places: Any) -> list[alt.Chart]:
+def _words(
+    chart: alt.Chart, down_px: int, aside: Mapping[str, Any] = MappingProxyType({}), **places: Any
+) -> list[alt.Chart]:
     """Return words beside marks, on a paper-coloured rim so that no line runs through them."""
+    style = {**_WORDS, "dy": down_px, **aside}
     return [
-        chart.mark_text(**_WORDS, dy=down_px, color=PAPER, stroke=PAPER, strokeWidth=12).encode(
-            text="said:N", **places
-        ),
-        chart.mark_text(**_WORDS, dy=down_px, color=INK).encode(text="said:N", **places),
+        chart.mark_text(**style, color=PAPER, stroke=PAPER, strokeWidth=12).encode(text="said:N", **places),
+        chart.mark_text(**style, color=INK).encode(text="said:N", **places),
     ]
 
 

@@ -10,8 +10,10 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.filming import Filmed, film_wishes
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
+from dashboard.saying import say_list
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.opened import pauses_of
+from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
 from dashboard.tongue import _, current_language, current_units
 from dashboard.view import is_room_view, show_view_switch
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
@@ -32,11 +34,14 @@ def page() -> None:
     show_setting(lesson)
     lesson = lead(lesson, "watch")
     plans = choose_plans(lesson)
-    if lesson.guess.is_whole and not lesson.guess.is_locked:
-        ask_to_lock(lesson)
-    else:
+    if may_watch(lesson, plans):
         offer_a_guess(lesson)
         show_theater(lesson, film(lesson, plans))
+        tapped = [plan for plan in tapped_plans(lesson) if plan in plans]
+        if tapped:
+            titles = plan_titles(lesson)
+            told = _("What you said of {plans} stands beside what came on the next screen.")
+            st.markdown(told.format(plans=say_list([f"'{titles[plan]}'" for plan in tapped])))
         st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
     show_limits()
     show_cautions()
@@ -48,9 +53,20 @@ def show_to_a_room(lesson: Lesson) -> None:
     with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
         plans = choose_plans(lesson)
         show_view_switch()
+    with place.container(key="room ask"):
+        if not may_watch(lesson, plans):
+            return
     filmed = film(lesson, plans)
     with place.container():
         show_theater(lesson, filmed)
+
+
+def may_watch(lesson: Lesson, plans: list[str]) -> bool:
+    """Ask for what is due before a season is shown, a guess to lock or a tap about a plan; return whether none is."""
+    if lesson.guess.is_whole and not lesson.guess.is_locked:
+        ask_to_lock(lesson)
+        return False
+    return have_tapped_for_plans(lesson, plans)
 
 
 def choose_plans(lesson: Lesson) -> list[str]:

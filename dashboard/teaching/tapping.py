@@ -35,6 +35,7 @@ CAME = {
     "less": mark("The seasons said: less."),
     OPEN: mark("The seasons said: about the same, for it is too close to call."),
 }
+OPEN_IN_SHORT = mark("The seasons said: too close to call.")
 _LETTERS = 8
 
 
@@ -55,6 +56,11 @@ def later_plans(lesson: Lesson) -> list[str]:
     return [plan for plan in lesson.plans[1:] if plan not in followed.plans] if followed else []
 
 
+def tapped_plans(lesson: Lesson) -> list[str]:
+    """Return those of the later plans about which a tap was made."""
+    return [plan for plan in later_plans(lesson) if plan in lesson.taps]
+
+
 def has_tapped(lesson: Lesson, slot: str, question: str) -> bool:
     """Ask in a lesson for one tap, unless it was made; return whether the answer may be shown."""
     if not lesson.ready or slot in lesson.taps:
@@ -68,10 +74,20 @@ def has_tapped(lesson: Lesson, slot: str, question: str) -> bool:
     return False
 
 
-def have_tapped_for_plans(lesson: Lesson) -> bool:
-    """Ask in a lesson for one tap about each plan that was added; return whether answers may be shown."""
+def have_tapped_for_plans(lesson: Lesson, shown: Sequence[str] = ()) -> bool:
+    """Ask in a lesson for one tap about each plan that was added; return whether answers may be shown.
+
+    Parameters
+    ----------
+    lesson
+        With its plans and the taps so far.
+    shown
+        The plans that would be shown now; all of the lesson's, unless told.
+    """
     what = BY_MEASURE[tapped_measure(lesson)].title.lower()
     for plan in later_plans(lesson):
+        if shown and plan not in shown:
+            continue
         told = _("Before you see it: '{plan}' against '{first}', {what}: more, about the same, or less?")
         titles = plan_titles(lesson)
         first = titles[lesson.plans[0]]
@@ -90,6 +106,12 @@ def came_of(comparison: Comparison, plan: str, measure: str) -> str:
     return "more" if rows.iloc[0]["difference"] > 0 else "less"
 
 
+def said_beside_came(lesson: Lesson, slot: str, comparison: Comparison, plan: str, is_open: str = CAME[OPEN]) -> str:
+    """Return guess and answer of a tap, side by side; ``is_open`` says that it is too close to call."""
+    came = came_of(comparison, plan, tapped_measure(lesson))
+    return f"{_(SAID[lesson.taps[slot]])} {_(is_open if came == OPEN else CAME[came])}"
+
+
 def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose: str = "") -> None:
     """Set the tap beside the answer."""
     if slot not in lesson.taps:
@@ -98,7 +120,7 @@ def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose
     came = came_of(comparison, plan, tapped_measure(lesson))
     is_right = said == came or (said, came) == ("same", OPEN)
     ending = _("Just so.") if is_right else _("More seasons may tell.") if came == OPEN else _("A surprise: why?")
-    told = (whose, _(SAID[said]), _(CAME[came]), ending, _("Say it with because."))
+    told = (whose, said_beside_came(lesson, slot, comparison, plan), ending, _("Say it with because."))
     st.info(" ".join(part for part in told if part), icon=":material/front_hand:")
 
 

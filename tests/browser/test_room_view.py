@@ -10,6 +10,7 @@ from tests.browser.watching import at_width, press, settled, wait_for
 pytestmark = pytest.mark.browser
 LEAST_LETTERS_PX, LEAST_LINE_PX = 46, 4
 LOCKED = "harvest_order=2.1.3&birds_order=1.2.3&locked=yes"
+TAPPED = f"lesson=late_cover&plans=nothing.net.net_some&taps=net_some%3Aless&{LOCKED}"
 NEEDED = """
 const px = one => parseFloat(getComputedStyle(one).fontSize);
 const shown = one => one.getClientRects().length > 0;
@@ -25,7 +26,10 @@ return [texts, lines, chart.getBoundingClientRect().bottom];
 """
 
 
-@pytest.mark.parametrize(("screen", "words"), [("compare", "view=room"), ("guess", f"view=room&{LOCKED}")])
+@pytest.mark.parametrize(
+    ("screen", "words"),
+    [("compare", "view=room"), ("guess", f"view=room&{LOCKED}"), ("compare", f"view=room&{TAPPED}")],
+)
 def test_what_a_room_must_read_is_large(browser, address, screen, words):
     at_width(browser, 1920, 1080)
     browser.get(f"{address}/{screen}?{words}")
@@ -43,6 +47,19 @@ def test_what_a_room_must_read_is_large(browser, address, screen, words):
     assert min(lines) >= LEAST_LINE_PX - 0.01
     assert bottom <= 1080
     assert not browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebar], [data-testid=stMain] table")
+    at_width(browser, 1366)
+
+
+def test_a_room_taps_and_then_sees_guess_and_answer_in_one_sentence_and_one_picture(browser, address):
+    at_width(browser, 1920, 1080)
+    browser.get(f"{address}/compare?view=room&{TAPPED.replace('taps=net_some%3Aless&', '')}")
+    press(browser, "About the same")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg text"))
+    settled(browser)
+    sentence = browser.find_element(By.CSS_SELECTOR, "[data-testid=stMain] h1").text
+    assert re.match(r"You said: about the same\. The seasons said: \w+.*Net some, leave some for the birds", sentence)
+    texts, _lines, _bottom = browser.execute_script(NEEDED)
+    assert "You said: about the same." in [text for text, _ in texts]
     at_width(browser, 1366)
 
 

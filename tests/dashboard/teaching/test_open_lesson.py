@@ -152,6 +152,24 @@ def test_where_it_went_is_not_told_before_the_tap(app):  # noqa: F811
     assert not page.header
 
 
+def test_a_plan_that_was_added_is_watched_after_its_tap_only(app, monkeypatch):  # noqa: F811
+    watched = []
+    monkeypatch.setattr("dashboard.filming.film_wishes", lambda _garden, plans, _season: watched.append(plans) or {})
+    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_: None)
+    nothing = {"id": "none", "plans": [], "dates": [], "days": 0}
+    monkeypatch.setattr("dashboard.player.payload.payload", lambda *_, **_more: nothing)
+    monkeypatch.setattr("dashboard.player.component.show_player", lambda *_, **_more: None)
+    page = shown(app, "watch", lesson="late_cover", plans="nothing.net.net_some", **LOCKED)
+    assert watched == [["nothing", "net"]]
+    page = page.selectbox(key="watch second").set_value("net_some").run()
+    assert "Before you see it" in text_of(page)
+    assert len(watched) == 1
+    page = button(page, "More").click().run()
+    assert not page.exception
+    assert watched[-1] == ["nothing", "net_some"]
+    assert "stands beside what came" in text_of(page)
+
+
 def test_a_room_is_asked_for_its_tap_too(app):  # noqa: F811
     page = shown(app, "compare", lesson="late_cover", plans="nothing.net.net_some", view="room", **LOCKED)
     assert "Before you see it" in text_of(page)
