@@ -20,6 +20,10 @@ class Species(IntEnum):
     PARASITOID_WASP = 6
 
 
+SAP_FEEDERS = (Species.HARLEQUIN_BUG,)
+"""Those that suck from within the leaf; all others that eat leaf chew it."""
+
+
 class Stage(IntEnum):
     """Stages of a life; a species skips those that it does not have."""
 

@@ -26,7 +26,7 @@ _SPARE = 256
 
 @dataclass(frozen=True, slots=True)
 class SprayEffects:
-    """What sprays do: kill [PRODUCTS, S, T], share that acts by eating [PRODUCTS], kill of wasps [PRODUCTS]."""
+    """What sprays do: kill [PRODUCTS, S, T], share of it by eating [PRODUCTS, S], kill of wasps [PRODUCTS]."""
 
     kill: Floats
     eaten_share: Floats

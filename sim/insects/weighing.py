@@ -195,7 +195,7 @@ def weigh_the_day(
                 if alive[b, s, t] <= 0.0:
                     continue
                 kind = life[s, t]
-                sprayed = spray_hazard(kind, kill[:, s], eaten_share, residue[b], contact[b], t)
+                sprayed = spray_hazard(kind, kill[:, s], eaten_share[:, s], residue[b], contact[b], t)
                 if s == _WASP and t == _ADULT:
                     sprayed = hazard_of_share(1.0 - wasps)  # walks on all leaves, eats none
                 for e in range(EXPOSURES):

@@ -143,6 +143,19 @@ def cabbage_under_a_net(seeds: Sequence[int]) -> float:
     return _ratio(seeds, "net", "open", "marketable_kg")
 
 
+def heads_under_a_net(seeds: Sequence[int]) -> float:
+    """Return all cabbage picked, fit to sell or not, under a net over that in the open."""
+    return _ratio(seeds, "net", "open", "harvest_kg")
+
+
+def heads_under_a_net_in_a_cool_place(seeds: Sequence[int]) -> float:
+    """Return all cabbage picked under a net over that in the open, cool maritime climate."""
+    place = garden(
+        [bed("cabbage", "cabbage", planted=PLANTED_COOL)], {"net": MESH, "open": NOTHING}, climate="cool_maritime"
+    )
+    return share(*(mean_of(place, plan, seeds, "harvest_kg") for plan in ("net", "open")))
+
+
 def spray_inside_a_net(seeds: Sequence[int]) -> float:
     """Return marketable cabbage under a net with weekly Bt over that under the net alone."""
     return _ratio(seeds, "net_and_bt", "net", "marketable_kg")

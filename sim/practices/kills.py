@@ -1,7 +1,8 @@
 """What a spray kills: tables by product, read once a season and handed to the guilds that bear them.
 
-How a guild uses them: of a kill, ``eaten_share`` works on those that feed, by the ``residue`` on the leaf; the rest
-works by ``contact``, the share wetted today.
+How a guild uses them: of a kill, ``eaten_share`` works on those that feed, by the ``residue`` on the leaf, day by day;
+the rest works by ``contact``, the share wetted today. One that sucks from within the leaf eats little of what lies upon
+it, so that its kill is nearly all by contact.
 Kills of 0 must leave everything exactly as it was.
 """
 
@@ -11,14 +12,14 @@ from functools import lru_cache
 
 import numpy as np
 
-from sim.cast import GENERALISTS, PRODUCTS, SPECIES, STAGES, Product, Species, word
+from sim.cast import GENERALISTS, PRODUCTS, SAP_FEEDERS, SPECIES, STAGES, Product, Species, word
 from sim.compiled import Floats
 from sim.parameters.table import Parameters
 
 
 @lru_cache(maxsize=8)
 def kill_table(parameters: Parameters) -> Floats:
-    """Return the share that one good spray kills of those fully exposed, shape (PRODUCTS, SPECIES, STAGES).
+    """Return the share that a day on a fresh, full deposit kills, shape (PRODUCTS, SPECIES, STAGES).
 
     The wasp, which eats no leaf, is left at 0 here: see ``wasp_kill``.
     """
@@ -32,8 +33,10 @@ def kill_table(parameters: Parameters) -> Floats:
 
 @lru_cache(maxsize=8)
 def eaten_share(parameters: Parameters) -> Floats:
-    """Return the share of each product's kill that works by eating, shape (PRODUCTS,); the rest works by contact."""
-    return _row(parameters, "eaten_share")
+    """Return the share of the kill that works by eating, shape (PRODUCTS, SPECIES); the rest works by contact."""
+    table: Floats = np.repeat(_row(parameters, "eaten_share")[:, np.newaxis], SPECIES, axis=1)
+    table[:, list(SAP_FEEDERS)] *= parameters.number("sprays.eaten_by_sap_feeders_share")
+    return table
 
 
 @lru_cache(maxsize=8)

@@ -33,7 +33,7 @@ DEATHS = (
     "cold_death_per_day",
 )
 """Entries of each species that kill without a predator in sight."""
-NO_SPRAYS = SprayEffects(np.zeros((PRODUCTS, SPECIES, STAGES)), np.zeros(PRODUCTS), np.zeros(PRODUCTS))
+NO_SPRAYS = SprayEffects(np.zeros((PRODUCTS, SPECIES, STAGES)), np.zeros((PRODUCTS, SPECIES)), np.zeros(PRODUCTS))
 BIG_LEAF_CM2 = 4000.0
 BIRD_FATES = tuple(word(fate) for fate in Fate if word(fate).endswith("_bird"))
 

@@ -97,7 +97,7 @@ def test_more_residue_or_contact_is_no_less_dangerous(two, contact, product):
     def danger(residue, wetted):
         on_leaf, on_skin = np.zeros(PRODUCTS), np.zeros(PRODUCTS)
         on_leaf[product], on_skin[product] = residue, wetted
-        return spray_hazard(kind, KILL[:, WHITE], BY_EATING, on_leaf, on_skin, int(INSTAR))
+        return spray_hazard(kind, KILL[:, WHITE], BY_EATING[:, WHITE], on_leaf, on_skin, int(INSTAR))
 
     assert danger(two[0], contact) <= danger(two[1], contact)
     assert danger(contact, two[0]) <= danger(contact, two[1])

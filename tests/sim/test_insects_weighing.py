@@ -21,7 +21,7 @@ def weighed(near, alive, kill=None, wasp_kill=None):
     death = np.zeros((beds, species, stages, EXPOSURES))
     weigh_the_day(
         alive, np.full(beds, 10.0), TABLE.life, TABLE.habits, near.beds, near.gets_in, near.residue, near.contact,
-        near.risk, np.zeros((PRODUCTS, *alive.shape[1:])) if kill is None else kill, np.full(PRODUCTS, 0.5),
+        near.risk, np.zeros((PRODUCTS, *alive.shape[1:])) if kill is None else kill, np.full((PRODUCTS, species), 0.5),
         np.zeros(PRODUCTS) if wasp_kill is None else wasp_kill, dd, hazard, death,
     )  # fmt: skip
     return dd, hazard, death

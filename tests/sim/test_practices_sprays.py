@@ -189,12 +189,22 @@ def test_tables_have_the_shapes_that_guilds_expect():
     parameters = load_parameters()
     assert kill_table(parameters).shape == (PRODUCTS, len(Species), len(Stage))
     assert not kill_table(parameters)[:, Species.PARASITOID_WASP].any()
-    for row in (eaten_share, wasp_kill, aphid_kill, bee_kill):
+    assert eaten_share(parameters).shape == (PRODUCTS, len(Species))
+    for row in (wasp_kill, aphid_kill, bee_kill):
         values = row(parameters)
         assert values.shape == (PRODUCTS,)
         assert np.all((values >= 0.0) & (values <= 1.0))
     assert enemy_kill(parameters).shape == (PRODUCTS, 4)
     assert wait_days(parameters).shape == (PRODUCTS, 11)
+
+
+def test_what_lies_on_a_leaf_reaches_those_that_suck_by_a_share_of_its_own():
+    parameters = load_parameters()
+    by_eating = eaten_share(parameters)
+    assert np.all(by_eating[:, Species.HARLEQUIN_BUG] == 0.0)
+    assert by_eating[Product.SPINOSAD, Species.FLEA_BEETLE] == by_eating[Product.SPINOSAD, Species.CABBAGE_WHITE] > 0.5
+    alike = eaten_share(parameters.with_changes({"sprays.eaten_by_sap_feeders_share": 1.0}))
+    assert np.all(alike == alike[:, [Species.CABBAGE_WHITE]])
 
 
 def test_beetle_larvae_in_the_soil_and_unfed_stages_are_spared_by_what_must_be_eaten():
