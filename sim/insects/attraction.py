@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from sim.cast import Species
-from sim.compiled import Floats, Ints, Record, Records, loop, rule
+from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 
 _WASP = int(Species.PARASITOID_WASP)
 
@@ -29,24 +29,20 @@ def like_plants(plants: Records, fliers: Records, host_weights: Floats, liking: 
 
 
 @rule
-def pull_of_leaf(plants: Records, exponent: float, pull: Floats) -> None:
-    """Set what a plant's leaf area adds to its attraction: a power of it, 0 where there is none."""
+def measure_hosts(plants: Records, area_cm2: Floats) -> None:
+    """Set the leaf that each plant shows to those who come flying, [P]: 0 where there is none."""
     for p in range(plants.size):
-        if not is_there(plants[p]):
-            pull[p] = 0.0
-        elif exponent > 0.0:
-            pull[p] = math.exp(exponent * math.log(plants[p].leaf_area_cm2))
-        else:
-            pull[p] = 1.0
+        area_cm2[p] = plants[p].leaf_area_cm2 if is_there(plants[p]) else 0.0
 
 
 @rule
-def one_that_looks_alike(fliers: Records, has_fliers: Floats, species: int) -> int:
-    """Return the first species in flight that goes by leaf area as this one does: itself, if there is no other."""
-    for s in range(species):
-        if has_fliers[s] > 0.0 and fliers[s].leaf_exponent == fliers[species].leaf_exponent:
-            return s
-    return species
+def pull_of_leaf(area_cm2: float, exponent: float) -> float:
+    """Return what a plant's leaf adds to its attraction: a power of its area."""
+    if exponent <= 0.0:
+        return 1.0
+    if 2.0 * exponent == 1.0:  # most of them: a root is much quicker than a power
+        return math.sqrt(area_cm2)
+    return math.exp(exponent * math.log(area_cm2))
 
 
 @rule
@@ -59,14 +55,20 @@ def pull_of_damage(plant: Record, habits: Record) -> float:
 
 
 @rule
-def write_guide(sums: Floats, guide: Ints, species: int, count: int) -> None:
-    """Note for each of as many equal steps of the running sum as there are plants on which plant it falls."""
+def write_guide(sums: Floats, guide: Ints, species: int, steps: int) -> None:
+    """Note for each of so many equal steps of the running sum on which plant it falls; the number of steps comes first.
+
+    As many steps as there are fliers will do, or as many as plants: more would not be worth the writing.
+    """
+    count = sums.shape[1] - 1
     total = sums[species, count]
     plant = 0
-    for step in range(count):
-        while plant < count - 1 and sums[species, plant + 1] <= total * step / count:
+    guide[species, 0] = steps
+    for step in range(steps):
+        mark = total * step / steps
+        while plant < count - 1 and sums[species, plant + 1] <= mark:
             plant += 1
-        guide[species, step] = plant
+        guide[species, 1 + step] = plant
 
 
 @rule
@@ -89,12 +91,24 @@ def add_up(weights: Floats, sums: Floats, species: int) -> None:
 
 
 @rule
-def copy_of_row(sums: Floats, guide: Ints, to_sums: Floats, to_guide: Ints, species: int) -> None:
-    """Write one species' running sum and guide into others."""
-    for p in range(guide.shape[1]):
-        to_guide[species, p] = guide[species, p]
-    for p in range(sums.shape[1]):
-        to_sums[species, p] = sums[species, p]
+def weigh_for(
+    species: int, plants: Records, area_cm2: Floats, flier: Record, habits: Record, liking: Floats, weights: Floats
+) -> None:
+    """Set what each plant weighs for one species, [P]."""
+    for p in range(area_cm2.size):
+        weights[p] = 0.0
+        if area_cm2[p] > 0.0 and liking[species, p] > 0.0:
+            weights[p] = liking[species, p] * pull_of_leaf(area_cm2[p], flier.leaf_exponent)
+            if species == _WASP:
+                weights[p] *= pull_of_damage(plants[p], habits)
+
+
+@rule
+def leave_out_netted(plants: Records, gets_in: Floats, species: int, weights: Floats) -> None:
+    """Take away the weight of plants that a net keeps a species from."""
+    for p in range(plants.size):
+        if gets_in[plants[p].bed, species] < 1.0:
+            weights[p] = 0.0
 
 
 @loop
@@ -104,39 +118,33 @@ def weigh_plants(
     fliers: Records,
     habits_of_all: Records,
     liking: Floats,
-    has_fliers: Floats,
+    flying: Ints,
     all_plants: Floats,
     bare_plants: Floats,
     all_guide: Ints,
     bare_guide: Ints,
-    pull: Floats,
+    netted: Bytes,
+    area_cm2: Floats,
     weights: Floats,
 ) -> None:
-    """Fill the running sums of attraction, [S, P + 1], and their guides [S, P].
+    """Fill the running sums of attraction, [S, P + 1], and their guides [S, 1 + P], of each species that flies today.
 
-    Once over all plants, once over those that no net keeps a species from. ``pull`` [S, P] and ``weights`` [P] are
-    working space; species that go by leaf area alike share one working out of it.
+    Once over all plants; where a net keeps a species from some, which ``netted`` [S] then says, once over the others.
+    ``flying`` [S] counts those that will try plants today; ``area_cm2`` and ``weights`` [P] are working space.
     """
+    measure_hosts(plants, area_cm2)
     for s in range(fliers.size):
-        if has_fliers[s] <= 0.0:
+        if flying[s] == 0:
             continue
-        alike = one_that_looks_alike(fliers, has_fliers, s)
-        if alike == s:
-            pull_of_leaf(plants, fliers[s].leaf_exponent, pull[s])
-        for p in range(plants.size):
-            weights[p] = liking[s, p] * pull[alike, p]
-            if s == _WASP and weights[p] > 0.0:
-                weights[p] *= pull_of_damage(plants[p], habits_of_all[0])
+        steps = min(flying[s], plants.size)
+        weigh_for(s, plants, area_cm2, fliers[s], habits_of_all[0], liking, weights)
         add_up(weights, all_plants, s)
-        write_guide(all_plants, all_guide, s, plants.size)
-        if is_open_everywhere(gets_in, s):
-            copy_of_row(all_plants, all_guide, bare_plants, bare_guide, s)
-            continue
-        for p in range(plants.size):
-            if gets_in[plants[p].bed, s] < 1.0:
-                weights[p] = 0.0
-        add_up(weights, bare_plants, s)
-        write_guide(bare_plants, bare_guide, s, plants.size)
+        write_guide(all_plants, all_guide, s, steps)
+        netted[s] = 0 if is_open_everywhere(gets_in, s) else 1
+        if netted[s]:
+            leave_out_netted(plants, gets_in, s, weights)
+            add_up(weights, bare_plants, s)
+            write_guide(bare_plants, bare_guide, s, steps)
 
 
 @rule
@@ -145,12 +153,12 @@ def find_by_guide(sums: Floats, guide: Ints, species: int, u: float) -> int:
 
     The guide (``chen1974``) tells where to begin, so that a look takes about a step however many plants there are.
     """
-    count = guide.shape[1]
+    count = sums.shape[1] - 1
     total = sums[species, count]
     if total <= 0.0:
         return -1
     mark = u * total
-    plant = int(guide[species, int(u * count)])
+    plant = int(guide[species, 1 + int(u * guide[species, 0])])
     while plant < count - 1 and sums[species, plant + 1] <= mark:
         plant += 1
     return plant

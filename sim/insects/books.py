@@ -2,67 +2,62 @@
 
 from __future__ import annotations
 
-from sim.cast import Fate, Species, Stage
+from sim.cast import Fate, Stage
 from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 from sim.crops.plant import LEAVES
 from sim.insects.record import HIDDEN, IN_SOIL, NOWHERE, ON_STALKS, OPEN, Ask
-from sim.insects.rules import gets_through
 from sim.randomness import chance
 
 _ALIVE, _HARVESTED, _PICKED = int(Fate.ALIVE), int(Fate.HARVESTED), int(Fate.PICKED_BY_HAND)
 _CLEANED, _TILLED, _WINTER = int(Fate.CLEANED_UP), int(Fate.TILLED_IN), int(Fate.WINTER)
 _EGG, _ADULT, _PUPA = int(Stage.EGG), int(Stage.ADULT), int(Stage.PUPA)
-_LAST_INSTAR = int(Stage.INSTAR_5)
-_WASP = int(Species.PARASITOID_WASP)
 _ASK_PICKED, _ASK_CLEANED, _ASK_TILLED = Ask.PICKED, Ask.CLEANED, Ask.TILLED
 _ASK_NOTICED, _ASK_WINTER, _ASK_SHAKEN_OFF = Ask.NOTICED, Ask.WINTER, Ask.SHAKEN_OFF
 
+COUNTS = 4
+_ALL, _AWAKE, _MASS_MG, _IN_REACH_MG = range(COUNTS)
+"""What is counted of a kind: a row, since its numbers are written together."""
+
 
 @rule
-def shut_in_or_free(insect: Record, feeds: float, fits_share: Floats, gap_pass: Floats) -> None:
-    """Shut in an adult that sits and feeds in a bed under a net too fine for it; free one whom nothing holds."""
-    s = insect.species
-    held_by = insect.inside if insect.inside >= 0 else insect.bed
-    is_held = gets_through(insect, fits_share[held_by, s], gap_pass[held_by, s]) < 1.0
-    if not is_held:
-        insect.inside = -1
-    elif insect.plant >= 0 and (feeds > 0.0 or insect.is_resting != 0):
-        insect.inside = held_by
+def count_in(insect: Record, counts: Floats) -> None:
+    """Count one of the living, and its mass, where it is."""
+    stage = insect.stage
+    row = counts[insect.bed, insect.species, stage]
+    row[_ALL] += 1.0
+    row[_AWAKE] += 1.0 if insect.is_resting == 0 else 0.0
+    row[_MASS_MG] += insect.mass_mg
+    row[_IN_REACH_MG] += insect.mass_mg if insect.exposure != HIDDEN and stage != _EGG else 0.0
 
 
 @loop
 def survey(
     insects: Records,
+    first: int,
     count: int,
-    life: Records,
-    fits_through: Floats,
-    gap_pass: Floats,
+    counts: Floats,
     alive: Floats,
     awake: Floats,
     mass_mg: Floats,
     in_reach_mg: Floats,
 ) -> None:
-    """Let nets shut in or free adults, and count the living and their mass by bed, species and stage.
+    """Count the living and their mass by bed, species and stage, from a place of the record on; write all counts down.
 
-    ``awake`` leaves out those at winter rest; ``in_reach_mg`` eggs and those in soil, heads and debris.
+    ``counts`` [B, S, T, COUNTS] begins anew where that place is the first. ``awake`` leaves out those at winter rest;
+    ``in_reach_mg`` eggs and those in soil, heads and debris.
     """
-    awake[:] = 0.0
-    alive[:] = 0.0
-    mass_mg[:] = 0.0
-    in_reach_mg[:] = 0.0
-    for i in range(count):
-        insect = insects[i]
-        if insect.fate != _ALIVE:
-            continue
-        b, s, t = insect.bed, insect.species, insect.stage
-        alive[b, s, t] += 1.0
-        mass_mg[b, s, t] += insect.mass_mg
-        if insect.is_resting == 0:
-            awake[b, s, t] += 1.0
-        if insect.exposure != HIDDEN and t != _EGG:
-            in_reach_mg[b, s, t] += insect.mass_mg
-        if t == _ADULT:
-            shut_in_or_free(insect, life[s, _ADULT].feeds, fits_through, gap_pass)
+    if first == 0:
+        counts[:] = 0.0
+    for i in range(first, count):
+        if insects[i].fate == _ALIVE:
+            count_in(insects[i], counts)
+    for b in range(counts.shape[0]):
+        for s in range(counts.shape[1]):
+            for t in range(counts.shape[2]):
+                alive[b, s, t] = counts[b, s, t, _ALL]
+                awake[b, s, t] = counts[b, s, t, _AWAKE]
+                mass_mg[b, s, t] = counts[b, s, t, _MASS_MG]
+                in_reach_mg[b, s, t] = counts[b, s, t, _IN_REACH_MG]
 
 
 @loop
@@ -74,15 +69,6 @@ def note_births(insects: Records, first: int, last: int, margin: int, born: Ints
         reached[1 if insect.bed == margin else 0, insect.species, insect.stage] += 1
 
 
-@loop
-def count_fliers(alive: Floats, fliers: Floats) -> None:
-    """Set ``fliers`` [S] above 0 for each species with adults this morning, or with some that may emerge today."""
-    for s in range(fliers.size):
-        fliers[s] = 0.0
-        for b in range(alive.shape[0]):
-            fliers[s] += alive[b, s, _LAST_INSTAR] + alive[b, s, _PUPA] + alive[b, s, _ADULT]
-
-
 @rule
 def book_exit(insect: Record, margin: int, exits: Ints, exits_mg: Floats) -> None:
     """Book one that died or left."""
@@ -92,17 +78,20 @@ def book_exit(insect: Record, margin: int, exits: Ints, exits_mg: Floats) -> Non
 
 
 @loop
-def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Floats) -> int:
-    """Book each dead insect once and close the ranks; return how many are left.
+def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Floats, counts: Floats) -> int:
+    """Book each dead insect once, count the living and close the ranks; return how many are left.
 
     Neighbours stay neighbours: those of one kind and age lie together, which the loops over them are quicker for.
-    ``exits`` [2, ENTRY, S, T, FATE] (beds or margin first) and ``exits_mg`` [S, FATE] are added to.
+    ``exits`` [2, ENTRY, S, T, FATE] (beds or margin first) and ``exits_mg`` [S, FATE] are added to;
+    ``counts`` [B, S, T, COUNTS] is set, for tomorrow morning.
     """
+    counts[:] = 0.0
     kept = 0
     for i in range(count):
         if insects[i].fate != _ALIVE:
             book_exit(insects[i], margin, exits, exits_mg)
             continue
+        count_in(insects[i], counts)
         if kept != i:
             insects[kept] = insects[i]
         kept += 1

@@ -20,8 +20,10 @@ from sim.insects.rules import (
     crawl_on,
     die_of_one_hazard,
     grow,
+    looks_for_plants,
     moult,
     rest_for_winter,
+    shut_in_or_free,
     sit_somewhere,
     survives,
     take_meal,
@@ -50,13 +52,17 @@ def put_on_list(i: int, which: int, lists: Ints, listed: Ints) -> None:
 
 
 @rule
-def join_lists(insect: Record, i: int, lists: Ints, listed: Ints) -> float:
-    """List one that flies today, or a host whose wasps have left it; return how many young it may have."""
+def join_lists(
+    insect: Record, i: int, as_adult: Record, flier: Record, flight: float, lists: Ints, listed: Ints, flying: Ints
+) -> float:
+    """List one that will try plants today, or a host whose wasps have left it; return how many young it may have."""
     if insect.fate == _PARASITISED:
         put_on_list(i, SPENT_HOSTS, lists, listed)
         return float(insect.wasp_brood)
-    if insect.fate == _ALIVE and insect.stage == _ADULT and insect.is_resting == 0:
+    is_on_the_wing = insect.fate == _ALIVE and insect.stage == _ADULT and insect.is_resting == 0
+    if is_on_the_wing and flight > 0.0 and looks_for_plants(insect, as_adult, flier):
         put_on_list(i, ADULTS, lists, listed)
+        flying[insect.species] += 1
         return float(insect.eggs_ready)
     return 0.0
 
@@ -165,16 +171,20 @@ def live(
     reached: Ints,
     lists: Ints,
     listed: Ints,
+    flight: Floats,
+    flying: Ints,
 ) -> float:
     """Let every living insect meet the day's hazards, grow, moult and ask for its food; return room for its young.
 
     ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] are set to what birds took; ``reached``
     [2, S, T] counts those born here that entered a stage, in the beds and in the margin. ``lists`` [LISTS, capacity]
-    and ``listed`` [LISTS] name those who come after: most insects are eggs, pupae or in the soil.
+    and ``listed`` [LISTS] name those who come after: most insects are eggs, pupae or in the soil. ``flying`` [S] is set
+    to how many of each species will try plants, if their ``flight`` [S], the weather's share of a full day's, is not 0.
     """
     habits = habits_of_all[0]
     margin = beds.size - 1
     listed[:] = 0
+    flying[:] = 0
     caught_count[:] = 0.0
     caught_mg[:] = 0.0
     room = 0.0
@@ -187,6 +197,7 @@ def live(
             die_of_one_hazard(insect, hazard[b, s, t, insect.exposure], day)
             note_catch(insect, caught_count, caught_mg)
             continue
+        shut_in_or_free(insect, life[s, _ADULT].feeds, fits_through, gap_pass)
         flier, bed = fliers[s], beds[b]
         insect.want_cm2 = 0.0
         rests = is_winter_near(is_shortening, day_length_h, flier)
@@ -205,7 +216,7 @@ def live(
                 )
         else:
             grow_older(insect, rests, life[s, _PUPA], flier, dd[b, s, t])
-        room += join_lists(insect, i, lists, listed)
+        room += join_lists(insect, i, life[s, _ADULT], flier, flight[s], lists, listed, flying)
         if insect.fate != _ALIVE or insect.is_resting != 0 or insect.plant < 0:
             continue
         kind = life[s, insect.stage]

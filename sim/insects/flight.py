@@ -11,9 +11,9 @@ import math
 import numpy as np
 
 from sim.cast import Entry, Fate, Species, Stage
-from sim.compiled import Floats, Ints, Record, Records, loop, rule
+from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 from sim.insects.attraction import find_by_guide, find_in_bed, weigh_plants
-from sim.insects.books import count_fliers, note_births
+from sim.insects.books import note_births
 from sim.insects.record import ADULTS, HOSTS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
 from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
 from sim.randomness import chance, child_key
@@ -98,6 +98,7 @@ def choose_plant(
     bare_plants: Floats,
     all_guide: Ints,
     bare_guide: Ints,
+    netted: Bytes,
     first_plant: Ints,
     only_bare: bool,
     u: float,
@@ -106,7 +107,7 @@ def choose_plant(
     bed = insect.inside
     if bed >= 0:
         return find_in_bed(all_plants, insect.species, first_plant[bed], first_plant[bed + 1], u)
-    if only_bare:
+    if only_bare and netted[insect.species]:
         return find_by_guide(bare_plants, bare_guide, insect.species, u)
     return find_by_guide(all_plants, all_guide, insect.species, u)
 
@@ -121,15 +122,6 @@ def is_let_in(insect: Record, bed: int, passes: float, turned_away: Floats, day:
         return True
     turned_away[insect.species, bed] += 1.0
     return False
-
-
-@rule
-def looks_for_plants(insect: Record, kind: Record, flier: Record) -> bool:
-    """Return whether it tries plants today: to feed, because she has hosts to find or eggs to lay."""
-    if kind.feeds > 0.0:
-        return True
-    has_eggs = insect.species == _WASP or insect.eggs_ready >= flier.eggs_per_visit > 0.0
-    return bool(insect.is_female != 0 and has_eggs)
 
 
 @loop
@@ -150,6 +142,7 @@ def fly_and_lay(
     bare_plants: Floats,
     all_guide: Ints,
     bare_guide: Ints,
+    netted: Bytes,
     turned_away: Floats,
     searched: Floats,
     lists: Ints,
@@ -166,8 +159,6 @@ def fly_and_lay(
             continue
         s, key = insect.species, insect.key
         flier = fliers[s]
-        if not looks_for_plants(insect, life[s, _ADULT], flier):
-            continue
         only_bare = False
         for k in range(int(flier.plants_tried_per_day * flight[s] + chance(key, day, _FOUND))):
             ask = _TRY + 4 * k
@@ -180,7 +171,9 @@ def fly_and_lay(
             if comes_out < way_out:
                 insect.inside = -1
             u = chance(key, day, ask + 1)
-            target = choose_plant(insect, all_plants, bare_plants, all_guide, bare_guide, first_plant, only_bare, u)
+            target = choose_plant(
+                insect, all_plants, bare_plants, all_guide, bare_guide, netted, first_plant, only_bare, u
+            )
             if target < 0:
                 continue
             b = bed_of[target]
@@ -207,8 +200,11 @@ def chance_to_be_found(visits: float, hosts: float, habits: Record) -> float:
     """Return the chance that one of the day's visits of wasps to a plant finds a given host on it."""
     if visits <= 0.0 or hosts <= 0.0:
         return 0.0
-    finds = habits.find_per_visit / (1.0 + habits.handling_hosts * hosts)
-    return 1.0 - math.exp(visits * math.log(1.0 - finds))
+    missed = 1.0 - habits.find_per_visit / (1.0 + habits.handling_hosts * hosts)
+    missed_by_all = 1.0
+    for _ in range(int(visits)):
+        missed_by_all *= missed
+    return 1.0 - missed_by_all
 
 
 @loop
@@ -271,7 +267,6 @@ def be_on_the_wing(
     life: Records,
     fliers: Records,
     habits: Records,
-    alive: Floats,
     gets_in: Floats,
     fits_through: Floats,
     gap_pass: Floats,
@@ -280,12 +275,13 @@ def be_on_the_wing(
     first_plant: Ints,
     bed_of: Ints,
     liking: Floats,
-    flying: Floats,
+    flying: Ints,
     all_plants: Floats,
     bare_plants: Floats,
     all_guide: Ints,
     bare_guide: Ints,
-    pull: Floats,
+    netted: Bytes,
+    area_cm2: Floats,
     weights: Floats,
     turned_away: Floats,
     searched: Floats,
@@ -298,19 +294,20 @@ def be_on_the_wing(
 ) -> tuple[int, int]:
     """Let adults try plants and lay, wasps find hosts, and cocoons be spun, one after the other.
 
-    Returns the new number of insects, and how many hosts were stung. ``flying`` [S], ``pull`` [S, P] and ``weights``
-    [P] are working space; ``born`` [S] and ``reached`` [2, S, T] are added to.
+    Returns the new number of insects, and how many hosts were stung. ``flying`` [S] is how many of each species are
+    listed; ``netted`` [S], ``area_cm2`` and ``weights`` [P] are working space; ``born`` [S] and ``reached`` [2, S, T]
+    are added to.
     """
-    count_fliers(alive, flying)
     weigh_plants(
-        plants, gets_in, fliers, habits, liking, flying, all_plants, bare_plants, all_guide, bare_guide, pull, weights
-    )
+        plants, gets_in, fliers, habits, liking, flying, all_plants, bare_plants, all_guide, bare_guide, netted,
+        area_cm2, weights,
+    )  # fmt: skip
     searched[:] = 0.0
     laid = fly_and_lay(
         insects, count, day, flight, life, fliers, fits_through, gap_pass, plants, leaves, first_plant, bed_of,
-        all_plants, bare_plants, all_guide, bare_guide, turned_away, searched, lists, listed,
+        all_plants, bare_plants, all_guide, bare_guide, netted, turned_away, searched, lists, listed,
     )  # fmt: skip
     stung = sting_hosts(insects, day, habits, searched, hosts_on_plant, found, lists, listed)
     spun = spin_cocoons(insects, laid, day, life, fliers, cocoons_rest, lists, listed)
-    note_births(insects, count, spun, alive.shape[0] - 1, born, reached)
+    note_births(insects, count, spun, gets_in.shape[0] - 1, born, reached)
     return spun, stung

@@ -88,6 +88,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.grown_mg = np.zeros((beds, SPECIES))
         self.in_reach_mg = np.zeros((beds, SPECIES, STAGES))
         self.awake = np.zeros((beds, SPECIES, STAGES))
+        self._counts = np.zeros((beds, SPECIES, STAGES, books.COUNTS))
+        self._counted = 0
         self.caught_count = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.caught_mg = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.hosts_on_plant = np.zeros(plant_count)
@@ -105,10 +107,11 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._bare_plants = np.zeros((SPECIES, plant_count + 1))
         self._bed_of: Ints = np.repeat(np.arange(beds), np.diff(first_plant))
         self._liking: Floats | None = None  # plants are first seen on the first day
-        self._pull, self._weights = np.zeros((SPECIES, plant_count)), np.zeros(plant_count)
+        self._host_cm2, self._weights = np.zeros(plant_count), np.zeros(plant_count)
         self._found = np.zeros(plant_count)
-        self._all_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
-        self._bare_guide: Ints = np.zeros((SPECIES, plant_count), np.int64)
+        self._all_guide: Ints = np.zeros((SPECIES, 1 + plant_count), np.int64)
+        self._bare_guide: Ints = np.zeros((SPECIES, 1 + plant_count), np.int64)
+        self._netted: Bytes = np.zeros(SPECIES, np.uint8)
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
         self._seed = seed
         self._room = 0.0
@@ -116,7 +119,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._listed: Ints = np.zeros(LISTS, np.int64)
         self._cocoons_rest = False
         self._cocoons_rest_h = float(table.fliers["rest_day_length_h"][Species.PARASITOID_WASP])
-        self._flying = np.zeros(SPECIES)
+        self._flying: Ints = np.zeros(SPECIES, np.int64)
 
     # -- coming in -------------------------------------------------------------------------------------------------
 
@@ -153,11 +156,16 @@ class Insects(mesa.Agent):  # type: ignore[misc]
     # -- the day ---------------------------------------------------------------------------------------------------
 
     def count_up(self, surroundings: Surroundings) -> None:
-        """Write who is alive where into the surroundings; shut in or free adults by the nets of the day."""
+        """Write who is alive where into the surroundings; note who is awake and what can be found.
+
+        The ranks were counted when they were closed, so only newcomers are left to count, unless the gardener's hand
+        has been among them since.
+        """
         books.survey(
-            self.records, self.count, self.table.life, surroundings.fits_through, surroundings.gap_pass,
-            surroundings.alive, self.awake, surroundings.mass_mg, self.in_reach_mg,
+            self.records, self._counted, self.count, self._counts, surroundings.alive, self.awake,
+            surroundings.mass_mg, self.in_reach_mg,
         )  # fmt: skip
+        self._counted = self.count
 
     def weigh(self, today: Record, surroundings: Surroundings) -> None:
         """Weigh the day: warmth and hazards for each kind of insect in each bed."""
@@ -180,7 +188,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
             self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.fits_through,
             surroundings.gap_pass, self.dd,
             self.hazard, self.death, plants, leaves, demand_cm2, self.caught_count, self.caught_mg, self.reached,
-            self._lists, self._listed,
+            self._lists, self._listed, self.flight, self._flying,
         )  # fmt: skip
 
     def eat(self, today: Record, plants: Records, ration: Floats) -> None:
@@ -200,35 +208,40 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         near, table = surroundings, self.table
         self.count, stung = flight.be_on_the_wing(
             self.records, self.count, int(today["day"]), self._cocoons_rest, self.flight, table.life, table.fliers,
-            table.habits, near.alive, near.gets_in, near.fits_through, near.gap_pass, plants, leaves, self.first_plant,
+            table.habits, near.gets_in, near.fits_through, near.gap_pass, plants, leaves, self.first_plant,
             self._bed_of, self._liking, self._flying, self._all_plants, self._bare_plants, self._all_guide,
-            self._bare_guide, self._pull, self._weights, self.turned_away, self.searched, self.hosts_on_plant,
-            self._found, self._lists, self._listed, self.entries[Entry.BORN], self.reached,
+            self._bare_guide, self._netted, self._host_cm2, self._weights, self.turned_away, self.searched,
+            self.hosts_on_plant, self._found, self._lists, self._listed, self.entries[Entry.BORN], self.reached,
         )  # fmt: skip
         self.stung += stung
 
     def bury(self) -> None:
         """Book everyone who died or left today, and close the ranks."""
-        self.count = books.bury(self.records, self.count, self.margin, self.exits, self.exits_mg)
+        self.count = books.bury(self.records, self.count, self.margin, self.exits, self.exits_mg, self._counts)
+        self._counted = self.count
 
     # -- the gardener's hand ---------------------------------------------------------------------------------------
 
     def lose_with_harvest(self, picked: Bytes, plants: Records, day_number: int) -> None:
         """Carry away those who sit on what was picked and hold on; ``picked`` has shape (P, PLACES)."""
+        self._counted = 0
         books.lose_with_harvest(self.records, self.count, picked, plants, self.table.goes_along, day_number)
 
     def pick_by_hand(self, bed: int, day_number: int, find: Floats, from_share: float, to_share: float) -> int:
         """Take off what is found from one share of a bed's row of plants to another; return how many."""
+        self._counted = 0
         return int(
             books.pick_by_hand(self.records, self.count, bed, day_number, find, from_share, to_share, self.first_plant)
         )
 
     def clean_up(self, bed: int, day_number: int, share: float) -> int:
         """Take away a share of those on stalks and debris of a bed; return how many."""
+        self._counted = 0
         return int(books.clean_up(self.records, self.count, bed, day_number, share))
 
     def till(self, bed: int, day_number: int, share: float) -> int:
         """Kill a share of those in the soil of a bed; return how many."""
+        self._counted = 0
         return int(books.till(self.records, self.count, bed, day_number, share))
 
     def scout(self, plants: Ints, day_number: int, sees: Floats) -> Floats:

@@ -18,6 +18,7 @@ _PARASITISED, _FAILED, _STARVED = int(Fate.PARASITISED), int(Fate.FAILED), int(F
 _OLD_AGE, _LEFT = int(Fate.OLD_AGE), int(Fate.LEFT_GARDEN)
 _EGG, _LAST_INSTAR, _PUPA, _ADULT = int(Stage.EGG), int(Stage.INSTAR_5), int(Stage.PUPA), int(Stage.ADULT)
 _CUCUMBER, _CUCUMBER_BEETLE = int(Crop.CUCUMBER), int(Species.CUCUMBER_BEETLE)
+_WASP = int(Species.PARASITOID_WASP)
 _DEATH, _CAUSE, _MOULT, _SEX, _STAY = Ask.DEATH, Ask.CAUSE, Ask.MOULT, Ask.SEX, Ask.STAY
 _PACE, _LIFE, _HEAD, _PUPATION, _LEAF = Ask.PACE, Ask.LIFE, Ask.HEAD, Ask.PUPATION, Ask.LEAF
 _CHANGE_LEAF, _CRAWL, _NEXT_PLANT, _REST = Ask.CHANGE_LEAF, Ask.CRAWL, Ask.NEXT_PLANT, Ask.REST
@@ -103,6 +104,20 @@ def gets_through(insect: Record, fits_share: float, gap_pass: float) -> float:
 
 
 @rule
+def shut_in_or_free(insect: Record, feeds: float, fits_share: Floats, gap_pass: Floats) -> None:
+    """Shut in an adult that sits and feeds in a bed under a net too fine for it; free one whom nothing holds."""
+    if insect.stage != _ADULT:
+        return
+    s = insect.species
+    held_by = insect.inside if insect.inside >= 0 else insect.bed
+    is_held = gets_through(insect, fits_share[held_by, s], gap_pass[held_by, s]) < 1.0
+    if not is_held:
+        insect.inside = -1
+    elif insect.plant >= 0 and (feeds > 0.0 or insect.is_resting != 0):
+        insect.inside = held_by
+
+
+@rule
 def become_adult(insect: Record, flier: Record, habits: Record, fits_share: float, gap_pass: float) -> None:
     """Settle sex, length of life, and whether it looks for plants here or leaves; a net holds those it can."""
     key = insect.key
@@ -176,6 +191,15 @@ def age_as_adult(insect: Record, flier: Record, warmth_dd: float) -> None:
         insect.fate = _OLD_AGE
     elif insect.is_female:
         mature_eggs(insect, flier, warmth_dd)
+
+
+@rule
+def looks_for_plants(insect: Record, kind: Record, flier: Record) -> bool:
+    """Return whether an adult tries plants today: to feed, because she has hosts to find or eggs to lay."""
+    if kind.feeds > 0.0:
+        return True
+    has_eggs = insect.species == _WASP or insect.eggs_ready >= flier.eggs_per_visit > 0.0
+    return bool(insect.is_female != 0 and has_eggs)
 
 
 @rule

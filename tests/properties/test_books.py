@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from sim.cast import SPECIES, Fate, Species, Stage
 from sim.energy import flows_of
+from sim.insects.record import HIDDEN
 from sim.measures import MEASURES, summarise
 from tests.strategies import gardens, live, open_garden
 
@@ -29,6 +30,42 @@ def test_entries_are_exits_and_living_every_day(scenario, seed, plan):
         assert not insects.exits[..., Fate.ALIVE].any()
     by_fate = (insects.exits + insects.still_alive()).sum(axis=(0, 3, 4))
     np.testing.assert_array_equal(by_fate, insects.entries)
+
+
+class Recount:
+    """Looks on, and counts the living anew each morning."""
+
+    def see_morning(self, garden):
+        insects = garden.insects
+        alive = insects.records[: insects.count]
+        alive = alive[alive["fate"] == Fate.ALIVE]
+        awake = alive[alive["is_resting"] == 0]
+        in_reach = alive[(alive["exposure"] != HIDDEN) & (alive["stage"] != Stage.EGG)]
+        np.testing.assert_array_equal(counted(alive, garden), garden.near.alive)
+        np.testing.assert_array_equal(counted(awake, garden), insects.awake)
+        np.testing.assert_allclose(counted(alive, garden, "mass_mg"), garden.near.mass_mg)
+        np.testing.assert_allclose(counted(in_reach, garden, "mass_mg"), insects.in_reach_mg)
+
+    def see_meals(self, garden):
+        pass
+
+    def see_evening(self, garden, workday):
+        pass
+
+
+def counted(insects, garden, field=None):
+    table = np.zeros_like(garden.near.alive)
+    np.add.at(table, (insects["bed"], insects["species"], insects["stage"]), insects[field] if field else 1.0)
+    return table
+
+
+@few
+@given(scenario=gardens(), seed=seeds)
+def test_the_morning_counts_everybody_whatever_the_gardener_did_before(scenario, seed):
+    garden = open_garden(scenario, "tried", seed)
+    garden.onlooker = Recount()
+    for _ in range(len(garden.days)):
+        garden.step()
 
 
 @few

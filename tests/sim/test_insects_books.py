@@ -145,6 +145,23 @@ def test_the_morning_counts_who_is_where():
     assert box.near.mass_mg[0, WHITE, Stage.INSTAR_5] == pytest.approx(box.alive["mass_mg"][:30].sum())
 
 
+@pytest.mark.parametrize(
+    ("hand", "place"),
+    [
+        (lambda insects: insects.pick_by_hand(0, 3, find(0.4), 0.0, 1.0), 0),
+        (lambda insects: insects.clean_up(0, 3, 0.4), ON_STALKS),
+        (lambda insects: insects.till(0, 3, 0.4), IN_SOIL),
+    ],
+)
+def test_whom_a_hand_took_since_the_evening_the_morning_does_not_count(hand, place):
+    box = box_of(WHITE, Stage.PUPA, place=place)
+    box.insects.bury()
+    taken = hand(box.insects)
+    box.insects.count_up(box.near)
+    assert taken > 0
+    assert box.near.alive.sum() == MANY - taken
+
+
 def test_equal_trials_end_in_equal_records():
     boxes = [box_of(WHITE, Stage.EGG, 100, leave_on=("failed_share", "disease_per_day")) for _ in range(2)]
     for box in boxes:
@@ -156,8 +173,11 @@ def test_equal_trials_end_in_equal_records():
 def test_sums_of_attraction_give_each_plant_its_share():
     sums = np.array([[0.0, 1.0, 1.0, 4.0, 10.0]])
     marks = (np.arange(1000) + 0.5) / 1000.0
-    guide = np.zeros((1, 4), np.int64)
-    write_guide(sums, guide, 0, 4)
+    guide = np.zeros((1, 5), np.int64)
+    for steps in (1, 3, 4):  # few fliers need few steps, and find the same
+        write_guide(sums, guide, 0, steps)
+        found = [find_by_guide(sums, guide, 0, mark) for mark in marks]
+        assert np.bincount(found, minlength=4) == pytest.approx([100, 0, 300, 600], abs=1)
     for found in (
         [find_by_guide(sums, guide, 0, mark) for mark in marks],
         [find_in_bed(sums, 0, 0, 4, mark) for mark in marks],
