@@ -14,12 +14,6 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
     complaints = begin_visit()
-    begin_view()
-    tell_browser()
-    if not is_room_view():
-        show_switches()
-    for complaint in complaints:
-        st.warning(complaint)
     is_class = is_class_server()
     if is_class:
         count_device(st.context.ip_address)
@@ -36,4 +30,11 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     ]
     seat = st.Page("screens/seat.py", title=_("Your seat"), url_path="seat", default=is_class)
     sharing = st.Page("screens/share.py", title=_("Share"), url_path="share")
-    st.navigation([seat, *screens, garden] if is_class else [garden, *screens, sharing], position="top").run()
+    chosen = st.navigation([seat, *screens, garden] if is_class else [garden, *screens, sharing], position="top")
+    begin_view(chosen.url_path)
+    tell_browser()
+    if not is_room_view():
+        show_switches()
+    for complaint in complaints:
+        st.warning(complaint)
+    chosen.run()

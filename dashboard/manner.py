@@ -7,6 +7,7 @@ from importlib.resources import files
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
+from dashboard.sharing.role import is_class_server
 from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, LANGUAGES, _, ask_visit, current_language, mark
 from dashboard.view import show_view_switch
 
@@ -58,6 +59,21 @@ WORDS_OF_STREAMLIT = (
     mark("file upload"),
 )
 """The English words that Streamlit brings along; a space at an end says that more follows or went before."""
+NO_ANSWER = "Connection error"
+NO_ANSWER_WHYS = (
+    "Streamlit server is not responding. Are you connected to the internet?",
+    "Is Streamlit still running? If you accidentally stopped Streamlit, just restart it in your terminal:",
+)
+"""What Streamlit says when its server is gone. No internet is needed here, so it is said in other words."""
+GONE = mark("No answer from the teacher's computer")
+GONE_WHY = mark(
+    "Sharing was stopped, or this device left the network. No internet is needed. Leave this page open: it goes on by "
+    "itself as soon as the way is open again."
+)
+ENDED = mark("No answer from the program")
+ENDED_WHY = mark(
+    "It was ended, or this computer slept. Start it again with 'leafnest'; this page then goes on by itself."
+)
 
 _tell_page = st.components.v2.component(
     "page_language", js=(files("dashboard") / "page_language.js").read_text(encoding="utf-8")
@@ -96,6 +112,8 @@ def show_switches() -> None:
 def tell_browser() -> None:
     """Tell the browser which language the page is in, and Streamlit's few words in it."""
     words = {text: _(text) for text in WORDS_OF_STREAMLIT}
+    words[NO_ANSWER] = _(GONE if is_class_server() else ENDED)
+    words |= dict.fromkeys(NO_ANSWER_WHYS, _(GONE_WHY if is_class_server() else ENDED_WHY))
     _tell_page(key="page language", data={"language": current_language(), "words": words}, height="content")
 
 

@@ -1,6 +1,7 @@
 """How a screen is looked at: by one person, or by a room through a projector. Kept for the visit and in the address.
 
-A screen asks ``is_room_view()``; if so it shows one sentence and one picture by ``dashboard/room.py``.
+A screen that has a form for a room asks ``is_room_view()``; if so it shows one sentence and one picture by
+``dashboard/room.py``. The others stay as they are, head and way out included, drawn larger.
 """
 
 from __future__ import annotations
@@ -12,7 +13,9 @@ from dashboard.sharing.role import is_class_server
 from dashboard.tongue import _
 
 VIEW_WORD, ROOM = "view", "room"
-_VIEW = "view of the visit"
+ROOM_SCREENS = ("guess", "watch", "compare")
+"""The screens that have a form for a room, by their path."""
+_VIEW, _SCREEN = "view of the visit", "screen of the visit"
 LETTERS_PX = 48
 """Of everything that a room must read, at 1080 lines. Wanted: 46 or more, for nine metres to an image 1.5 metres high
 (AVIXA V202.01: element height in per cent = farthest viewer / (image height x 200); second hand)."""
@@ -27,24 +30,40 @@ ROOM_STYLE = f"""<style>
 .st-key-room-ask button p {{ white-space: normal; overflow: visible; }}
 [data-testid="stMain"] h1 {{ padding: 0.4rem 0; }}
 </style>"""
+LARGER = 1.6
+LARGER_STYLE = f"""<style>
+@media (min-width: 1200px) {{ .block-container {{ max-width: none; zoom: {LARGER}; }} }}
+</style>"""
 
 
-def begin_view() -> None:
-    """Take from the address how this visit looks at the screens, and dress the page for a room."""
+def begin_view(screen: str = ROOM_SCREENS[0]) -> None:
+    """Take from the address how this visit looks at the screens, and dress the page for a room.
+
+    Parameters
+    ----------
+    screen
+        Path of the screen that is shown.
+    """
     if _VIEW not in st.session_state:
         st.session_state[_VIEW] = st.query_params.get(VIEW_WORD, "")
-    if is_room_view():
-        st.html(ROOM_STYLE)
+    st.session_state[_SCREEN] = screen
+    if is_room_wanted():
+        st.html(ROOM_STYLE if is_room_view() else LARGER_STYLE)
+
+
+def is_room_wanted() -> bool:
+    """Return whether this visit looks at the screens through a projector."""
+    return get_script_run_ctx(suppress_warning=True) is not None and st.session_state.get(_VIEW, "") == ROOM
 
 
 def is_room_view() -> bool:
-    """Return whether the screen is for a room with a projector."""
-    return get_script_run_ctx(suppress_warning=True) is not None and st.session_state.get(_VIEW, "") == ROOM
+    """Return whether the screen in hand is shown in its form for a room."""
+    return is_room_wanted() and st.session_state.get(_SCREEN, ROOM_SCREENS[0]) in ROOM_SCREENS
 
 
 def view_in_address() -> dict[str, list[str]]:
     """Return the word of an address that says so."""
-    return {VIEW_WORD: [ROOM]} if is_room_view() else {}
+    return {VIEW_WORD: [ROOM]} if is_room_wanted() else {}
 
 
 def show_view_switch() -> None:
@@ -53,7 +72,7 @@ def show_view_switch() -> None:
         return
 
     def turn() -> None:
-        st.session_state[_VIEW] = "" if is_room_view() else ROOM
+        st.session_state[_VIEW] = "" if is_room_wanted() else ROOM
 
-    words = _("Leave the projector view") if is_room_view() else _("Projector view")
+    words = _("Leave the projector view") if is_room_wanted() else _("Projector view")
     st.button(words, key="view switch", on_click=turn, icon=":material/cast_for_education:")

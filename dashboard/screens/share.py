@@ -82,6 +82,14 @@ def show_count() -> None:
     shared = share()
     if not shared.is_started:
         st.warning(_("Sharing has ended."))
+    elif shared.is_cut_off:
+        st.error(
+            _(
+                "This computer has left the network, so no device gets to {link} any more. Turn on a hotspot, stop "
+                "sharing, and share again. Or go on from this one screen, with hands and cards: nothing is lost."
+            ).format(link=shared.link),
+            icon=":material/wifi_off:",
+        )
     elif not shared.is_open:
         st.info(_("Opening …"), icon=":material/hourglass_top:")
     else:

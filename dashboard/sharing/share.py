@@ -52,6 +52,11 @@ class Share:
             return False
 
     @property
+    def is_cut_off(self) -> bool:
+        """Whether this machine has lost the address under which it shares."""
+        return self.is_started and self.address not in local_addresses()
+
+    @property
     def link(self) -> str:
         """Where devices get in."""
         return f"http://{self.address}:{self.port}"

@@ -83,3 +83,29 @@ def test_the_view_survives_a_change_of_page_and_can_be_left(browser, address):
     settled(browser)
     assert "view=room" not in browser.current_url
     at_width(browser, 1366)
+
+
+@pytest.mark.parametrize(("screen", "question"), [("garden", "Which garden"), ("share", "How do the class's devices")])
+def test_a_screen_without_a_form_for_a_room_is_larger_and_keeps_its_head_and_the_way_out(
+    browser, address, screen, question
+):
+    at_width(browser, 1920, 1080)
+    browser.get(f"{address}/{screen}?view=room")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stMain] h1"))
+    settled(browser)
+    way_out = browser.find_element(By.CSS_SELECTOR, ".st-key-view-switch button")
+    assert way_out.text.endswith("Leave the projector view")
+    top, below = browser.execute_script(
+        "return [document.querySelector('.st-key-view-switch button').getBoundingClientRect().top,"
+        " document.querySelector('header').getBoundingClientRect().bottom]"
+    )
+    assert 0 < below <= top < 300
+    title = browser.find_element(By.CSS_SELECTOR, "[data-testid=stMain] h1")
+    assert title.text.startswith(question)
+    height = "return document.querySelector('[data-testid=stMain] h1').getBoundingClientRect().height"
+    large = browser.execute_script(height)
+    press(browser, "Leave the projector view")
+    wait_for(browser, lambda: "view=room" not in browser.current_url)
+    settled(browser)
+    assert browser.execute_script(height) < large
+    at_width(browser, 1366)

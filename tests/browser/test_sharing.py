@@ -47,12 +47,22 @@ def test_a_teacher_shares_a_device_gets_in_and_sharing_stops(browser, address):
     browser.get(re.sub(r"/\?.*", "/share", link))
     wait_for(browser, lambda: "Page not found" in browser.page_source or headings(browser, "h1"))
     assert QUESTION not in headings(browser, "h1")
-    browser.close()
+    browser.get(link)
+    wait_for(browser, lambda: "Which seat are you in?" in headings(browser, "h1"))
+    settled(browser)
+    device = browser.current_window_handle
 
     browser.switch_to.window(teacher)
     at_width(browser, 1366)
     wait_for(browser, lambda: "1 device got in." in headings(browser, "h2"))
     press(browser, "Stop sharing")
     wait_for(browser, lambda: "without a password, until you stop it" in words_on(browser))
+    browser.switch_to.window(device)
+    wait_for(browser, lambda: "No answer from the teacher's computer" in headings(browser, "[role=dialog] h2"))
+    told = browser.find_element(By.CSS_SELECTOR, "[role=dialog]").text
+    assert "No internet is needed." in told
+    assert "Streamlit" not in told
     with pytest.raises(WebDriverException, match="ERR_CONNECTION_REFUSED"):
         browser.get(link)
+    browser.close()
+    browser.switch_to.window(teacher)

@@ -72,6 +72,15 @@ def test_without_a_network_one_sentence_says_what_to_do(monkeypatch):
         Share().start()
 
 
+def test_a_share_whose_address_is_gone_says_so(monkeypatch):
+    shared = Share(address="192.168.1.20", _process=SimpleNamespace(poll=lambda: None))
+    known = ["192.168.1.20"]
+    monkeypatch.setattr(sharing, "local_addresses", lambda: known)
+    assert not shared.is_cut_off
+    known.clear()
+    assert shared.is_cut_off
+
+
 def test_an_address_that_this_machine_does_not_have_is_refused(monkeypatch):
     monkeypatch.setattr(sharing, "local_addresses", lambda: ["192.168.1.20"])
     with pytest.raises(RunError, match=r"no address 10\.0\.0\.1; allowed: 192\.168\.1\.20"):
