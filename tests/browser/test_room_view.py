@@ -85,7 +85,7 @@ def test_the_view_survives_a_change_of_page_and_can_be_left(browser, address):
     at_width(browser, 1366)
 
 
-@pytest.mark.parametrize(("screen", "question"), [("garden", "Which garden"), ("share", "How do the class's devices")])
+@pytest.mark.parametrize(("screen", "question"), [("", "Which garden"), ("share", "How do the class's devices")])
 def test_a_screen_without_a_form_for_a_room_is_larger_and_keeps_its_head_and_the_way_out(
     browser, address, screen, question
 ):
