@@ -15,11 +15,11 @@ from dashboard.questions import Question, holds, said
 from sim.curve_words import point_in_words
 
 if TYPE_CHECKING:
+    from sim.scenario import Scenario
     from sim.sweep import Sweep
 
 COMMAND = "leafnest questions --page docs/QUESTIONS.md"
 WIDTH = 118
-SMALL_DOTS_PER_INCH = 80
 CAUTIONS = (
     "Not a forecast for your garden. Labels of sprays are the law, local codes, extension advice and licensed practice "
     "come first, and nets are looked at every day for trapped animals."
@@ -28,12 +28,13 @@ CAUTIONS = (
 
 @dataclass(frozen=True)
 class Answer:
-    """What one question got: its sweep, the measures asked for and its picture."""
+    """What one question got: its sweep, the measures asked for, its picture and its garden."""
 
     question: Question
     sweep: Sweep
     measures: tuple[str, ...]
     picture: SweepPicture
+    garden: Scenario
 
     @property
     def claims(self) -> list[str]:
@@ -64,20 +65,29 @@ def write_page(file: Path, answers: Sequence[Answer]) -> None:
     OutputError
         If they cannot be written.
     """
-    from dashboard.charts.on_paper import drawn_bytes
-    from dashboard.charts.sweep_on_paper import draw_sweep
     from sim.errors import OutputError
 
     folder = file.parent / file.stem.lower()
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for answer in answers:
-            picture = drawn_bytes(answer.picture, draw_sweep, "png", dots_per_inch=SMALL_DOTS_PER_INCH)
-            (folder / f"{answer.question.name}.png").write_bytes(picture)
+            (folder / f"{answer.question.name}.png").write_bytes(_picture_for_the_page(answer))
         file.write_text(page_of(answers, folder.name), encoding="utf-8")
     except OSError as fault:
         raise OutputError(f"{file} could not be written: {fault.strerror}.") from None
     print(f"Written: {file}", file=sys.stderr)
+
+
+def _picture_for_the_page(answer: Answer) -> bytes:
+    """Return the picture as one PNG, as wide as a page on a screen and as high as it needs."""
+    from dashboard.charts.printed.pictures import picture_file
+    from dashboard.charts.printed.shapes import Style
+    from dashboard.charts.printed.sweep_panels import shape_for
+    from dashboard.sweep_results import imprint_of
+
+    return picture_file(
+        answer.picture, "screen.png", Style(shape_for(answer.picture)), imprint_of(answer.sweep, answer.garden, None)
+    )
 
 
 def page_of(answers: Sequence[Answer], folder: str) -> str:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from dashboard.charts.imprint import Imprint
 from dashboard.charts.sweep_picture import SweepPicture, sweep_picture
 from dashboard.results import COLUMN_WORDS, measures_table, plain_rows, plan_titles
+from dashboard.tongue import _
 from sim.curve_words import curve_in_words, plans_in_words, point_in_words, too_few_in_words
 from sim.export import Results
 
 if TYPE_CHECKING:
+    from datetime import date
+
     import pandas as pd
 
+    from dashboard.charts.printed.shapes import Style
     from sim.scenario import Scenario
     from sim.sweep import Sweep
 
@@ -63,11 +68,15 @@ def record(sweep: Sweep, measures: Sequence[str], changes: Sequence[str] = ()) -
     }
 
 
-def results(sweep: Sweep, scenario: Scenario, measures: Sequence[str], changes: Sequence[str] = ()) -> Results:
-    """Return every file of a sweep; its tables hold every measure, its picture and sentences those asked for."""
+def results(
+    sweep: Sweep,
+    scenario: Scenario,
+    measures: Sequence[str],
+    changes: Sequence[str] = (),
+    pictures: Mapping[str, bytes] | None = None,
+) -> Results:
+    """Return every file of a sweep; its tables hold every measure, its sentences those asked for."""
     run = provenance(sweep, changes)
-    picture = picture_of(sweep, scenario, measures)
-    words = "\n\n".join([picture.title, picture.alt, *sentences(sweep, measures), picture.caption])
     return Results(
         tables={
             "sweep": sweep.table,
@@ -79,30 +88,48 @@ def results(sweep: Sweep, scenario: Scenario, measures: Sequence[str], changes: 
         provenance=run,
         descriptions=COLUMN_WORDS | ALONG_WORDS | {setting.name: setting.label for setting in sweep.settings},
         extras={
-            "sweep.txt": f"{words}\n".encode(),
+            "sentences.txt": "".join(f"{said}\n" for said in sentences(sweep, measures)).encode(),
             "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
-            **picture_files(picture),
+            **(pictures or {}),
         },
     )
 
 
 def picture_of(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> SweepPicture:
     """Return the picture of the measures that were asked for."""
-    return sweep_picture(sweep, measures, plan_titles(scenario, sweep.plans), scenario.title)
+    titles = {slug: _(title) for slug, title in plan_titles(scenario, sweep.plans).items()}
+    return sweep_picture(sweep, measures, titles, _(scenario.title))
 
 
-def picture_files(picture: SweepPicture) -> dict[str, bytes]:
-    """Return the picture as PNG, SVG and tagged PDF; nothing where there are too many points to draw, or no figures."""
-    if picture.form == "none" or not picture.panels:
-        return {}
-    from dashboard.charts.on_paper import drawn_bytes
-    from dashboard.charts.sweep_on_paper import draw_sweep
+def files_of_picture(
+    sweep: Sweep, scenario: Scenario, measures: Sequence[str], name: str, styles: Sequence[Style], day: date | None
+) -> dict[str, bytes]:
+    """Return the picture in every form, with its words beside it, in the language of the moment.
 
-    return {
-        "sweep.png": drawn_bytes(picture, draw_sweep, "png"),
-        "sweep.svg": drawn_bytes(picture, draw_sweep, "svg"),
-        "sweep.pdf": drawn_bytes(picture, draw_sweep, "pdf"),
-    }
+    Where there are too many points to draw, or no figures, the words come alone.
+
+    Parameters
+    ----------
+    name
+        With which the names of the files begin.
+    styles
+        Sizes, each in colour or in grey.
+    day
+        To print at the foot; None leaves it out.
+    """
+    from dashboard.charts.printed.pictures import FORMS, picture_files
+
+    picture = picture_of(sweep, scenario, measures)
+    drawn_in = styles if picture.form != "none" and picture.panels else ()
+    imprint = imprint_of(sweep, scenario, day)
+    return dict(picture_files(picture, name, drawn_in, imprint, FORMS))
+
+
+def imprint_of(sweep: Sweep, scenario: Scenario, day: date | None) -> Imprint:
+    """Return the small line at the foot of a picture of the sweep."""
+    from sim.season import model_version
+
+    return Imprint(_(scenario.title), sweep.seeds, model_version(), day)
 
 
 def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> None:

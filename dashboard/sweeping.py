@@ -10,12 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_outputs, add_scenario, add_seed, count, prepare, scenario_of, write
+from dashboard.printing import add_print, add_sizes, styles_of
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
     from dashboard.question_page import Answer
     from dashboard.questions import Question
+    from sim.export import Results
     from sim.jobs import Progress
     from sim.scenario import Scenario
     from sim.settings import Setting
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 
 SEASONS_SWEPT = 10
 PLANS_SWEPT = 3
+AT_FIRST = ("full_page",)
 MEASURES_SWEPT = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
 
 
@@ -78,6 +81,8 @@ def add_commands(parts: Any) -> None:
         "--store", metavar="DIR", help="keep seasons here as they come; said again after a stop, it goes on from there"
     )
     add_outputs(sweep)
+    add_sizes(sweep, "full_page")
+    add_print(sweep)
     sweep.set_defaults(run=_sweep)
 
     questions = parts.add_parser("questions", help="answer the questions that gardeners ask, each by one sweep")
@@ -89,6 +94,10 @@ def add_commands(parts: Any) -> None:
         metavar="FILE",
         help="also write the page about them (Markdown), pictures in a folder beside it",
     )
+    questions.add_argument("--out", type=Path, metavar="DIR", help="also write the picture of each here")
+    questions.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
+    add_sizes(questions, "full_page")
+    add_print(questions)
     questions.set_defaults(run=_questions)
 
 
@@ -118,25 +127,60 @@ def _sweep(choice: argparse.Namespace) -> int:
         tables.print_json(sweep_results.record(found, shown, choice.changes))
     else:
         sweep_results.print_sweep(found, scenario, shown)
-    return write(choice, lambda: sweep_results.results(found, scenario, shown, choice.changes), "sweep.png, sweep.svg")
+
+    def results() -> Results:
+        pictures = pictures_of(choice, found, scenario, settings, shown, "sweep")
+        return sweep_results.results(found, scenario, shown, choice.changes, pictures)
+
+    return write(choice, results, "sweep_….png, .svg, .pdf, .txt")
 
 
 def _questions(choice: argparse.Namespace) -> int:
     from dashboard import question_page
     from dashboard.questions import named
+    from sim.export import Results, check_destination, write_results
 
     wanted = named(choice.names)
     if choice.list:
         for question in wanted:
             print(f"{question.name}: {question.asks}\n  {question.command}\n")
         return 0
-    answers = []
+    if choice.out:
+        check_destination(choice.out, overwrite=choice.overwrite)
+    answers, pictures = [], {}
     for question in wanted:
         answers.append(answer_to(question))
         question_page.print_answer(answers[-1])
+        if choice.out:
+            answer = answers[-1]
+            varied = answer.sweep.settings
+            pictures.update(pictures_of(choice, answer.sweep, answer.garden, varied, answer.measures, question.name))
     if choice.page:
         question_page.write_page(choice.page, answers)
+    if choice.out:
+        write_results(choice.out, Results({}, answers[0].sweep.provenance, extras=pictures), overwrite=choice.overwrite)
+        print(f"Written: {choice.out}", file=sys.stderr)
     return 0
+
+
+def pictures_of(
+    choice: argparse.Namespace,
+    sweep: Sweep,
+    scenario: Scenario,
+    settings: Sequence[Setting],
+    measures: Sequence[str],
+    name: str,
+) -> dict[str, bytes]:
+    """Return the picture of a sweep in the sizes and the language that were asked for."""
+    from dataclasses import replace
+
+    from dashboard.setting_words import with_words
+    from dashboard.sweep_results import files_of_picture
+    from dashboard.tongue import speaking
+
+    with speaking(choice.language, choice.units):
+        said = replace(sweep, settings=tuple(with_words(setting, scenario) for setting in settings))
+        return files_of_picture(said, scenario, measures, name, styles_of(choice, AT_FIRST), choice.date)
 
 
 def answer_to(question: Question, seasons: int | None = None) -> Answer:
@@ -154,7 +198,7 @@ def answer_to(question: Question, seasons: int | None = None) -> Answer:
         found = run(asked, scenario, settings, plans_to_run(asked, scenario, settings), progress=progress)
     shown = tuple(name for name in measures if name in found.measures)
     picture = sweep_results.picture_of(found, scenario, shown)
-    return Answer(question, found, shown, picture)
+    return Answer(question, found, shown, picture, scenario)
 
 
 def settings_of(choice: argparse.Namespace, scenario: Scenario) -> tuple[Setting, ...]:

@@ -68,6 +68,14 @@ class Picture:
         return (self.order or tuple(self.plans)).index(plan)
 
 
+def ticks_between(low: float, high: float, most: int = 4) -> list[float]:
+    """Return round numbers between two values, 0 among them where they hold it; for a scale that may go below 0."""
+    step = axis_ticks(high - low, most)[-1] / max(1, len(axis_ticks(high - low, most)) - 1)
+    if not step > 0:
+        return [0.0]
+    return [step * number for number in range(math.ceil(low / step), math.floor(high / step) + 1)]
+
+
 def axis_ticks(highest: float, most: int = 4) -> list[float]:
     """Return round numbers from 0 up to the highest value, at most so many beside the 0."""
     if not highest > 0:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -12,7 +12,7 @@ import pandas as pd
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.saying import short_number
 from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import _, many
+from dashboard.tongue import FIRST_LANGUAGE, _, current_language, many
 from sim.comparison import unit_of, words_of
 from sim.curve_words import point_in_words
 from sim.uncertainty import estimate, held_against
@@ -56,6 +56,14 @@ class SweepPicture:
         Each point in words, in the order of their numbers.
     plans
         Slug of each plan → its words.
+    seasons
+        How many each point has.
+    garden
+        Title of the scenario.
+    order
+        All plans of the picture that this one is a part of: a plan keeps its colour and mark.
+    rows
+        Numbers of the points that are drawn as rows; scales stay those of all.
     """
 
     title: str
@@ -67,6 +75,42 @@ class SweepPicture:
     plans: dict[str, str]
     points: tuple[str, ...]
     frame: pd.DataFrame
+    seasons: int
+    garden: str = ""
+    order: tuple[str, ...] = ()
+    rows: tuple[int, ...] = ()
+
+    @property
+    def kind(self) -> str:
+        """Which drawer puts it on paper."""
+        return f"sweep_{self.form}"
+
+    def number_of(self, plan: str) -> int:
+        """Return the number of the plan in the whole picture, which sets its colour and mark."""
+        return (self.order or tuple(self.plans)).index(plan)
+
+    def only(
+        self, panels: Sequence[SweepPanel], plans: Sequence[str] | None = None, rows: Sequence[int] = ()
+    ) -> SweepPicture:
+        """Return the part of some measures, plans and rows; one measure alone stands in the title."""
+        kept = {plan: self.plans[plan] for plan in (self.plans if plans is None else plans)}
+        return replace(
+            self,
+            title=self._title_of(panels),
+            alt=_alt(self.varied, panels, kept, self.points, self.frame, self.seasons),
+            panels=tuple(panels),
+            plans=kept,
+            order=self.order or tuple(self.plans),
+            rows=tuple(rows),
+        )
+
+    def _title_of(self, panels: Sequence[SweepPanel]) -> str:
+        """Return what stands over a part: a measure alone, and what its axes do not say."""
+        if len(panels) > 1 or len(self.panels) == 1:
+            return self.title
+        if self.form == "rows":
+            return f"{panels[0].heading}. {_upper(_(' and ').join(setting.label for setting in self.varied))}"
+        return f"{panels[0].heading}. {self.garden}"
 
 
 def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str], garden: str) -> SweepPicture:
@@ -87,11 +131,11 @@ def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str
     panels = tuple(panel_of(measure) for measure in measures[:MOST_PANELS])
     form = _form(varied, len(sweep.comparisons))
     frame = _frame(sweep, panels, tuple(plans))
-    points = tuple(point_in_words(sweep, point) for point in sweep.comparisons)
+    points = tuple(_point_words(sweep, varied, point) for point in sweep.comparisons)
     count = len(sweep.seeds)
     return SweepPicture(
         title=f"{garden}. {_upper(_(' and ').join(setting.label for setting in varied))}",
-        caption=_caption(form, count, len(plans), len(measures)),
+        caption=_caption(form, count, list(plans.values()), len(measures)),
         alt=_alt(varied, panels, plans, points, frame, count),
         form=form,
         varied=varied,
@@ -99,6 +143,8 @@ def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str
         plans=dict(plans),
         points=points,
         frame=frame,
+        seasons=count,
+        garden=garden,
     )
 
 
@@ -111,6 +157,14 @@ def panel_of(measure: str) -> SweepPanel:
     if unit == "share":
         return SweepPanel(measure, _upper(_(words_of(measure))), _("of 100"), _HUNDRED)
     return SweepPanel(measure, _upper(_(words_of(measure))), _(unit), 1.0)
+
+
+def _point_words(sweep: Sweep, varied: Sequence[Setting], point: Point) -> str:
+    """Return a point in words; where several settings vary, each value after what it is of."""
+    if current_language() == FIRST_LANGUAGE or len(varied) < 2:
+        return point_in_words(sweep, point)
+    values = dict(zip(sweep.settings, point, strict=True))
+    return ", ".join(f"{setting.label}: {setting.say(values[setting])}" for setting in varied)
 
 
 def _form(varied: Sequence[Setting], points: int) -> Form:
@@ -138,7 +192,7 @@ def _row(sweep: Sweep, panel: SweepPanel, plan: str, number: int, point: Point) 
     return (panel.measure, plan, number, *figures, tally.verdict == "too close to call")
 
 
-def _caption(form: Form, seasons: int, plans: int, measures: int) -> str:
+def _caption(form: Form, seasons: int, plans: Sequence[str], measures: int) -> str:
     few = many(
         "Mean of {count} season, the same weather and arrivals everywhere.",
         "Mean of {count} seasons, the same weather and arrivals everywhere.",
@@ -147,7 +201,11 @@ def _caption(form: Form, seasons: int, plans: int, measures: int) -> str:
     said = {
         "lines": _("The band holds the true mean in 19 of 20 such samples."),
         "rows": _("The bar holds the true mean in 19 of 20 such samples."),
-        "maps": _("A question mark: more or less is too close to call.") if plans > 1 else "",
+        "maps": _(
+            "Maps of other plans: more or less than with '{first}'. A question mark: more or less is too close to call."
+        ).format(first=plans[0])
+        if len(plans) > 1
+        else "",
         "none": _("Too many points to draw; the tables hold them all."),
     }[form]
     left_out = _("Drawn: the first {drawn} of {count} measures.").format(drawn=MOST_PANELS, count=measures)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_scenario, add_seed, count
-from dashboard.tongue import LANGUAGES, UNITS
+from dashboard.printing import SIZES, add_print, add_sizes, styles_of
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
@@ -17,7 +16,6 @@ if TYPE_CHECKING:
 
 PLANS_AT_FIRST = 3
 SEASONS_AT_FIRST = 20
-SIZES = ("slide", "half_page", "full_page")
 MOST_COMMAND_LETTERS = 400
 
 
@@ -40,12 +38,10 @@ def add_commands(parts: Any) -> None:
         "--show",
         metavar="NAME",
         action="append",
-        help="summary, ends, energy, calendar or a measure such as marketable_kg; say it again for more "
-        "(default: summary)",
+        help="summary, ends, energy, calendar, stages, starving, deeds, days_caterpillars and other days, or a measure "
+        "such as marketable_kg; say it again for more (default: summary)",
     )
-    picture.add_argument(
-        "--size", choices=SIZES, action="append", help="slide, half_page or full_page (default: all three)"
-    )
+    add_sizes(picture, "all three")
     picture.set_defaults(run=_picture)
 
 
@@ -66,19 +62,9 @@ def _add_comparison(part: argparse.ArgumentParser) -> None:
         help=f"seasons for each plan (default: {SEASONS_AT_FIRST})",
     )
     add_seed(part)
-    part.add_argument("--language", choices=tuple(LANGUAGES), default="en", help="language (default: en)")
-    part.add_argument("--units", choices=UNITS, default="metric", help="units (default: metric)")
-    part.add_argument("--date", type=_day, default=date.today(), metavar="DAY", help="day to print (default: today)")
-    part.add_argument("--grey", action="store_true", help="for a grey copier: hatches and marks, no colour")
+    add_print(part)
     part.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder for the files")
     part.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
-
-
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"'{text}' was found; a day such as 2026-11-25 is allowed") from None
 
 
 def _handout(choice: argparse.Namespace) -> int:
@@ -96,20 +82,19 @@ def _handout(choice: argparse.Namespace) -> int:
 def _picture(choice: argparse.Namespace) -> int:
     from dashboard.charts.imprint import Imprint
     from dashboard.charts.printed.pictures import picture_files
-    from dashboard.charts.printed.shapes import SHAPES, Style
-    from dashboard.handout.scenes import check_names, scene_of
+    from dashboard.handout.scenes import OF_ONE_SEASON, check_names, scene_of
     from dashboard.tongue import _
     from sim.season import model_version
 
     names = list(dict.fromkeys(choice.show or ["summary"]))
     check_names(names)
-    styles = [Style(SHAPES[size], choice.grey) for size in dict.fromkeys(choice.size or SIZES)]
+    styles = styles_of(choice, SIZES)
 
     def files(findings: Findings) -> dict[str, bytes]:
         made: dict[str, bytes] = {}
         for name in names:
             scene = scene_of(findings, name)
-            seasons = findings.numbers[:1] if name == "calendar" else findings.numbers
+            seasons = findings.numbers[:1] if name in OF_ONE_SEASON else findings.numbers
             imprint = Imprint(_(findings.garden.title), seasons, model_version(), choice.date)
             made |= picture_files(scene, name, styles, imprint)
         return made

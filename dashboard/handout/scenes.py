@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from dashboard.daily import TITLES
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import _
 from sim.errors import RunError, near_names
@@ -12,7 +13,9 @@ from sim.errors import RunError, near_names
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
 
-NAMES = ("summary", "ends", "energy", "calendar")
+NAMES = ("summary", "ends", "energy", "calendar", "stages", "starving", "deeds", *(f"days_{one}" for one in TITLES))
+OF_ONE_SEASON = ("calendar", "deeds")
+"""Pictures of the first season alone."""
 
 
 def check_names(names: Sequence[str]) -> None:
@@ -49,9 +52,37 @@ def scene_of(findings: Findings, name: str) -> Any:
         from dashboard.charts.calendar_picture import calendar_scene
 
         return calendar_scene(findings.days(), findings.titles, findings.numbers[0])
+    if name == "stages":
+        from dashboard.charts.stages_picture import stages_scene
+        from dashboard.ends import EVERY_KIND, mean_ends
+
+        ends_of = {plan: mean_ends(findings.lived(plan), None) for plan in findings.plans}
+        return stages_scene(ends_of, findings.titles, _(EVERY_KIND))
+    if name == "starving":
+        from dashboard.charts.starving_picture import starving_scene
+        from dashboard.starving import misses
+
+        return starving_scene(misses({plan: findings.lived(plan) for plan in findings.plans}), findings.titles)
+    if name == "deeds" or name.startswith("days_"):
+        return _scene_of_days(findings, name)
     from dashboard.charts.seasons_picture import seasons_scene
 
     return seasons_scene(findings.comparison.seasons, findings.titles, BY_MEASURE[name])
+
+
+def _scene_of_days(findings: Findings, name: str) -> Any:
+    import numpy as np
+
+    from dashboard.charts.days_picture import days_scene, deeds_scene
+
+    days = {
+        plan: np.stack([lived.days for lived in findings.lived(plan) if lived.days is not None])
+        for plan in findings.plans
+    }
+    first_day = findings.garden.first_date
+    if name == "deeds":
+        return deeds_scene(days, findings.titles, first_day)
+    return days_scene(days, name.removeprefix("days_"), findings.titles, first_day)
 
 
 def _mean_energy(findings: Findings, plan: str) -> dict[str, float]:

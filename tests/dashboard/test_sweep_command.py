@@ -5,14 +5,23 @@ import io
 import json
 import os
 import re
+from datetime import date
 
 import pandas as pd
 import pytest
+from matplotlib import rc_context
+from matplotlib.text import Text
 from PIL import Image
 
 import sim.jobs
+from dashboard.charts.imprint import Imprint
+from dashboard.charts.printed.pictures import parts_of, sheet_of
+from dashboard.charts.printed.shapes import HALF_PAGE, SHAPES, SLIDE, Style
+from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.sweep_picture import sweep_picture
 from dashboard.command import main
+from dashboard.setting_words import with_words
+from dashboard.sweep_results import files_of_picture
 from sim.scenario import load_scenario
 from sim.settings import setting_from
 from sim.sweep import sweep
@@ -108,7 +117,7 @@ def test_files_hold_every_measure_and_the_picture(capsys, tmp_path):
     asked = (*STATION, "--vary", f"{LATE}=0:20:3", "--measure", "marketable_kg", "--out", str(folder))
     status, _, err = run(capsys, *asked)
     assert status == 0
-    assert "sweep.png" in err
+    assert "sweep_….png" in err
     table = pd.read_csv(folder / "sweep.csv")
     assert list(table.columns[:4]) == [LATE, "plan", "measure", "unit"]
     assert set(table["measure"]) == set(InventedSeason(load_scenario("leaf_bed"), "net", 1).summary)
@@ -118,8 +127,8 @@ def test_files_hold_every_measure_and_the_picture(capsys, tmp_path):
     assert json.loads(parquet.schema.metadata[b"run"])["settings"] == {LATE: [0, 10, 20]}
     schema = json.loads((folder / "sweep.schema.json").read_text(encoding="utf-8"))
     assert schema["fields"][0]["description"] == "Net: days after planting that it goes on"
-    assert Image.open(io.BytesIO((folder / "sweep.png").read_bytes())).width > 1000
-    assert b"<desc>" in (folder / "sweep.svg").read_bytes()
+    assert Image.open(io.BytesIO((folder / "sweep_full_page.png").read_bytes())).width == 2130
+    assert b"<desc>" in (folder / "sweep_full_page.svg").read_bytes()
     assert json.loads((folder / "run.json").read_text(encoding="utf-8"))["seeds"] == list(range(1, 8))
 
 
@@ -136,21 +145,54 @@ def test_files_hold_every_measure_and_the_picture(capsys, tmp_path):
     ],
 )
 def test_every_kind_of_sweep_has_its_picture(tmp_path, texts, form, files):
-    from dashboard.setting_words import with_words
-    from dashboard.sweep_results import picture_files
-
     garden = load_scenario("leaf_bed")
     settings = [with_words(setting_from(text), garden) for text in texts]
     found = sweep(garden, settings, ["nothing", "net"], seasons=2)
-    titles = {"nothing": "Do nothing", "net": "Net it"}
-    picture = sweep_picture(found, ["marketable_kg", "fruit_set_share"], titles, "A garden")
+    measures = ["marketable_kg", "fruit_set_share"]
+    picture = sweep_picture(found, measures, {"nothing": "Do nothing", "net": "Net it"}, "A garden")
     assert picture.form == form
-    made = picture_files(picture)
-    assert bool(made) == files
-    if made:
-        Image.open(io.BytesIO(made["sweep.png"])).verify()
-        assert made == picture_files(picture)  # byte for byte
     assert "Harvest fit to sell, Do nothing:" in picture.alt
+    made = files_of_picture(found, garden, measures, "sweep", [Style(HALF_PAGE, True)], date(2026, 11, 25))
+    assert "2 seasons (seeds 1 to 2)" in made["sweep.txt"].decode()  # the words stand beside it, drawn or not
+    assert (len(made) > 1) == files
+    if not files:
+        return
+    imprint = Imprint("A garden", (1, 2), "0.1.0", date(2026, 11, 25))
+    for shape in SHAPES.values():
+        style = Style(shape)
+        for _name, part in parts_of(picture, style, imprint):
+            with rc_context(settings_of(style)):
+                figure = sheet_of(part, style, imprint).figure
+                figure.draw_without_rendering()
+            texts_drawn = [text for text in figure.findobj(Text) if text.get_text().strip() and is_shown(text)]
+            sizes = {text.get_fontsize() for text in texts_drawn}
+            assert min(sizes) >= (14 if shape is SLIDE else 9)
+            boxes = [text.get_window_extent() for text in texts_drawn]
+            assert all(box.x0 >= -1 and box.x1 <= figure.bbox.x1 + 1 for box in boxes)
+            assert all(box.y0 >= -1 and box.y1 <= figure.bbox.y1 + 1 for box in boxes)
+            over = [
+                (one.get_text(), other.get_text())
+                for place, one in enumerate(texts_drawn)
+                for other, box in list(zip(texts_drawn, boxes, strict=True))[place + 1 :]
+                if boxes[place].shrunk(0.96, 0.8).overlaps(box.shrunk(0.96, 0.8))
+            ]
+            assert over == []
+
+
+def is_shown(text):
+    return text.get_visible() and (text.axes is None or text.axes.get_visible())
+
+
+def test_a_sweep_is_pictured_for_a_slide_in_grey_and_in_spanish(capsys, tmp_path, invented):
+    asked = ("sweep", "leaf_bed", "--seasons", "7", "--vary", f"{LATE}=0:20:3", "--measure", "marketable_kg")
+    forms = ("--size", "slide", "--grey", "--language", "es", "--date", "2026-11-25")
+    status, _, err = run(capsys, *asked, *forms, "--out", str(tmp_path / "kept"))
+    assert status == 0, err
+    names = {file.name for file in (tmp_path / "kept").iterdir() if file.name.startswith("sweep_")}
+    assert names >= {f"sweep_slide_grey{end}" for end in (".png", "_screen.png", ".svg", ".pdf")}
+    words = (tmp_path / "kept" / "sweep.txt").read_text(encoding="utf-8")
+    assert "25 de noviembre de 2026" in words
+    assert "Malla" in words
 
 
 def test_a_stopped_sweep_goes_on_where_it_was(capsys, tmp_path, invented, monkeypatch):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, shortened
 
@@ -11,7 +11,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from dashboard.charts.printed.sheet import Room
-    from dashboard.charts.scene import Scene
 
 HANDLE_LETTERS = 4.2
 """Room of a mark before its name, of the size of a letter."""
@@ -20,10 +19,21 @@ NAMES_A_COLUMN = 3
 MOST_NAME_LINES = 2
 
 
+class Planned(Protocol):
+    """A picture with plans in it."""
+
+    @property
+    def plans(self) -> dict[str, str]:
+        """Slug → title."""
+
+    def number_of(self, plan: str) -> int:
+        """Return the number that sets a plan's colour and mark."""
+
+
 def name_plans(
     axes: Axes,
     room: Room,
-    scene: Scene,
+    scene: Planned,
     beside: Mapping[str, str] | None = None,
     *,
     left_share: float = 0.14,

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from dashboard.charts.palette import GRID, INK
-from dashboard.charts.picture import axis_ticks
+from dashboard.charts.picture import ticks_between
 from dashboard.charts.printed.legend import name_plans
 from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, shortened
 from dashboard.charts.printed.shapes import Style
@@ -133,8 +133,7 @@ def draw(room: Room, scene: Scene) -> None:
 
 def _scale(axes: Axes, frame: DataFrame) -> None:
     lowest = min(LEAST_LOW, ROOM_LEFT * float(frame["of_100"].min())) if len(frame) else LEAST_LOW
-    step = axis_ticks(HUNDRED - lowest, MOST_TICKS)[1]
-    ticks = [step * number for number in range(math.ceil(lowest / step), math.floor(HUNDRED / step) + 1)]
+    ticks = ticks_between(lowest, HUNDRED, MOST_TICKS)
     axes.set_xlim(lowest, ROOM_RIGHT)
     axes.set_xticks(ticks, [say_setting(tick) for tick in ticks])
     axes.set_xlabel(_("of each 100"))

@@ -35,6 +35,9 @@ DRAWERS = {
     "stages": "stage_lines",
     "starving": "miss_marks",
     "summary": "summary_panels",
+    "sweep_lines": "sweep_lines",
+    "sweep_maps": "sweep_maps",
+    "sweep_rows": "sweep_rows",
     "weeks": "week_bars",
 }
 """Kind of a scene → the file here that draws it."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, width_inches, wrapped
+from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, SLACK, width_inches, wrapped
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 GAP_LETTERS = 0.7
 """Between two words side by side, of the size of a letter."""
 MOST_LINES = 3
-MARK_POINTS = 3.5
+MARK_POINTS, PAD_LETTERS = 3.5, 0.5
 
 
 def name_places(
@@ -47,11 +47,13 @@ def name_places(
     """
     said = placed(places, words, points, inches_a_unit, first)
     axes.set_xticks(list(places), ["" if one.startswith("\n") else one for one in said])
+    pad = PAD_LETTERS * points
+    axes.tick_params(axis="x", pad=pad)
     low = [(place, one[1:]) for place, one in zip(places, said, strict=True) if one.startswith("\n")]
     if low:
         axes.xaxis.remove_overlapping_locs = False  # a word that was lowered stands below its own mark
         axes.set_xticks([place for place, _words in low], [one for _place, one in low], minor=True)
-        axes.tick_params(axis="x", which="minor", pad=LINE_HEIGHT * points + MARK_POINTS, length=MARK_POINTS)
+        axes.tick_params(axis="x", which="minor", pad=LINE_HEIGHT * points + pad, length=MARK_POINTS)
     return max(one.count("\n") + 1 for one in said) if said else 1
 
 
@@ -68,7 +70,7 @@ def placed(
     if len(places) < 2:
         return list(words)
     column = 0.94 * inches_a_unit * min(later - earlier for earlier, later in pairwise(places))
-    if lines > 1 and all(width_inches(part, points) <= column for one in words for part in one.split()):
+    if lines > 1 and all(width_inches(part, points) <= SLACK * column for one in words for part in one.split()):
         broken = [wrapped(one, points, column) for one in words]
         if max(one.count("\n") for one in broken) < MOST_LINES:
             return broken
