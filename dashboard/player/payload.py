@@ -34,7 +34,7 @@ _SCALES = (1, 2, 5)
 
 def payload(
     films: Mapping[str, Film], titles: Mapping[str, str], days_of: Mapping[str, Mapping[str, int | None]],
-    pauses: Sequence[Any], is_for_a_room: bool = False,
+    pauses: Sequence[Any], is_for_a_room: bool = False, foot: str = "",
 ) -> dict[str, Any]:  # fmt: skip
     """Return everything that the map needs to play these films on one clock.
 
@@ -48,6 +48,8 @@ def payload(
         Where to stop and what to ask there.
     is_for_a_room
         Whether it is looked at from far away: letters as high as a room needs, three figures a plan, no legend.
+    foot
+        The small line below a picture that is taken away; no part of the film's name, for it changes every day.
     """
     shown = list(films.values())
     first = shown[0]
@@ -76,7 +78,7 @@ def payload(
         "language": current_language(),
         "room": LETTERS_PX if is_for_a_room else 0,
     }
-    return {**words, "id": hashlib.blake2b(repr(words).encode(), digest_size=8).hexdigest()}
+    return {**words, "foot": foot, "id": hashlib.blake2b(repr(words).encode(), digest_size=8).hexdigest()}
 
 
 def _ground(film: Film) -> dict[str, Any]:

@@ -36,6 +36,17 @@ def words_for_the_map() -> dict[str, object]:
         "insects": _("Followed insects"),
         "open": _("Tell the story"),
         "opened": _("The story of {name} stands below the map."),
+        "take": _("Take this picture"),
+        "takeFor": _("For what?"),
+        "takeScreen": _("A screen"),
+        "takePaper": _("Paper, as wide as a page"),
+        "takePicture": _("Save the picture (PNG)"),
+        "takeWords": _("Save its words (text)"),
+        "takeNote": _(
+            "The day on the map is drawn in this browser; nothing is sent. A map comes as PNG only. "
+            "For a PDF of the season, take the picture of nets and sprays on the page about where it all went."
+        ),
+        "takeEach": _("One drawing stands for: {kinds}."),
         "legend": _("What the drawings mean"),
         "insectsHead": _("Insects (the number says how many one drawing stands for)"),
         "birdsHead": _("Birds and bees (the number says how many visits to flowers one bee stands for)"),

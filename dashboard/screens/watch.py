@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import streamlit as st
@@ -154,11 +155,19 @@ def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]
         data = payload(
             {plan: one.film for plan, one in filmed.items()}, {plan: titles[plan] for plan in filmed},
             {plan: one.days_of for plan, one in filmed.items()}, pauses_of(lesson) or DEFAULT_PAUSES,
-            is_for_a_room=is_room_view(),
+            is_for_a_room=is_room_view(), foot=_foot(lesson),
         )  # fmt: skip
         kept = st.session_state[FILM] = (made_of, data)
     found: dict[str, Any] = kept[1]
     return found
+
+
+def _foot(lesson: Lesson) -> str:
+    """Return the small line below a picture of the map that is taken away."""
+    from dashboard.charts.imprint import Imprint
+    from sim.season import model_version
+
+    return Imprint(_(gardens()[lesson.garden].title), (lesson.season,), model_version(), date.today()).line()
 
 
 def show_in_words(data: Mapping[str, Any]) -> None:

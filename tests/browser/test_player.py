@@ -1,8 +1,11 @@
 """The garden map in a real Chromium: it plays by itself, stops at questions, tells stories, and needs no mouse."""
 
+import base64
+import io
 import json
 
 import pytest
+from PIL import Image
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
@@ -145,6 +148,43 @@ def test_it_is_used_by_keyboard_alone_and_tells_a_story(browser, address):
     assert len(sent_to_the_server(browser)) == 1
     assert day(browser) == paused + 1  # the page ran again; the map stayed where it was
     assert run(browser, "return document.activeElement.shadowRoot.activeElement.className") == "things"
+
+
+@pytest.mark.parametrize("use", ["screen", "paper"])
+def test_the_day_in_hand_is_taken_as_a_picture_without_asking_the_server(browser, address, use):
+    open_map(browser, address)
+    run(browser, "player.goTo(100); map.querySelector('.take').open = true")
+    settled(browser)
+    sent_to_the_server(browser)
+    run(browser, "map.querySelector('.take-for').value = arguments[0]", use)
+    encoded = browser.execute_async_script(
+        PLAYER
+        + """
+        const done = arguments[arguments.length - 1];
+        player.handOver = (blob, end) => {
+          const reader = new FileReader();
+          reader.onload = () => done([end, reader.result.split(",")[1]]);
+          reader.readAsDataURL(blob);
+        };
+        map.querySelector(".take-picture").click();
+        """
+    )
+    assert encoded[0] == "png"
+    picture = Image.open(io.BytesIO(base64.b64decode(encoded[1])))
+    picture.load()
+    words = picture.info["Description"]
+    assert "Leaf bed · 1 season (seed 1) · model Leaf to Nest" in words
+    assert run(browser, "return player.data.dates[100]") in words
+    assert "pests on the plants" in words
+    if use == "paper":
+        assert picture.width == 2130  # half a page, 7.1 inches
+        assert round(picture.info["dpi"][0]) == 300
+    else:
+        shown = run(browser, "return player.maps[0].ground.width")
+        assert picture.width >= 2 * shown
+    colours = picture.convert("RGB").resize((200, 200)).getcolors(40_000)
+    assert len(colours) > 100  # a map is on it, not an empty sheet
+    assert sent_to_the_server(browser) == []
 
 
 def active(browser):

@@ -13,7 +13,7 @@ class GardenMap {
   }
 
   resize(width, dark) {
-    this.ratio = Math.min(window.devicePixelRatio || 1, 2);
+    this.ratio = this.wantedRatio || Math.min(window.devicePixelRatio || 1, 2);
     this.colours = dark ? DARK : LIGHT;
     this.ground = new Ground(this.data.ground, width, this.closeUp, this.data.room);
     for (const one of [this.canvas, this.dayLayer, this.base]) {

@@ -61,6 +61,7 @@ class Player {
     scrub.oninput = () => this.goTo(Number(scrub.value));
     find("open").onclick = () => this.openChosen();
     this.buildCloseUps();
+    this.buildTake();
     this.buildLegend();
   }
 
