@@ -73,8 +73,12 @@ def days_of(book: Chronicle) -> Floats:
 
 
 def smooth(values: Floats) -> Floats:
-    """Return the mean of the week around each day, along the last axis; at the ends of what there is of it."""
+    """Return the mean of the week that ends on each day, along the last axis; at the start of what there is of it.
+
+    A week around each day would show an effect before its cause.
+    """
+    days = values.shape[-1]
     window = np.ones(WEEK)
-    had = np.convolve(np.ones(values.shape[-1]), window, mode="same")
-    smoothed: Floats = np.apply_along_axis(lambda row: np.convolve(row, window, mode="same") / had, -1, values)
+    had = np.convolve(np.ones(days), window)[:days]
+    smoothed: Floats = np.apply_along_axis(lambda row: np.convolve(row, window)[:days] / had, -1, values)
     return smoothed

@@ -1,7 +1,7 @@
 """How long an effect takes: when two plans first differ clearly in one thing and then in the next, in plain words.
 
-Two plans differ clearly on a day if the sign test over seasons, on the mean of the week around it, says so for seven
-days on end. It needs at least six seasons. Nothing here is about one garden or one plan.
+Two plans differ clearly on a day if the sign test over seasons, on the mean of the week that ends on it, says so for
+seven days on end. It needs at least six seasons. Nothing here is about one garden or one plan.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ class Gap:
     widest
         Day of the widest gap between the means.
     here, there
-        Means of the week around that day, under the plan and under the one it is set against.
+        Means of the week that ends on that day, under the plan and under the one it is set against.
     back
         Day after the widest gap by which the plan has nearly as many again; None if it has not.
     """

@@ -32,12 +32,13 @@ def show_comparison(lesson: Lesson) -> None:
             key="measure",
             persist_state="session",
         )
+        before = st.session_state.get("count", COUNT_AT_FIRST)  # as chosen on the screen for one person
         count = st.selectbox(
             _("How many seasons?"),
             list(COUNTS),
-            list(COUNTS).index(COUNT_AT_FIRST),
+            list(COUNTS).index(before if before in COUNTS else COUNT_AT_FIRST),
             format_func=lambda one: _(COUNTS[one]),
-            key="room count",
+            key=f"room count {before}",
             persist_state="session",
         )
         titles = plan_titles(lesson)

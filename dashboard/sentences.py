@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
@@ -36,6 +37,8 @@ SPOKEN = (
 
 MOST_SEASONS_TO_GO = 200
 """Beyond so many, no class would run them."""
+ROUGH_FROM, ROUGH_STEP = 20, 10
+"""From how many on they are told in round numbers: they are a rough reckoning."""
 
 FLEDGED = "nestlings_fledged_count"
 
@@ -151,6 +154,7 @@ def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
         return _("**{plan}**: nothing to count in these seasons.").format(plan=titles[row["plan"]])
+    is_one_way = count > 1 and not min(row["ahead"], row["behind"])
     return _(
         "**{plan}** against '{first}': ahead in {ahead}, level in {level}, behind in {behind} of {count}; {mean}. "
         "**{verdict}**"
@@ -162,17 +166,30 @@ def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
         behind=row["behind"],
         count=count,
         mean=mean_difference(row, spoken),
-        verdict=_verdict(str(row["verdict"]), row["more_seasons_needed"]),
+        verdict=_verdict(str(row["verdict"]), row["more_seasons_needed"], is_one_way),
     )
 
 
-def _verdict(verdict: str, more: object) -> str:
-    """Return the verdict in words and, where it is open, how many more seasons may settle it."""
+def _verdict(verdict: str, more: object, is_one_way: bool) -> str:
+    """Return the verdict in words and, where it is open, how many more seasons may settle it.
+
+    Parameters
+    ----------
+    verdict, more
+        As the comparison found them.
+    is_one_way
+        Whether no season went the other way; then it is not close, there are only too few.
+    """
     settled = {"ahead": _("Ahead."), "behind": _("Behind."), "level": _("Level.")}
     if verdict in settled:
         return settled[verdict]
     if not isinstance(more, int) or more > MOST_SEASONS_TO_GO:
         return _("Too close to call.")
+    if more > ROUGH_FROM:
+        more = ROUGH_STEP * math.ceil(more / ROUGH_STEP)
+    if is_one_way:
+        said = _("None went the other way, but too few to be sure: about {more} more may settle it.")
+        return said.format(more=more)
     return many(
         "Too close to call: about {more} more season may settle it.",
         "Too close to call: about {more} more seasons may settle it.",

@@ -83,7 +83,7 @@ def starving_sentences(rows: Mapping[str, Sequence[Miss]], titles: Mapping[str, 
             elif one.of_100 >= 0:
                 told = _("{words}: {amount} of 100, less in {often} of {count} seasons.")
             else:
-                told = _("{words}: none; there was {amount} of 100 more.")
+                told = _("{words}: none; there were {amount} of 100 more.")
             amount = say_number(abs(one.of_100))
             words = _(one.words)
             parts.append(told.format(words=words[:1].upper() + words[1:], amount=amount, often=one.often, count=count))

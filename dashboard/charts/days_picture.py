@@ -66,7 +66,7 @@ def days_scene(days: Mapping[str, Floats], series: str, plans: Mapping[str, str]
     seasons = many("one season", "mean of {count} seasons", count).format(count=count)
     return Scene(
         title=f"{title} ({unit})",
-        caption=_("Mean of the week around each day; {seasons}.").format(seasons=seasons),
+        caption=_("Mean of the week that ends on each day; {seasons}.").format(seasons=seasons),
         alt=_("{what}, {unit}, over the season, {seasons}. {said}.").format(
             what=title, unit=unit, seasons=seasons, said="; ".join(said)
         ),

@@ -205,11 +205,15 @@ def _figures(film: Film, insects: Ints) -> list[dict[str, Any]]:
     holes = (film.pages.leaf_cm2 * film.pages.holes_share * film.spots.plants)[:, crops].sum(axis=1)
     return [
         {"name": _("pests on the plants"), "main": True, "values": pests.tolist()},
-        {"name": _("leaf eaten, of 100"), "values": np.rint(100 * holes / np.maximum(outline, 1.0)).tolist()},
+        {"name": _("% of the leaf eaten"), "values": np.rint(100 * holes / np.maximum(outline, 1.0)).tolist()},
         {
             "name": _("{unit} picked so far").format(unit=unit_after("kg")),
+            "values": _weight_so_far(film.picked_kg),
+        },
+        {
+            "name": _("{unit} of it fit to sell").format(unit=unit_after("kg")),
             "main": True,
-            "values": [round(in_units(float(kg), "kg"), 1) for kg in np.cumsum(film.picked_kg)],
+            "values": _weight_so_far(film.sold_kg),
         },
         {"name": _("insects turned away by nets so far"), "values": _so_far(film.pages.turned_away.sum(axis=1))},
         {"name": _("insects taken by birds so far"), "values": _so_far(film.pages.taken_by_birds.sum(axis=(1, 2)))},
@@ -220,6 +224,10 @@ def _figures(film: Film, insects: Ints) -> list[dict[str, Any]]:
 
 def _so_far(values: Floats) -> list[int]:
     return [round(float(value)) for value in np.cumsum(values)]
+
+
+def _weight_so_far(values_kg: Floats) -> list[float]:
+    return [round(in_units(float(kg), "kg"), 1) for kg in np.cumsum(values_kg)]
 
 
 def _warmth(degrees_c: float) -> str:

@@ -119,6 +119,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
         if is_all:
             if scene is not None:
                 offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)
+            show_each_season(comparison, plan_titles(lesson), spoken)
             show_every_measure(comparison, plan_titles(lesson))
             show_downloads(lesson, comparison)
 
@@ -223,6 +224,25 @@ def show_cares(lesson: Lesson, comparison: Comparison) -> None:
     )
     st.table(scene.table, hide_index=True, alt=scene.alt)
     offer_picture(scene, "caring", _(gardens()[lesson.garden].title), comparison.seeds)
+
+
+def show_each_season(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> None:
+    """Show one measure of each season, closed at first, so that a seat without a device can read its own."""
+    import pandas as pd
+
+    from dashboard.saying import short_number
+
+    rows = comparison.seasons[comparison.seasons["measure"] == spoken.measure]
+    wide = rows.pivot_table(index="seed", columns="plan", values="value")
+    known = [plan for plan in titles if plan in wide.columns]
+    if not known:
+        return
+    said = [
+        (f"{seed}", *(short_number(value * spoken.factor) for value in wide.loc[seed, known])) for seed in wide.index
+    ]
+    table = pd.DataFrame(said, columns=[_("Season"), *(titles[plan] for plan in known)])
+    with st.expander(_("Season by season, so that each seat can read its own")):
+        st.table(table, hide_index=True, alt=_("{what} of each season by plan.").format(what=spoken.title))
 
 
 def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> None:

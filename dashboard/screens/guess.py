@@ -31,7 +31,7 @@ def page() -> None:
         show_for_a_room(lesson)
         return
     show_setting(lesson)
-    lesson = lead(lesson, "guess")
+    lesson = lead(lesson, "outcome" if lesson.guess.is_locked else "guess")
     if lesson.guess.is_locked:
         show_outcome(lesson)
     else:
@@ -80,7 +80,12 @@ def offer_lock(lesson: Lesson, guess: Guess) -> None:
     """Keep the guess, and let it be locked once it is whole."""
     keep(replace(lesson, guess=guess))
     if not guess.is_whole:
-        st.caption(_("Give every plan its place in both questions; then the guess can be locked."))
+        missing = (
+            _("Type in the hands for both questions; then the guess can be locked.")
+            if guess.hands
+            else _("Give every plan its place in both questions; then the guess can be locked.")
+        )
+        st.caption(missing)
     elif st.button(_("Lock the guess and run season {season}").format(season=lesson.season), type="primary"):
         keep(replace(lesson, guess=replace(guess, is_locked=True)))
         st.rerun()
@@ -145,6 +150,8 @@ def show_outcome(lesson: Lesson) -> None:
         st.markdown(_("**Because …**"))
         st.text(lesson.guess.because)
     st.markdown(_("I said … I saw … The reason is … Say it aloud before you go on."))
+    if lesson.ready:
+        st.page_link("screens/watch.py", label=_("Next: watch how it came about"), icon=":material/arrow_forward:")
     st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
     if st.button(_("Guess again")):
         keep(replace(lesson, guess=Guess()))

@@ -45,6 +45,7 @@ def page() -> None:
     keep(lesson)
     asked = ask_curve([choice for choice in offered if choice.value_in(lesson.changes) != choice.now])
     place = st.container()
+    st.page_link("screens/home.py", label=_("Next: take it home"), icon=":material/arrow_forward:")
     show_limits()
     show_cautions()
     if not lesson.changes:
@@ -128,13 +129,15 @@ def _number(words: str, low: float, high: float, step: float, value: float, key:
 
     for name in (slider, box):
         st.session_state.setdefault(name, value)
+    form = "%g" if isinstance(step, float) else None
     wide, narrow = st.columns([3, 1], vertical_alignment="bottom")
-    wide.slider(words, low, high, step=step, key=slider, on_change=follow, args=(slider, box))
+    wide.slider(words, low, high, step=step, format=form, key=slider, on_change=follow, args=(slider, box))
     narrow.number_input(
         _("{what}, typed").format(what=words),
         low,
         high,
         step=step,
+        format=form,
         key=box,
         on_change=follow,
         args=(box, slider),

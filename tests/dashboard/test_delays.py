@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
-from dashboard.daily import COLUMNS_OF, PLACE, TITLES, UNITS, days_of, smooth
+from dashboard.daily import COLUMNS_OF, PLACE, TITLES, UNITS, WEEK, days_of, smooth
 from dashboard.delays import CHAINS, delay_sentences, first_deed, gap_of
 from sim.chronicle import COLUMNS, Chronicle
 
@@ -43,11 +43,17 @@ def test_the_ends_of_a_season_are_not_smoothed_towards_nothing():
     assert smooth(np.full((2, 30), 6.0)) == pytest.approx(6.0)
 
 
+def test_a_day_is_not_told_of_the_days_after_it():
+    smoothed = smooth(np.repeat([0.0, 7.0], 10))
+    assert not smoothed[:10].any()
+    assert smoothed[10:].tolist() == [1, 2, 3, 4, 5, 6, 7, 7, 7, 7]
+
+
 def test_a_cause_its_effect_and_the_days_between_are_found():
     days = invented()
     assert first_deed(days, "spray", "nothing") == ("sprayed", SPRAYED)
     fewer, hungry = (gap_of(days, "spray", "nothing", series) for series in ("caterpillars", "bird_food"))
-    assert abs(fewer.onset - FEWER) <= 3
+    assert 0 <= fewer.onset - FEWER <= 3
     assert hungry.onset - fewer.onset == HUNGRY - FEWER
     assert gap_of(days, "spray", "nothing", "aphids").onset is None
     said = delay_sentences(days, ("caterpillars", "bird_food"), PLANS, FIRST)
@@ -58,7 +64,7 @@ def test_a_cause_its_effect_and_the_days_between_are_found():
 
 def test_hunters_that_dip_come_back_or_do_not():
     days = invented()
-    assert abs(gap_of(days, "spray", "nothing", "spiders").back - BACK) <= 3
+    assert 0 <= gap_of(days, "spray", "nothing", "spiders").back - BACK < WEEK
     assert "They are nearly back" in delay_sentences(days, ("spiders",), PLANS, FIRST)[0]
     days["spray"][:, BACK:, PLACE["spiders"]] *= 0.3
     assert "not back by the end" in delay_sentences(days, ("spiders",), PLANS, FIRST)[0]

@@ -191,6 +191,25 @@ def test_a_show_of_hands_is_a_guess_too(app):
     assert list(page.table[0].value["Guessed"]) == ["3rd", "1st", "1st"]
 
 
+def test_a_lesson_goes_from_the_locked_guess_to_the_season_itself(app):
+    page = opened(app, "guess", lesson="late_cover", harvest_order="2.1.3", birds_order="1.2.3", locked="yes")
+    assert page.get("page_link")[0].proto.label == "Next: watch how it came about"
+    steps = [one.value for one in page.info]
+    assert "Set guess and season side by side. Then watch how it came about." in steps
+    assert not any("lock the guess" in step for step in steps)
+
+
+def test_hands_are_asked_for_as_hands(app):
+    page = opened(app, "guess", garden="leaf_bed", harvest_hands="3.9.9", harvest_order="3.1.1")
+    assert any("Type in the hands for both questions" in one.value for one in page.caption)
+
+
+def test_each_seat_can_read_its_own_season(app):
+    page = opened(app, "compare", garden="leaf_bed", season="4")
+    tables = [one.value for one in page.table if "Season" in one.value.columns]
+    assert [list(one["Season"]) for one in tables] == [["4", "5", "6", "7", "8"]]
+
+
 def test_a_link_brings_back_a_locked_guess(app):
     page = opened(app, "guess", garden="leaf_bed", harvest_order="3.1.2", birds_order="1.2.3", locked="yes")
     assert list(page.table[0].value["Guessed"]) == ["3rd", "1st", "2nd"]

@@ -51,6 +51,14 @@ def test_numbers_come_through_whole(films):
     np.testing.assert_allclose(holes.T / 100, film.pages.holes_share, atol=0.005)
 
 
+def test_what_a_room_reads_is_the_harvest_that_the_guess_was_about(films):
+    plan = handed_over(films)["plans"][0]
+    film = films[plan["plan"]]
+    main = {one["name"]: one["values"][-1] for one in plan["figures"] if one.get("main")}
+    assert main["kg of it fit to sell"] == pytest.approx(film.sold_kg.sum(), abs=0.051)
+    assert "kg picked so far" not in main
+
+
 @pytest.mark.parametrize("name", ["teaching_garden", "market_garden"])
 def test_two_plans_weigh_little_enough_for_a_slow_network(name):
     scenario = load_scenario(name)

@@ -2,13 +2,14 @@
 
 import numpy as np
 
-from dashboard.sentences import fledging_sentence, headlines
+from dashboard.sentences import fledging_sentence, headlines, standings
+from dashboard.spoken import BY_MEASURE
 from sim.comparison import Comparison
 from tests.dashboard.invented import MEASURED, TITLES, comparison
 
 
-def with_more_to_sell(difference):
-    base = comparison(plans=("nothing", "net"))
+def with_more_to_sell(difference, seasons=12):
+    base = comparison(plans=("nothing", "net"), seasons=seasons)
     values = base.values.copy()
     place = MEASURED.index("marketable_kg")
     values[1, :, place] = values[0, :, place] + np.asarray(difference)
@@ -29,6 +30,13 @@ def test_a_loss_is_told_as_plainly_as_a_lead():
 
 def test_a_draw_is_called_open():
     assert headlines(with_more_to_sell([1.0, -1.0] * 6), TITLES)[0].endswith("more seasons would be needed.")
+
+
+def test_few_seasons_that_all_go_one_way_are_called_too_few_and_not_close():
+    said = standings(with_more_to_sell(2.5, seasons=5), TITLES, BY_MEASURE["marketable_kg"])[0]
+    assert "ahead in 5" in said
+    assert "**None went the other way, but too few to be sure" in said
+    assert "Too close" not in said
 
 
 def test_no_difference_is_said():

@@ -43,7 +43,7 @@ def test_sentences_tell_losses_gains_and_what_is_open():
     said = starving_sentences(misses(lived()), PLANS, SEASONS)
     assert said[0].startswith("**Spray it**: 25 killed by spray or hand, of 100 eggs.")
     assert "Food that birds miss: 40 of 100, less in 12 of 12 seasons." in said[0]
-    assert "none; there was 20 of 100 more" in said[0]
+    assert "none; there were 20 of 100 more" in said[0]
     same = lived()
     same["spray"] = same["nothing"]
     assert "level, or too close to call" in starving_sentences(misses(same), PLANS, SEASONS)[0]
