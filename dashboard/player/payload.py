@@ -211,7 +211,7 @@ def _figures(film: Film, insects: Ints) -> list[dict[str, Any]]:
             "values": _weight_so_far(film.picked_kg),
         },
         {
-            "name": _("{unit} of it fit to sell").format(unit=unit_after("kg")),
+            "name": _("{unit} fit to sell so far").format(unit=unit_after("kg")),
             "main": True,
             "values": _weight_so_far(film.sold_kg),
         },

@@ -55,7 +55,7 @@ def test_what_a_room_reads_is_the_harvest_that_the_guess_was_about(films):
     plan = handed_over(films)["plans"][0]
     film = films[plan["plan"]]
     main = {one["name"]: one["values"][-1] for one in plan["figures"] if one.get("main")}
-    assert main["kg of it fit to sell"] == pytest.approx(film.sold_kg.sum(), abs=0.051)
+    assert main["kg fit to sell so far"] == pytest.approx(film.sold_kg.sum(), abs=0.051)
     assert "kg picked so far" not in main
 
 
