@@ -35,6 +35,11 @@ CROWDS = {
     50_000: {"rows_of_plants": 800, "arrivals": 10.0},
 }
 """Gardens whose fullest day holds about so many insects, cabbage whites and their wasps."""
+MORE_INSECTS = {
+    "as many plants": {"rows_of_plants": 30, "arrivals": 50.0},
+    "ten times the plants": {"rows_of_plants": 300, "arrivals": 12.0},
+}
+"""Gardens with ten times the insects of the smallest crowd, or a little more. The largest has 27 times its plants."""
 DEFAULT_GARDEN = "teaching_garden"
 FULL_GARDEN_ARRIVALS = 10.0
 """Times the usual comers: the default garden then holds more than 20,000 insects of every species."""
@@ -119,7 +124,12 @@ def best(plant, times):
 
 def two_beds_of(kind, size):
     """Return a way to plant the twin's garden, for about so many insects."""
-    return lambda: plant_garden(kind, two_beds(**CROWDS[size]), "nothing", 1)
+    return beds_with(kind, CROWDS[size])
+
+
+def beds_with(kind, rows_and_arrivals):
+    """Return a way to plant the twin's garden with so many rows of plants and comers."""
+    return lambda: plant_garden(kind, two_beds(**rows_and_arrivals), "nothing", 1)
 
 
 def full_garden():
@@ -140,6 +150,13 @@ def engine_over_floor(words, cost):
     say(f"{words}: engine over floor with as many removed ({like_here:.2f} ns)", cost.insects_ns / like_here, "times")
 
 
+def growth_over(few, many, words):
+    """Say what more insects cost, on so many plants, against a time in proportion."""
+    growth = many.insect_days / few.insect_days
+    slower = many.insects_s / few.insects_s
+    say(f"{growth:.1f} times the insect-days on {words} cost", slower / growth, f"times {growth:.1f} times the time")
+
+
 def engine_against_twin():
     costs = {size: best(two_beds_of(Garden, size), 3) for size in CROWDS}
     for size in (5_000, 50_000):
@@ -153,9 +170,9 @@ def engine_against_twin():
             f"about {size} insects: the engine's throughput is", twin.insects_ns / engine.insects_ns, "times the twin's"
         )
         say(f"about {size} insects: with plants and birds", twin.days_ns / engine.days_ns, "times the twin's")
-    growth = costs[50_000].insect_days / costs[5_000].insect_days
-    slower = costs[50_000].insects_s / costs[5_000].insects_s
-    say(f"{growth:.1f} times the insect-days cost", slower / growth, f"times {growth:.1f} times the time")
+    for words, beds in MORE_INSECTS.items():
+        growth_over(costs[5_000], best(beds_with(Garden, beds), 3), words)
+    growth_over(costs[5_000], costs[50_000], "27 times the plants")
     engine_over_floor("two species", costs[20_000])
     engine_over_floor("all species", best(full_garden, 3))
 
