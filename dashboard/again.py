@@ -79,6 +79,7 @@ FIELDS = (
     "box ",
     "taps ",
     "hands ",
+    "look at",
 )
 """How the names begin of fields that show the lesson."""
 

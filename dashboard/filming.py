@@ -46,7 +46,8 @@ def live_on_film(scenario: Scenario, plan: str, season: int) -> Filmed:
     film, lived = film_season(scenario, plan, season)
     numbers = kept(lived)
     days_of = {event: day_of(event, lived.garden.chronicle) for event in MOMENTS}
-    return Filmed(numbers.summary, numbers.ends, numbers.days, zlib.compress(pickle.dumps(film), 6), days_of)
+    reel = zlib.compress(pickle.dumps(film), 6)
+    return Filmed(numbers.summary, numbers.ends, numbers.days, numbers.wintered, reel, days_of)
 
 
 def film_wishes(scenario: Scenario, plans: Sequence[str], season: int) -> dict[str, list[Wish]]:

@@ -39,6 +39,8 @@ CARED = (
 LEVEL_WORDS = ("0", "1", "2", "3")
 """How much, in an address: from not at all to most of all."""
 MOST_TAPS, MOST_SCREENS = 40, 20
+LOOKS = ("eggs", "short", "days", "energy", "follow", "spring")
+"""Questions of the screen that shows where it all went, as an address says them; the first unless told."""
 TAPS = ("more", "same", "less")
 """What a class may expect of a change."""
 QUESTIONS = {"harvest": "marketable_kg", "birds": "bird_food_reachable_g"}
@@ -80,6 +82,8 @@ class Lesson:
     """Guesses of later rounds: what was changed → one of ``TAPS``."""
     led: tuple[str, ...] = ()
     """Screens whose first steps have been shown."""
+    look: str = ""
+    """One of ``LOOKS``, or nothing for the first."""
 
     @property
     def guessed_plans(self) -> tuple[str, ...]:
@@ -139,6 +143,8 @@ def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, lis
         words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
     if lesson.led:
         words["led"] = [".".join(lesson.led)]
+    if lesson.look:
+        words["look"] = [lesson.look]
     if lesson.cares:
         words["cares"] = [f"{measure}:{level}" for measure, level in lesson.cares.items()]
     return words
@@ -197,6 +203,7 @@ class _Reader:
             tried_plan=self._one_of("try", garden.plan_names, ""),
             changes=self._changes(garden),
             cares=self._cares(),
+            look=self._one_of("look", LOOKS, ""),
         )
 
     def _said(self, word: str) -> str:

@@ -102,3 +102,13 @@ def comparison_from(scenario: Scenario, seasons: Seasons) -> Comparison:
     names = list(dict.fromkeys(name for name, _ in seasons))
     finished = [FinishedSeason(name, season, dict(lived.summary)) for (name, season), lived in seasons.items()]
     return comparison_of(scenario, names, finished)
+
+
+def lived_under(plan: str, seasons: Seasons) -> list[Lived]:
+    """Return what was lived under one name, season by season."""
+    return [lived for (name, _season), lived in seasons.items() if name == plan]
+
+
+def season_numbers(seasons: Seasons) -> list[int]:
+    """Return the numbers of the seasons, each once."""
+    return sorted({season for _plan, season in seasons})

@@ -111,7 +111,8 @@ def live_traced(scenario: Scenario, plan: str, season: int) -> Traced:
     tracer = Tracer()
     lived = run_season(scenario, plan, season, tracer)
     numbers = kept(lived)
-    return Traced(numbers.summary, numbers.ends, numbers.days, tracer.weeks(lived.garden), tracer.examples)
+    weeks = tracer.weeks(lived.garden)
+    return Traced(numbers.summary, numbers.ends, numbers.days, numbers.wintered, weeks, tracer.examples)
 
 
 def traced_wishes(scenario: Scenario, plans: Sequence[str], season: int) -> dict[str, list[Wish]]:

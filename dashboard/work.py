@@ -48,11 +48,15 @@ class Lived:
         Shape (species, stages, fates): how many of those laid or born in the beds ended so, at that stage.
     days
         Shape (days, series): the series of :mod:`dashboard.daily`, day by day; 14 kB a season.
+    wintered
+        Shape (species,): how many began the year at winter rest in beds and margin; of the last year where there are
+        two.
     """
 
     summary: dict[str, float]
     ends: Ints
     days: Floats | None = None
+    wintered: Ints | None = None
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,8 @@ def kept(season: Season) -> Lived:
     insects = season.garden.insects
     beds = 0
     ends = (insects.exits[beds, Entry.BORN] + insects.still_alive()[beds, Entry.BORN]).astype(np.int32)
-    return Lived(dict(season.summary), ends, days_of(season.garden.chronicle))
+    wintered = insects.entries[Entry.OVERWINTERED].astype(np.int32)
+    return Lived(dict(season.summary), ends, days_of(season.garden.chronicle), wintered)
 
 
 def wishes(scenario: Scenario, plans: Sequence[str], seasons: Iterable[int]) -> list[Wish]:

@@ -143,6 +143,23 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker 
     return Season(garden, summary, _provenance(scenario, parameters, plan, seed))
 
 
+def second_year_alone(scenario: Scenario, seed: int) -> tuple[Scenario, int]:
+    """Return garden and seed by which the second of two years is lived by itself.
+
+    Days, weather, arrivals and luck are those of the second year, but nothing is carried over: it begins as the
+    scenario says. Set beside the second of two years it tells what the first one left behind.
+
+    Parameters
+    ----------
+    scenario
+        The garden, however many years it lives.
+    seed
+        The seed of its first year.
+    """
+    changes = {"season.years": 1, "season.calendar_year": scenario.season.calendar_year + 1}
+    return scenario.with_changes(changes), seed + _SEEDS_A_YEAR
+
+
 def parameters_of(scenario: Scenario) -> Parameters:
     """Return the table of parameters with the scenario's own numbers."""
     changes: dict[str, Any] = dict(scenario.numbers)

@@ -1,38 +1,54 @@
-"""Where it all went: what became of a thousand eggs, and the energy from leaf to nestling, under each plan."""
+"""Where it all went, a question at a time: eggs, who went short, days, energy, the creatures behind it, next spring."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.delays import CHAINS
+from dashboard.again import fresh
+from dashboard.days_board import ask_chain, show_days
 from dashboard.dress import show_cautions, show_limits
 from dashboard.follow_board import ask_number, follow
-from dashboard.lesson import Lesson
-from dashboard.running import Seasons, run_step_by_step
+from dashboard.lesson import LOOKS, Lesson
+from dashboard.running import Seasons, lived_under, run_step_by_step, season_numbers
 from dashboard.saying import say_number
+from dashboard.spring_board import show_spring
 from dashboard.survival_board import show_stages
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans
 from dashboard.tongue import _, many, mark
-from dashboard.visit import gardens, open_screen, plan_titles, show_setting
-from dashboard.work import Lived, wishes
+from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
+from dashboard.work import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
-QUESTIONS = (
-    mark("Who lost, though nobody touched them? Find those that starved, and food that no bird could reach."),
-    mark("A spray kills some. Who ate those that it did not kill, under the other plans?"),
-    mark("Fewer eggs in all is another thing than fewer of each thousand that grow up. Which did the net do?"),
-    mark("The bars add up to a thousand. If one cause goes, do all of those live, or does another take them?"),
-)
-"""What the pictures answer and what they hide."""
+EGGS, SHORT, DAYS, ENERGY, FOLLOW, SPRING = LOOKS
+BOARDS = {
+    EGGS: mark("What became of the eggs?"),
+    SHORT: mark("Who was left with less?"),
+    DAYS: mark("When did it happen?"),
+    ENERGY: mark("Where did the energy go?"),
+    FOLLOW: mark("Who is behind a number?"),
+    SPRING: mark("What waits for next spring?"),
+}
+LOOK_AGAIN = {
+    EGGS: (
+        mark("A spray kills some. Who ate those that it did not kill, under the other plans?"),
+        mark("Fewer eggs in all is another thing than fewer of each thousand that grow up. Which did the net do?"),
+        mark("The bars add up to a thousand. If one cause goes, do all of those live, or does another take them?"),
+    ),
+    SHORT: (mark("Who lost, though nobody touched them? Find those that starved, and food that no bird could reach."),),
+    SPRING: (
+        mark("Who rests in old stalks, and who in the soil? Which of them would an autumn clean-up take away?"),
+        mark("A net goes over the same bed in spring. Who is in there already?"),
+    ),
+}
+"""What a picture answers and what it hides."""
 
 
 def page() -> None:
-    """Draw the page from top to bottom."""
-    from dashboard.ends import kinds
-
+    """Draw the page from top to bottom: one of six questions, and its answer."""
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
     lesson = lead(lesson, "went")
@@ -40,10 +56,62 @@ def page() -> None:
         show_limits()
         show_cautions()
         return
+    lesson = ask_board(lesson)
+    look = lesson.look or EGGS
+    asked = ask_about(look)
+    waiting, place = st.empty(), st.empty()
+    show_questions(look)
+    show_limits()
+    show_cautions()
+    st.page_link("screens/try_out.py", label=_("Next: change something"), icon=":material/arrow_forward:")
+    seasons = range(lesson.season, lesson.season + asked.count)
+    if look == FOLLOW:
+        if asked.group:
+            follow(lesson, asked.kind, asked.group, place)
+        return
+    if look == SPRING:
+        show_spring(lesson, seasons, place, waiting)
+        return
+    wished = {plan: wishes(gardens()[lesson.garden], [plan], seasons) for plan in lesson.plans}
+    run_step_by_step(
+        wished, lambda found, is_all: show_answer(lesson, look, asked, found, is_all, place.container()), bar=waiting
+    )
+
+
+def ask_board(lesson: Lesson) -> Lesson:
+    """Ask which of the questions is looked at; it stands in the address."""
+    look = st.segmented_control(
+        _("Which question?"),
+        list(BOARDS),
+        default=lesson.look or EGGS,
+        format_func=lambda one: _(BOARDS[one]),
+        key=fresh("look at"),
+        required=True,
+    )
+    lesson = replace(lesson, look="" if look == EGGS else str(look))
+    keep(lesson)
+    return lesson
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a board asks for: whose eggs, how many seasons, which chain, which number."""
+
+    kind: str = ""
+    count: int = 1
+    chain: str = ""
+    group: str = ""
+
+
+def ask_about(look: str) -> Asked:
+    """Ask what the board that is looked at needs to know."""
+    if look == FOLLOW:
+        return Asked(kind=ask_kind(), group=ask_number())
     left, right = st.columns(2)
     with left:
-        kind = st.selectbox(_("Whose eggs?"), list(kinds()), format_func=_, key="kind", persist_state="session")
-    with right:
+        kind = ask_kind() if look == EGGS else ""
+        chain = ask_chain() if look == DAYS else ""
+    with right if kind or chain else left:
         count = st.selectbox(
             _("How many seasons?"),
             list(SEASON_COUNTS),
@@ -52,41 +120,31 @@ def page() -> None:
             key="ends count",
             persist_state="session",
         )
-    chain = st.selectbox(
-        _("What shall we follow through the season?"),
-        list(CHAINS),
-        format_func=lambda one: _(CHAINS[one][0]),
-        key="chain",
-        persist_state="session",
-    )
-    waiting, place = st.empty(), st.empty()
-    st.header(_("Follow a number to the creatures behind it"))
-    group = ask_number()
-    behind = st.empty()
-    show_questions()
-    show_limits()
-    show_cautions()
-    st.page_link("screens/try_out.py", label=_("Next: change something"), icon=":material/arrow_forward:")
-    seasons = range(lesson.season, lesson.season + count)
-    garden = gardens()[lesson.garden]
-    wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
-    run_step_by_step(
-        wished, lambda found, is_all: show_answer(lesson, kind, chain, found, is_all, place.container()), bar=waiting
-    )
-    if group:
-        follow(lesson, kind, group, behind)
+    return Asked(kind, count, chain)
 
 
-def show_answer(lesson: Lesson, kind: str, chain: str, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
+def ask_kind() -> str:
+    """Ask whose eggs are looked at."""
+    from dashboard.ends import kinds
+
+    kind: str = st.selectbox(_("Whose eggs?"), list(kinds()), format_func=_, key="kind", persist_state="session")
+    return kind
+
+
+def show_answer(lesson: Lesson, look: str, asked: Asked, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
     """Show the pictures of the seasons so far."""
     titles = plan_titles(lesson)
+    garden = _(gardens()[lesson.garden].title)
     with place:
-        garden = _(gardens()[lesson.garden].title)
-        show_eggs(titles, kind, seasons, is_all, garden)
-        show_stages(titles, seasons, garden, kind, is_all=is_all)
-        show_starving(titles, seasons, is_all, garden)
-        show_days(lesson, titles, chain, seasons, is_all)
-        show_energy(titles, seasons, is_all, garden)
+        if look == EGGS:
+            show_eggs(titles, asked.kind, seasons, is_all, garden)
+            show_stages(titles, seasons, garden, asked.kind, is_all=is_all)
+        elif look == SHORT:
+            show_starving(titles, seasons, is_all, garden)
+        elif look == DAYS:
+            show_days(lesson, titles, asked.chain, seasons, is_all)
+        else:
+            show_energy(titles, seasons, is_all, garden)
 
 
 def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garden: str) -> None:
@@ -94,7 +152,7 @@ def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, gar
     from dashboard.charts.starving_picture import draw, starving_scene
     from dashboard.starving import misses, starving_sentences
 
-    rows = misses({plan: _of(seasons, plan) for plan in titles})
+    rows = misses({plan: lived_under(plan, seasons) for plan in titles})
     scene = starving_scene(rows, titles)
     st.header(scene.title)
     said = starving_sentences(rows, titles, len(season_numbers(seasons)))
@@ -106,44 +164,12 @@ def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, gar
         offer_picture(scene, "starving", garden, season_numbers(seasons))
 
 
-def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons, is_all: bool) -> None:
-    """Show cause and effect over the days of the season, and say how long the effect took."""
-    import numpy as np
-
-    from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
-    from dashboard.delays import delay_sentences
-
-    days = {plan: np.stack([lived.days for lived in _of(seasons, plan) if lived.days is not None]) for plan in titles}
-    words, series = CHAINS[chain]
-    first_day = gardens()[lesson.garden].first_date
-    st.header(_("When it happened: {what}").format(what=_(words).lower()))
-    st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day)))
-    deeds = deeds_scene(days, titles, first_day)
-    scenes = [days_scene(days, one, titles, first_day) for one in series]
-    garden = _(gardens()[lesson.garden].title)
-    st.altair_chart(draw_deeds(deeds), width="stretch", theme=None, alt=deeds.alt)
-    if is_all:
-        offer_picture(deeds, "deeds", garden, season_numbers(seasons)[:1])
-    for one, scene in zip(series, scenes, strict=True):
-        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
-        if is_all:
-            offer_picture(scene, f"days_{one}", garden, season_numbers(seasons))
-    st.markdown(f"{deeds.caption} {scenes[0].caption}")
-    st.markdown(
-        _("Clear: in the sign test over the seasons, for seven days on end. Look far from the cause, and weeks later.")
-    )
-    with st.expander(_("The same as tables")):
-        for scene in [deeds, *scenes]:
-            st.markdown(f"**{scene.title}**")
-            st.table(scene.table, hide_index=True, alt=scene.alt)
-
-
 def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show what became of a thousand eggs, how many eggs there were, and the creatures behind each number."""
     from dashboard.charts.ends_picture import draw, ends_scene
     from dashboard.ends import by_group, creatures, kinds, mean_ends, per_thousand
 
-    ends = {plan: mean_ends(_of(seasons, plan), kinds()[kind]) for plan in titles}
+    ends = {plan: mean_ends(lived_under(plan, seasons), kinds()[kind]) for plan in titles}
     scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, _(kind))
     count = len({season for _name, season in seasons})
     seasons_said = many("one season", "mean of {count} seasons", count).format(count=count)
@@ -170,11 +196,6 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
                 st.table(frame, hide_index=True, alt=alt)
 
 
-def season_numbers(seasons: Seasons) -> list[int]:
-    """Return the numbers of the seasons, each once."""
-    return sorted({season for _plan, season in seasons})
-
-
 def show_energy(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show the energy that went from leaf to insect to enemy, bird and nestling."""
     from dashboard.charts.energy_picture import draw, energy_scene, share_sentence
@@ -193,19 +214,16 @@ def show_energy(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garde
     st.table(scene.table, hide_index=True, alt=scene.alt)
 
 
-def show_questions() -> None:
-    """Ask what the pictures answer and what they hide."""
-    st.subheader(_("Look again"))
-    st.markdown("\n".join(f"- {_(question)}" for question in QUESTIONS))
-
-
-def _of(seasons: Seasons, plan: str) -> list[Lived]:
-    return [lived for (name, _season), lived in seasons.items() if name == plan]
+def show_questions(look: str) -> None:
+    """Ask what the picture answers and what it hides."""
+    if look in LOOK_AGAIN:
+        st.subheader(_("Look again"))
+        st.markdown("\n".join(f"- {_(question)}" for question in LOOK_AGAIN[look]))
 
 
 def _eggs_words(seasons: Seasons, plan: str, eggs: float) -> str:
-    count = len(_of(seasons, plan))
-    turned = sum(lived.summary.get("turned_away_count", 0.0) for lived in _of(seasons, plan)) / count
+    count = len(lived_under(plan, seasons))
+    turned = sum(lived.summary.get("turned_away_count", 0.0) for lived in lived_under(plan, seasons)) / count
     if not turned:
         return _("{eggs} eggs a season on the crops.").format(eggs=say_number(eggs))
     said = _("{eggs} eggs a season on the crops; a net ended {tries} tries to get in.")
@@ -213,7 +231,7 @@ def _eggs_words(seasons: Seasons, plan: str, eggs: float) -> str:
 
 
 def _mean_energy(seasons: Seasons, plan: str) -> dict[str, float]:
-    summaries = [lived.summary for lived in _of(seasons, plan)]
+    summaries = [lived.summary for lived in lived_under(plan, seasons)]
     names = [name for name in summaries[0] if name.endswith(("_kj", "_mj"))]
     return {name: sum(summary.get(name, 0.0) for summary in summaries) / len(summaries) for name in names}
 

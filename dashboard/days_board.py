@@ -1,0 +1,61 @@
+"""Cause and effect over the days of the season, on the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import streamlit as st
+
+from dashboard.delays import CHAINS
+from dashboard.lesson import Lesson
+from dashboard.running import Seasons, lived_under, season_numbers
+from dashboard.taking import offer_picture
+from dashboard.tongue import _
+from dashboard.visit import gardens
+
+
+def ask_chain() -> str:
+    """Ask what to follow through the season."""
+    chain: str = st.selectbox(
+        _("What shall we follow through the season?"),
+        list(CHAINS),
+        format_func=lambda one: _(CHAINS[one][0]),
+        key="chain",
+        persist_state="session",
+    )
+    return chain
+
+
+def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Seasons, is_all: bool) -> None:
+    """Show cause and effect over the days of the season, and say how long the effect took."""
+    import numpy as np
+
+    from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
+    from dashboard.delays import delay_sentences
+
+    days = {
+        plan: np.stack([lived.days for lived in lived_under(plan, seasons) if lived.days is not None])
+        for plan in titles
+    }
+    words, series = CHAINS[chain]
+    first_day = gardens()[lesson.garden].first_date
+    st.header(_("When it happened: {what}").format(what=_(words).lower()))
+    st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day)))
+    deeds = deeds_scene(days, titles, first_day)
+    scenes = [days_scene(days, one, titles, first_day) for one in series]
+    garden = _(gardens()[lesson.garden].title)
+    st.altair_chart(draw_deeds(deeds), width="stretch", theme=None, alt=deeds.alt)
+    if is_all:
+        offer_picture(deeds, "deeds", garden, season_numbers(seasons)[:1])
+    for one, scene in zip(series, scenes, strict=True):
+        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        if is_all:
+            offer_picture(scene, f"days_{one}", garden, season_numbers(seasons))
+    st.markdown(f"{deeds.caption} {scenes[0].caption}")
+    st.markdown(
+        _("Clear: in the sign test over the seasons, for seven days on end. Look far from the cause, and weeks later.")
+    )
+    with st.expander(_("The same as tables")):
+        for scene in [deeds, *scenes]:
+            st.markdown(f"**{scene.title}**")
+            st.table(scene.table, hide_index=True, alt=scene.alt)
