@@ -35,6 +35,10 @@ STATES = {
     "compared": ("compare", ""),
     "cared for": ("compare", "?cares=marketable_kg%3A3&cares=cost_usd%3A2"),
     "where it went": ("went", ""),
+    "who was left with less": ("went", "?look=short"),
+    "when it happened": ("went", "?look=days"),
+    "where energy went": ("went", "?look=energy"),
+    "next spring": ("went", "?look=spring"),
     "nothing tried": ("try", ""),
     "tried": ("try", CHANGED),
     "lesson open": ("", "?lesson=late_cover"),
@@ -69,7 +73,10 @@ def test_a_teacher_goes_from_screen_to_screen(browser, address):
     wait_for(browser, lambda: "Harvest fit to sell, 20 seasons" in headings(browser, "h2"))
     assert re.search(r"ahead in \d+, level in \d+, behind in \d+ of 20", words_on(browser))
     press(browser, "Where it all went")
-    wait_for(browser, lambda: len(pictures(browser)) == 6 + 4 + 2)
+    wait_for(browser, lambda: len(pictures(browser)) == 3 + 1)
+    press(browser, "What waits for next spring?")
+    wait_for(browser, lambda: "What waits, 20 seasons" in headings(browser, "h2"))
+    assert "look=spring" in browser.current_url
     press(browser, "Try it yourself")
     wait_for(browser, lambda: SCREENS["try"] in headings(browser, "h1"))
     press(browser, "The numbers")

@@ -23,7 +23,7 @@ def test_a_bargain_is_struck_and_a_curve_drawn(browser, address):
 
 
 def test_a_number_is_followed_to_single_insects(browser, address):
-    open_screen(browser, address, "went", "?garden=leaf_bed")
+    open_screen(browser, address, "went", "?garden=leaf_bed&look=follow")
     choose(browser, "followed", "killed by a spray")
     wait_for(browser, lambda: "Who is behind 'killed by a spray', season 1" in headings(browser, "h3"))
     settled(browser)

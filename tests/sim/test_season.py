@@ -9,7 +9,7 @@ from sim import load_scenario, run_season
 from sim.cast import Entry
 from sim.errors import LeafnestError
 from sim.measures import MEASURES
-from sim.season import parameters_of
+from sim.season import parameters_of, second_year_alone
 from tests.strategies import NO_PESTS, bed, garden
 
 NET = {"net": [{"do": "cover", "days_after_planting": 0}]}
@@ -78,6 +78,18 @@ def test_two_years_in_a_row_report_the_second():
     second = run_season(garden(bed(), season=dates, pests={"arrivals": 5.0}), "nothing", 1)
     assert second.daily["date"].iloc[0] == "2026-04-01"
     assert second.garden.insects.entries[Entry.OVERWINTERED].sum() > 0
+
+
+def test_a_second_year_by_itself_differs_only_by_what_the_first_left_behind():
+    dates = {"first_day": "04-01", "last_day": "11-01", "calendar_year": 2025, "years": 2}
+    two = garden(bed(), season=dates, pests={"arrivals": 5.0})
+    second = run_season(two, "nothing", 1)
+    by_itself, seed = second_year_alone(two, 1)
+    alone = run_season(by_itself, "nothing", seed)
+    assert alone.daily["date"].tolist() == second.daily["date"].tolist()
+    assert alone.daily["tmax_c"].tolist() == second.daily["tmax_c"].tolist()
+    assert (alone.garden.insects.entries[Entry.ARRIVED] == second.garden.insects.entries[Entry.ARRIVED]).all()
+    assert (alone.garden.insects.entries[Entry.OVERWINTERED] != second.garden.insects.entries[Entry.OVERWINTERED]).any()
 
 
 @pytest.mark.parametrize("name", ["leaf_bed", "cucumber_bed", "teaching_garden"])
