@@ -1,13 +1,15 @@
 """Results on disk: tables as CSV with a schema beside each, one run record, whole or not at all.
 
 A folder is first written in full beside its place, flushed to the disk, and then renamed into it. A run that stops
-half-way leaves nothing behind. CSV follows RFC 4180 in UTF-8: point decimals, ISO dates, blank for missing. Each
-schema follows the Table Schema of the Frictionless standards, with a ``unit`` added (a UCUM code where there is one).
+half-way leaves nothing behind; after one that was killed, the next one puts back what it had set aside and clears up.
+CSV follows RFC 4180 in UTF-8: point decimals, ISO dates, blank for missing. Each schema follows the Table Schema of the
+Frictionless standards, with a ``unit`` added (a UCUM code where there is one).
 """
 
 from __future__ import annotations
 
 import csv
+import glob
 import io
 import json
 import math
@@ -15,6 +17,7 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -148,6 +151,7 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
     OutputError
         If the place is a file, holds something that no run wrote, or holds results and ``overwrite`` is not set.
     """
+    _clear_up_after_killed_runs(folder.expanduser().resolve())
     if folder.exists() and not folder.is_dir():
         raise OutputError(f"{folder} is a file; results need a folder.")
     held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
@@ -195,7 +199,7 @@ def write_results(folder: Path | str, results: Results, *, overwrite: bool = Fal
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(
-            prefix=f".{place.name}-", dir=place.parent, ignore_cleanup_errors=True
+            prefix=f".{place.name}-{os.getpid()}-", dir=place.parent, ignore_cleanup_errors=True
         ) as beside:
             fresh = Path(beside) / "new"
             fresh.mkdir()
@@ -251,6 +255,32 @@ def _move_into_place(fresh: Path, place: Path, aside: Path) -> None:
     _flush_folders([place.parent])
     if had_earlier:
         shutil.rmtree(aside, ignore_errors=True)
+
+
+def _clear_up_after_killed_runs(place: Path) -> None:
+    """Bring back what a killed run had set aside just before its own results took the place, and take its rest away."""
+    for beside in sorted(place.parent.glob(f".{glob.escape(place.name)}-*-*")):
+        maker = beside.name.removeprefix(f".{place.name}-").partition("-")[0]
+        with suppress(OSError):  # on a disk that cannot be written the write itself will tell
+            is_ours = maker.isdigit() and {path.name for path in beside.iterdir()} <= {"new", "old"}
+            if not is_ours or _is_running(int(maker)):
+                continue
+            if (beside / "old").is_dir() and not place.exists():
+                (beside / "old").rename(place)
+            shutil.rmtree(beside, ignore_errors=True)
+
+
+def _is_running(process: int) -> bool:
+    """Return whether a process still runs; where that cannot be asked without harm, as if it did."""
+    if os.name != "posix":
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True
 
 
 def _flush_folders(folders: Iterable[Path]) -> None:

@@ -4,6 +4,10 @@ import csv
 import errno
 import io
 import json
+import os
+import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pandas as pd
@@ -130,6 +134,85 @@ def test_a_stop_between_two_renames_brings_the_earlier_results_back(tmp_path, mo
     with pytest.raises(KeyboardInterrupt):
         write_results(place, results(provenance={"seed": 2}), overwrite=True)
     assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
+
+
+KILLED_AT_FSYNC = """
+import os, signal, sys
+count, real = 0, os.fsync
+def fsync(handle):
+    global count
+    count += 1
+    if count == {moment}:
+        os.kill(os.getpid(), signal.SIGKILL)
+    real(handle)
+os.fsync = fsync
+"""
+KILLED_AT_RENAME = """
+import os, pathlib, signal, sys
+count, real = 0, pathlib.Path.rename
+def rename(self, target):
+    global count
+    real(self, target)
+    count += 1
+    if count == {moment}:
+        os.kill(os.getpid(), signal.SIGKILL)
+pathlib.Path.rename = rename
+"""
+WRITE = """
+from tests.sim.test_export import results
+from sim.export import write_results
+write_results(sys.argv[1], results(provenance={"seed": 2}), overwrite=True)
+"""
+
+
+def run_to_its_end(script, *arguments):
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
+    return subprocess.run([sys.executable, "-c", script, *arguments], env=environment, capture_output=True, text=True)
+
+
+@pytest.mark.parametrize(
+    ("killed", "left"),
+    [
+        (KILLED_AT_FSYNC.format(moment=1), 1),  # in its first file
+        (KILLED_AT_FSYNC.format(moment=4), 1),  # in a later one
+        (KILLED_AT_RENAME.format(moment=1), 1),  # the earlier results set aside, its own not yet there
+        (KILLED_AT_RENAME.format(moment=2), 2),  # its own there, the earlier ones not yet gone
+    ],
+)
+def test_a_killed_process_leaves_the_earlier_results_or_its_own_and_nothing_between(tmp_path, killed, left):
+    place = write_results(tmp_path / "out", results())
+    dead = run_to_its_end(killed + WRITE, str(place))
+    assert dead.returncode == -signal.SIGKILL
+    assert all(path.name.startswith(".") for path in tmp_path.iterdir() if path.name != "out")
+    with pytest.raises(OutputError, match="already holds results"):
+        check_destination(place)
+    record = json.loads((place / "run.json").read_text(encoding="utf-8"))
+    assert record["seed"] == left
+    assert {path.name for path in place.iterdir()} == {*record["files"], "run.json"}
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_what_a_running_program_or_somebody_else_keeps_beside_the_results_stays(tmp_path):
+    (tmp_path / f".out-{os.getpid()}-abc" / "new").mkdir(parents=True)
+    (tmp_path / ".out-999999999-notes").mkdir()
+    (tmp_path / ".out-999999999-notes" / "mine.txt").write_text("keep", encoding="utf-8")
+    write_results(tmp_path / "out", results())
+    assert (tmp_path / f".out-{os.getpid()}-abc" / "new").is_dir()
+    assert (tmp_path / ".out-999999999-notes" / "mine.txt").is_file()
+
+
+def test_a_disk_that_takes_no_more_is_told_and_leaves_everything_as_it_was(tmp_path):
+    """A real write error of the system, by a limit on the size of files."""
+    place = write_results(tmp_path / "out", results())
+    limit = (
+        "import resource, signal, sys\nsignal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (64, 64))\n"
+    )
+    told = run_to_its_end(limit + WRITE, str(place))
+    assert told.returncode == 1
+    assert "could not be written: File too large." in told.stderr
+    assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
 def test_a_file_in_the_way_is_told(tmp_path):
