@@ -88,7 +88,7 @@ def _outcomes(figures: LessonFigures, seats: range) -> list[Block]:
     )
     return [
         Words(f"**1**: {said[0]}. **2**: {said[1]}. {key}"),
-        Grid(header, rows, widths=(0.7, *(1,) * (len(header) - 1)), are_figures_right=True),
+        Grid(header, rows, widths=(1.2, 1.6, *(1,) * (len(header) - 2)), are_figures_right=True),
     ]
 
 

@@ -25,12 +25,16 @@ class StandardsError(LeafnestError):
 
 @dataclass(frozen=True)
 class Standard:
-    """One code of a framework: what learners do, in our own words, and how the wording is known."""
+    """One code of a framework: what learners do, in our own words, and how the wording is known.
+
+    ``called`` is its word where a framework has no codes but words, which other languages say in theirs.
+    """
 
     code: str
     framework: str
     does: str
     known: str
+    called: str = ""
 
 
 def standards_of(own_files: Sequence[str] = (), folder: Path | None = None) -> dict[str, Standard]:
@@ -58,7 +62,9 @@ def _read(text: str, short: str, name: str) -> dict[str, Standard]:
     try:
         raw = tomllib.loads(text)
         return {
-            f"{short}:{code}": Standard(code, str(raw["framework"]), str(entry["does"]), str(entry["known"]))
+            f"{short}:{code}": Standard(
+                code, str(raw["framework"]), str(entry["does"]), str(entry["known"]), str(entry.get("called", ""))
+            )
             for code, entry in raw["standards"].items()
         }
     except (tomllib.TOMLDecodeError, KeyError, TypeError, AttributeError) as error:

@@ -53,8 +53,10 @@ def teacher_blocks(figures: LessonFigures, standards: Mapping[str, Standard] | N
         *_closing(figures),
         *_ideas(figures),
         *_standards(figures, known),
-        Box(_("Before you do any of this outdoors"), (Points(tuple(map(_, CAUTIONS))), *_speaker())),
-        Words(_(MODEL_WORDS)),
+        Box(
+            _("Before you do any of this outdoors"),
+            (Points(tuple(map(_, CAUTIONS))), *_speaker(), Words(_(MODEL_WORDS))),
+        ),
     )
 
 
@@ -183,7 +185,7 @@ def _standards(figures: LessonFigures, known: Mapping[str, Standard]) -> Iterato
         mine = [one for one in found if one.framework == framework]
         addresses = _("This lesson {addresses} {framework}.").format(addresses=_(ADDRESSES), framework=_(framework))
         yield Words(addresses)
-        rows = tuple((one.code, _(one.does)) for one in mine)
+        rows = tuple((_(one.called) if one.called else one.code, _(one.does)) for one in mine)
         yield Grid((_("Code"), _("What learners do, in our words")), rows, widths=(1, 5))
         ways = "; ".join(dict.fromkeys(_(one.known) for one in mine))
         yield Words(_("How the wording is known: {ways}.").format(ways=ways), is_note=True)

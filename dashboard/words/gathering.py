@@ -19,7 +19,7 @@ KEYWORDS = {"_": 1, "mark": 1, "many": 2}
 """What says a text → how many texts it takes."""
 SAID_IN_LESSONS = frozenset(
     {"title", "about", "for_whom", "aims", "situation", "word", "means", "open_question", "question", "prompt", "say"}
-    | {"says", "who", "what", "click", "meets", "does", "framework", "known"}
+    | {"says", "who", "what", "click", "meets", "does", "framework", "known", "called"}
 )
 """Fields of a lesson file whose texts a class reads."""
 
