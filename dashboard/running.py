@@ -12,7 +12,7 @@ from dashboard.codes.made import FILE_PREFIX
 from dashboard.settings import FIRST_START_SECONDS
 from dashboard.tongue import _
 from dashboard.visit import shelves, visit_name
-from dashboard.work import EXTRA_URGENCY, STEPS, Lived, Wish, desk
+from dashboard.work import EXTRA_URGENCY, PAPER_URGENCY, STEPS, Lived, Wish, desk
 from sim.comparison import Comparison, FinishedSeason, comparison_of
 from sim.scenario import Scenario
 from sim.store import SeasonKey
@@ -29,6 +29,7 @@ def run_step_by_step(
     show: Callable[[Seasons, bool], object],
     *,
     is_extra: bool = False,
+    is_paper: bool = False,
     bar: DeltaGenerator | None = None,
 ) -> None:
     """Run seasons and show them after the first, the fifth, the twentieth and the last.
@@ -41,6 +42,8 @@ def run_step_by_step(
         Called with what there is and whether that is all. It is called once only if all is remembered already.
     is_extra
         Whether it may wait until everybody's first answers and refining are done.
+    is_paper
+        Whether it is of use only when all is there, as a handout is: then its seasons take turns with all refining.
     bar
         Where the page says how far it is: where the answer will stand. Here, unless told.
     """
@@ -50,7 +53,8 @@ def run_step_by_step(
     bar = st.empty() if bar is None else bar
     shown = 0
     found: dict[SeasonKey, Lived] = {}
-    with desk().order(together, EXTRA_URGENCY if is_extra else None) as order:
+    urgency = EXTRA_URGENCY if is_extra else PAPER_URGENCY if is_paper else None
+    with desk().order(together, urgency) as order:
         while shown < len(rows):
             found |= order.wait(TICK_SECONDS)
             ready = _ready(rows, found)

@@ -1,12 +1,14 @@
 """The work desk: seasons that pages ask for, run by a few processes, the most urgent first, each season once.
 
-First answers go before refining. Those who ask for the same season share one run. An order that nobody waits for any
-more is taken off the pile. What has been run is remembered, for all who use this server.
+First answers go before all else. Then papers, which show nothing before they are whole, take turns with the refining of
+answers that are on a screen already. Those who ask for the same season share one run. An order that nobody waits for
+any more is taken off the pile. What has been run is remembered, for all who use this server.
 """
 
 from __future__ import annotations
 
 import heapq
+import logging
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Iterable, Sequence
@@ -31,9 +33,11 @@ MOST_WORKERS = 4
 MOST_TRIES = 3
 STEPS = (1, 5, 20)
 """An answer is shown after so many seasons, and again after the next so many."""
-WARM_UP_URGENCY = len(STEPS) + 1
-EXTRA_URGENCY = WARM_UP_URGENCY + 1
+EXTRA_URGENCY = len(STEPS) + 1
 """Of what may wait until all answers are there."""
+PAPER_URGENCY = -1
+"""Of a paper: a pile of its own, which takes turns with whatever comes after first answers."""
+FIRST_ANSWER = 0
 
 
 @dataclass(frozen=True)
@@ -158,15 +162,22 @@ class Desk:
         How many seasons are given out at a time; the rest wait here, where they can be re-ordered and taken back.
     task
         Stands in for :func:`live` in tests.
+    is_open
+        Whether work begins now, or only with :meth:`open`.
     """
 
-    def __init__(self, executor: Executor, at_once: int, task: Callable[..., Lived] = live) -> None:
+    def __init__(
+        self, executor: Executor, at_once: int, task: Callable[..., Lived] = live, *, is_open: bool = True
+    ) -> None:
         self.changed = threading.Condition(threading.RLock())
         self._executor = executor
         self._at_once = at_once
         self._task = task
         self._numbers = count()
+        self._is_open = is_open
         self._pile: list[tuple[int, int, SeasonKey]] = []
+        self._papers: list[tuple[int, int, SeasonKey]] = []
+        self._was_paper = False
         self._tasks: dict[SeasonKey, _Task] = {}
         self._remembered: OrderedDict[SeasonKey, Lived] = OrderedDict()
         self._films: OrderedDict[SeasonKey, None] = OrderedDict()
@@ -174,7 +185,10 @@ class Desk:
         self._is_handing_out = False
 
     def order(self, wished: Sequence[Wish], urgency: int | None = None) -> Order:
-        """Hand in seasons; by default those of the first step are the most urgent, then those of the next."""
+        """Hand in seasons; by default those of the first step are the most urgent, then those of the next.
+
+        With ``PAPER_URGENCY`` all are of one paper.
+        """
         order = Order(self, wished)
         places = {season: place for place, season in enumerate(dict.fromkeys(wish.season for wish in wished))}
         with self.changed:
@@ -216,11 +230,17 @@ class Desk:
         task = self._tasks.get(wish.key)
         if task is None:
             task = self._tasks[wish.key] = _Task(wish, next(self._numbers), urgency)
+        elif task.urgency == PAPER_URGENCY or urgency == PAPER_URGENCY:  # in both piles: whichever comes first
+            task.urgency = max(urgency, task.urgency)
         elif urgency < task.urgency:
             task.urgency = urgency
         task.orders.add(order)
         if not task.is_running:
-            heapq.heappush(self._pile, (task.urgency, task.number, wish.key))
+            self._lay(task, urgency)
+
+    def _lay(self, task: _Task, urgency: int) -> None:
+        pile = self._papers if urgency == PAPER_URGENCY else self._pile
+        heapq.heappush(pile, (urgency, task.number, task.wish.key))
 
     def _hand_out(self) -> None:
         with self.changed:
@@ -228,17 +248,35 @@ class Desk:
                 return  # an executor that works at once calls back from within; the loop below goes on
             self._is_handing_out = True
             try:
-                while self._running < self._at_once and (task := self._next()) is not None:
+                while self._is_open and self._running < self._at_once and (task := self._next()) is not None:
                     self._give(task)
             finally:
                 self._is_handing_out = False
 
     def _next(self) -> _Task | None:
-        while self._pile:
-            urgency, number, key = heapq.heappop(self._pile)
+        """Return what to do next: a first answer if there is one, or else the next of papers and refining in turn."""
+        answer, paper = self._top(self._pile), self._top(self._papers)
+        if answer is None or paper is None:
+            return answer or paper
+        if answer.urgency == FIRST_ANSWER:
+            return answer
+        self._was_paper = not self._was_paper
+        return paper if self._was_paper else answer
+
+    def _top(self, pile: list[tuple[int, int, SeasonKey]]) -> _Task | None:
+        """Return what lies on top of a pile, once what was done, taken back or laid elsewhere is off it."""
+        while pile:
+            urgency, number, key = pile[0]
             task = self._tasks.get(key)
-            if task is not None and not task.is_running and (task.urgency, task.number) == (urgency, number):
+            is_paper = urgency == PAPER_URGENCY
+            if (
+                task is not None
+                and not task.is_running
+                and task.number == number
+                and (is_paper or task.urgency == urgency)
+            ):
                 return task
+            heapq.heappop(pile)
         return None
 
     def _give(self, task: _Task) -> None:
@@ -259,7 +297,7 @@ class Desk:
             error = CancelledError() if done.cancelled() else done.exception()
             if isinstance(error, BrokenExecutor) and task.tries < MOST_TRIES:
                 task.is_running = False
-                heapq.heappush(self._pile, (task.urgency, task.number, task.wish.key))
+                self._lay(task, task.urgency)
             else:
                 self._settle(task, None if error else done.result(), error)
         self._hand_out()
@@ -288,19 +326,42 @@ class Desk:
                 order._error = error
         self.changed.notify_all()
 
+    def open(self) -> None:
+        """Let the work begin."""
+        with self.changed:
+            self._is_open = True
+        self._hand_out()
+
 
 @cache
 def desk() -> Desk:
-    """Return the one desk of this server."""
+    """Return the one desk of this server; it opens by itself when the rules are there and the processes stand ready."""
     from sim.workers import cores, processes
 
     at_once = min(cores(), MOST_WORKERS)
-    return Desk(processes(at_once), at_once)
+    made = Desk(processes(at_once), at_once, is_open=False)
+    threading.Thread(target=_open, args=(made, processes(at_once)), name="opening", daemon=True).start()
+    return made
+
+
+def _open(made: Desk, executor: Executor) -> None:
+    """Make ready without anybody waiting in line for it: pages can hand in orders, and say why it takes long."""
+    from sim.first_start import compile_once
+
+    try:
+        compile_once()
+        executor.submit(_stand_ready).result()
+    except (BrokenExecutor, OSError):
+        logging.getLogger(__name__).exception("The processes that run seasons could not be made ready.")
+    finally:
+        made.open()
+
+
+def _stand_ready() -> None:
+    """Load what a season needs, where processes do not begin with it."""
+    from sim import season  # noqa: F401
 
 
 def warm_up() -> None:
-    """Start the processes and let them load, or compile, the rules before anybody asks."""
-    from sim.scenario import load_scenario, scenario_names
-
-    garden = load_scenario(scenario_names()[0])
-    desk().order(wishes(garden, garden.plan_names[:2], [1]), urgency=WARM_UP_URGENCY)
+    """Begin to make ready before anybody asks."""
+    desk()

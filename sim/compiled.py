@@ -11,6 +11,8 @@ import hashlib
 import os
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
+from functools import cache
 from pathlib import Path
 from typing import Any, ParamSpec, TypeAlias, TypeVar, cast
 
@@ -57,12 +59,26 @@ def _use_own_cache() -> None:
 
 
 _use_own_cache()
+_WHOLE = "whole"
 IS_COMPILED = not _config.DISABLE_JIT
 
 
+def rules_folder() -> Path:
+    """Return where the compiled rules of these very sources lie."""
+    return Path(_config.CACHE_DIR)
+
+
 def is_warm() -> bool:
-    """Return whether compiled rules of these very sources lie on disk from an earlier start."""
-    return any(Path(_config.CACHE_DIR).rglob("*.nbi"))
+    """Return whether a whole season has been lived with these very sources, so that their rules lie on disk."""
+    return (rules_folder() / _WHOLE).exists()
+
+
+@cache
+def note_warm() -> None:
+    """Leave a mark that a whole season has been lived."""
+    if IS_COMPILED:
+        with suppress(OSError):  # a folder that can only be read: the next start says again that it prepares
+            (rules_folder() / _WHOLE).touch()
 
 
 _HOW: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False, "no_cfunc_wrapper": True}

@@ -17,6 +17,7 @@ import numpy as np
 
 from sim.birds.menu import Place
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
+from sim.compiled import note_warm
 from sim.errors import RunError, near_names
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
@@ -140,6 +141,7 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker 
     garden = _live(Garden, scenario, parameters, plan, seed, onlooker)
     potential = _pest_free_harvest(scenario, parameters, seed)
     summary = summarise(garden, potential)
+    note_warm()
     return Season(garden, summary, _provenance(scenario, parameters, plan, seed))
 
 

@@ -8,6 +8,7 @@ the last bit of a sine or exponential differently; nothing is promised across su
 from __future__ import annotations
 
 import atexit
+import gc
 import os
 import signal
 import sys
@@ -26,6 +27,8 @@ START_SECONDS = 1.2
 
 Measured: 1.1 seconds of processor time a worker, two workers on two cores.
 """
+SEEDBED = "sim.seedbed"
+"""What the process that workers are copies of loads before the first."""
 COPY_SECONDS = 1 / 20
 """The same for copies of this process, in which all of that has been done (measured: 0.03)."""
 HAND_OVER_SECONDS = 1 / 50
@@ -79,14 +82,14 @@ class Processes(Executor):
         with self._lock:
             if self._pool is not None:
                 try:
-                    return self._pool.submit(function, *args, **kwargs)
+                    return self._pool.submit(_work, function, *args, **kwargs)
                 except BrokenExecutor:
                     self._pool.shutdown(wait=False)
             self._pool = _new_pool(self.max_workers)
             with warnings.catch_warnings():
                 # Python 3.12 and later warn of any other thread; here only idle ones of linear algebra are left
                 warnings.simplefilter("ignore", DeprecationWarning)
-                return self._pool.submit(function, *args, **kwargs)
+                return self._pool.submit(_work, function, *args, **kwargs)
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
         """End the processes; later work starts them again."""
@@ -188,8 +191,15 @@ def close_kept_pools() -> None:
 
 
 def _new_pool(count: int) -> ProcessPoolExecutor:
-    way = "fork" if _can_be_copied() else "spawn"
-    return ProcessPoolExecutor(count, mp_context=get_context(way), initializer=_settle_in)
+    """Return processes that begin as copies wherever that can be: of this one, or of one that only waits to be copied.
+
+    Copies share what was loaded before: two of them take 40 MB more than one (measured), not 160 MB each.
+    """
+    way = "fork" if _can_be_copied() else "forkserver" if sys.platform == "linux" else "spawn"
+    context = get_context(way)
+    if way == "forkserver":
+        context.set_forkserver_preload([SEEDBED])
+    return ProcessPoolExecutor(count, mp_context=context, initializer=_settle_in)
 
 
 def _can_be_copied() -> bool:
@@ -202,11 +212,24 @@ def _can_be_copied() -> bool:
 
 
 def _settle_in() -> None:
-    """Leave Ctrl-C to the parent, and end when the parent ends, however it ended."""
+    """Leave Ctrl-C to the parent, end when the parent ends, however it ended, and take what is there now as lasting."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    gc.freeze()
     parent = parent_process()
     if parent is not None:
         threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
+
+
+def _work(function: Callable[..., Result], /, *args: Any, **kwargs: Any) -> Result:
+    """Do the work in a worker and clear up after it, so that one season's leavings never lie beside the next one's.
+
+    Measured: a worker that clears up stays 16 MB above what it began with, one that does not goes to 100 MB. It costs
+    about 1 ms, since what was there at the beginning is not looked through.
+    """
+    result = function(*args, **kwargs)
+    gc.collect()
+    gc.freeze()  # what is left is remembered for later seasons; the next look need not go through it
+    return result
 
 
 def _end_with(parent: Any) -> None:

@@ -62,7 +62,7 @@ def offer_handout(lesson: Lesson) -> Callable[[], None]:
 
     def run() -> None:
         with waiting:
-            run_step_by_step(wished, show)
+            run_step_by_step(wished, show, is_paper=True)
 
     return run
 

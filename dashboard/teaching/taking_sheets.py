@@ -77,6 +77,7 @@ def _make(lesson: Lesson, followed: LessonFile, size: PaperSize, form: str) -> N
     run_step_by_step(
         plans | second,
         lambda seasons, is_all: _show_files(lesson, followed, seasons, size, form, place) if is_all else None,
+        is_paper=True,
     )
 
 

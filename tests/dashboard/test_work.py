@@ -7,7 +7,7 @@ from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecu
 import numpy as np
 import pytest
 
-from dashboard.work import Desk, Lived, live, wishes
+from dashboard.work import PAPER_URGENCY, Desk, Lived, live, wishes
 from sim import load_scenario
 from sim.errors import RunError
 from sim.workers import here
@@ -79,6 +79,35 @@ def test_first_answers_go_before_refining(garden, gated):
     assert order["net", 1] < order["nothing", 2]
     assert order["net", 5] < order["nothing", 6]
     assert len(ran) == 26
+
+
+def test_a_paper_takes_turns_with_refining_and_waits_for_first_answers_only(garden, gated):
+    desk, gate, ran = gated
+    desk.order(wishes(garden, ["nothing"], range(1, 21)))
+    paper = desk.order(wishes(garden, ["net"], range(1, 7)), PAPER_URGENCY)
+    late = desk.order(wishes(garden, ["spray_weekly"], [1]))
+    gate.set()
+    finished(late), finished(paper)
+    assert ran[:2] == [("nothing", 1), ("spray_weekly", 1)]
+    assert [plan for plan, _ in ran[2:14]] == ["net", "nothing"] * 6
+
+
+def test_a_season_that_a_paper_and_an_answer_wait_for_is_run_once_when_the_first_of_them_is_due(garden, gated):
+    desk, gate, ran = gated
+    desk.order(wishes(garden, ["nothing"], [1]))
+    paper = desk.order(wishes(garden, ["net"], [1, 2]), PAPER_URGENCY)
+    answer = desk.order(wishes(garden, ["net"], [2]))
+    gate.set()
+    finished(paper), finished(answer)
+    assert ran == [("nothing", 1), ("net", 2), ("net", 1)]
+
+
+def test_a_desk_takes_orders_before_it_opens(garden):
+    desk = Desk(here(), 1, lived, is_open=False)
+    with desk.order(wishes(garden, ["nothing"], [1])) as order:
+        assert desk.waiting_count == 1
+        desk.open()
+        assert len(finished(order)) == 1
 
 
 def test_what_is_taken_back_is_not_run(garden, gated):

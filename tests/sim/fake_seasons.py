@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import random
+import sys
 import time
 import uuid
 from dataclasses import dataclass
@@ -88,3 +89,27 @@ def fails(scenario: Scenario, plan: str, seed: int) -> FakeSeason:
 def runs(folder: Path) -> list[tuple[str, int]]:
     marks = (path.name.split("-") for path in folder.glob("ran-*"))
     return sorted((plan, int(seed)) for _, plan, seed, _ in marks)
+
+
+class Ring:
+    """Something that only a look for rings finds: it holds itself."""
+
+    alive = 0
+
+    def __init__(self) -> None:
+        Ring.alive += 1
+        self.me = self
+
+    def __del__(self) -> None:
+        Ring.alive -= 1
+
+
+def leaves_a_ring(_number: int) -> int:
+    """Make a ring, let go of it, and return how many there are in this process."""
+    Ring()
+    return Ring.alive
+
+
+def modules_loaded() -> str:
+    """Return the names of the modules that this process has."""
+    return " ".join(sorted(sys.modules))

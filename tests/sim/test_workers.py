@@ -183,9 +183,29 @@ def started_by(threads):
 
 
 @pytest.mark.slow
-def test_workers_are_copies_of_a_lone_process_but_begin_anew_beside_threads():
+def test_workers_are_copies_of_a_lone_process_or_of_one_kept_for_that_beside_threads():
     assert started_by(threads=0) == ("ForkProcess" if sys.platform == "linux" else "SpawnProcess")
-    assert started_by(threads=1) == "SpawnProcess"
+    assert started_by(threads=1) == ("ForkServerProcess" if sys.platform == "linux" else "SpawnProcess")
+
+
+def test_a_worker_clears_up_after_each_season(pool):
+    assert pool.submit(fake.leaves_a_ring, 1).result() == 1
+    assert all(pool.submit(fake.leaves_a_ring, n).result() <= 2 for n in range(2, 9))
+
+
+def test_a_worker_beside_threads_has_what_a_season_needs_and_nothing_of_screens():
+    script = (
+        "import threading\n"
+        "from sim.workers import Processes\n"
+        "from tests.sim import fake_seasons as fake\n"
+        "if __name__ == '__main__':\n"
+        "    threading.Thread(target=threading.Event().wait, daemon=True).start()\n"
+        "    with Processes(1) as pool:\n"
+        "        print(pool.submit(fake.modules_loaded).result())\n"
+    )
+    found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout.split()
+    assert ("sim.season" in found) == (sys.platform == "linux")  # elsewhere it is loaded with the first season
+    assert not {"streamlit", "altair", "matplotlib", "typst"} & set(found)
 
 
 def test_a_pool_that_never_works_is_done_without(monkeypatch, expected):
