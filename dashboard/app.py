@@ -6,6 +6,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     import streamlit as st
 
     from dashboard.dress import dress_page
+    from dashboard.lasting import let_papers_last
     from dashboard.manner import begin_visit, show_switches, tell_browser
     from dashboard.sharing.role import count_device, is_class_server
     from dashboard.tongue import _
@@ -13,6 +14,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
 
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
+    let_papers_last()
     complaints = begin_visit()
     is_class = is_class_server()
     if is_class:
