@@ -80,6 +80,9 @@ FIELDS = (
     "taps ",
     "hands ",
     "look at",
+    "bargain of ",
+    "curve",
+    "along ",
 )
 """How the names begin of fields that show the lesson."""
 

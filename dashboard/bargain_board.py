@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.again import fresh
 from dashboard.bargains import SEASONS, Bargain, bargains_of, verdict_sentence
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
@@ -18,27 +20,31 @@ NONE = ""
 NONE_WORDS = mark("none, just trying")
 
 
-def ask_bargain(lesson: Lesson) -> Bargain | None:
-    """Offer the bargains of the garden and show the terms of the one that is picked; return it."""
+def ask_bargain(lesson: Lesson) -> Lesson:
+    """Offer the bargains of the garden and show the terms of the one that is picked; return the lesson with it."""
     known = bargains_of(lesson.garden)
     if not known:
-        return None
+        return replace(lesson, bargain="")
     titles = {NONE: _(NONE_WORDS), **{name: _(one.title) for name, one in known.items()}}
     name = st.selectbox(
         _("A bargain to strike, if you like"),
         list(titles),
+        list(titles).index(lesson.bargain if lesson.bargain in titles else NONE),
         format_func=titles.__getitem__,
-        key=f"bargain of {lesson.garden}",
+        key=fresh(f"bargain of {lesson.garden}"),
         persist_state="session",
     )
-    if name == NONE:
-        return None
-    bargain = known[name]
+    if name != NONE:
+        show_terms(known[name])
+    return replace(lesson, bargain=name)
+
+
+def show_terms(bargain: Bargain) -> None:
+    """Say what a bargain is about and what must hold."""
     st.markdown(_(bargain.about))
     terms = "\n".join(f"- {term.words}" for term in bargain.terms)
     told = _("All of this must hold in the same season, in {needed} of {seasons} seasons:")
     st.markdown(f"{told.format(needed=bargain.held_in_20, seasons=SEASONS)}\n\n{terms}")
-    return bargain
 
 
 def settle(lesson: Lesson, garden: Scenario, bargain: Bargain, place: DeltaGenerator) -> None:

@@ -36,6 +36,17 @@ CARED = (
     "cost_usd",
 )
 """Measures of which a class says how much it cares; of each, more or less is better."""
+CURVED = (
+    "marketable_kg",
+    "marketable_share",
+    "pests_alive_peak_count",
+    "bird_food_reachable_g",
+    "bird_food_delivered_g",
+    "flower_visits_count",
+    "labour_minutes",
+    "cost_usd",
+)
+"""What a curve can be drawn of."""
 LEVEL_WORDS = ("0", "1", "2", "3")
 """How much, in an address: from not at all to most of all."""
 MOST_TAPS, MOST_SCREENS = 40, 20
@@ -84,6 +95,12 @@ class Lesson:
     """Screens whose first steps have been shown."""
     look: str = ""
     """One of ``LOOKS``, or nothing for the first."""
+    bargain: str = ""
+    """Name of the bargain that is to be struck; nothing for just trying."""
+    curve: str = ""
+    """What a curve is drawn of, one of ``CURVED``; nothing for none."""
+    along: str = ""
+    """Key of the setting along which it is drawn, where more than one was moved."""
 
     @property
     def guessed_plans(self) -> tuple[str, ...]:
@@ -143,8 +160,7 @@ def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, lis
         words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
     if lesson.led:
         words["led"] = [".".join(lesson.led)]
-    if lesson.look:
-        words["look"] = [lesson.look]
+    words |= {word: [said] for word in ("look", "bargain", "curve", "along") if (said := getattr(lesson, word))}
     if lesson.cares:
         words["cares"] = [f"{measure}:{level}" for measure, level in lesson.cares.items()]
     return words
@@ -187,6 +203,8 @@ class _Reader:
         self.complaints: list[str] = []
 
     def lesson(self) -> Lesson:
+        from dashboard.bargains import bargains_of  # the words of measures are not needed by every code and link
+
         ready = self._ready()
         plain = first_lesson(self.gardens, ready=ready)
         name = self._one_of("garden", self.gardens, plain.garden)
@@ -195,15 +213,19 @@ class _Reader:
         lesson = first_lesson(self.gardens, name, ready)
         lesson = replace(lesson, plans=self._plans("plans", garden, lesson.plans), season=self._season(lesson.season))
         about = self._plans("guessed_plans", garden, ())
+        changes = self._changes(garden)
         return replace(
             lesson,
             guess=self._guess(about or lesson.plans, about),
             taps=self._taps(),
             led=tuple(part for part in self._said("led").split(".") if part.isalpha())[:MOST_SCREENS],
             tried_plan=self._one_of("try", garden.plan_names, ""),
-            changes=self._changes(garden),
+            changes=changes,
             cares=self._cares(),
             look=self._one_of("look", LOOKS, ""),
+            bargain=self._one_of("bargain", bargains_of(name), ""),
+            curve=self._one_of("curve", CURVED, ""),
+            along=self._one_of("along", changes, ""),
         )
 
     def _said(self, word: str) -> str:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.lesson import Lesson
+from dashboard.again import fresh
+from dashboard.lesson import CURVED, Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE
 from dashboard.taking import offer_picture
@@ -20,33 +22,45 @@ from sim.scenario import Scenario
 if TYPE_CHECKING:
     from dashboard.choices import Choice
 
-MEASURES = (
-    "marketable_kg",
-    "marketable_share",
-    "pests_alive_peak_count",
-    "bird_food_reachable_g",
-    "bird_food_delivered_g",
-    "flower_visits_count",
-    "labour_minutes",
-    "cost_usd",
-)
 
-
-def ask_curve(moved: Sequence[Choice]) -> tuple[Choice, str] | None:
-    """Offer the curve of one moved choice; return it and the measure to draw, or None if no curve is wished."""
-    if not moved or not st.toggle(
-        _("Draw a curve: what if it were more, or less?"), key="curve", persist_state="session"
-    ):
-        return None
+def ask_curve(lesson: Lesson, moved: Sequence[Choice]) -> Lesson:
+    """Offer the curve of one moved choice; return the lesson with what it is drawn of and along."""
+    if not moved:
+        return lesson
+    wished = st.toggle(
+        _("Draw a curve: what if it were more, or less?"),
+        bool(lesson.curve),
+        key=fresh("curve"),
+        persist_state="session",
+    )
+    if not wished:
+        return replace(lesson, curve="", along="")
     left, right = st.columns(2)
-    words = {choice.keys[0]: choice for choice in moved}
-    key = left.selectbox(
-        _("Along what?"), list(words), format_func=lambda one: words[one].words, key=f"along {'.'.join(words)}"
+    words = {choice.keys[0]: choice.words for choice in moved}
+    first = lesson.along if lesson.along in words else next(iter(words))
+    along = left.selectbox(
+        _("Along what?"),
+        list(words),
+        list(words).index(first),
+        format_func=words.__getitem__,
+        key=fresh(f"along {'.'.join(words)}"),
     )
     measure = right.selectbox(
-        _("Of what?"), MEASURES, format_func=lambda one: BY_MEASURE[one].title, key="curve of", persist_state="session"
+        _("Of what?"),
+        CURVED,
+        CURVED.index(lesson.curve or CURVED[0]),
+        format_func=lambda one: BY_MEASURE[one].title,
+        key=fresh("curve of"),
+        persist_state="session",
     )
-    return words[key], measure
+    return replace(lesson, curve=measure, along=along if len(words) > 1 else "")
+
+
+def curve_asked(lesson: Lesson, moved: Sequence[Choice]) -> tuple[Choice, str] | None:
+    """Return the moved choice and the measure that a curve is drawn of, or None if no curve is wished."""
+    if not lesson.curve or not moved:
+        return None
+    return next((choice for choice in moved if choice.keys[0] == lesson.along), moved[0]), lesson.curve
 
 
 def draw_curve(lesson: Lesson, garden: Scenario, asked: tuple[Choice, str], place: DeltaGenerator) -> None:

@@ -8,7 +8,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
 from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries_of
-from dashboard.bargains import Bargain
+from dashboard.bargains import Bargain, bargains_of
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, comparison_from, run_step_by_step
@@ -19,7 +19,7 @@ from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
 from dashboard.tongue import _, current_units, many
 from dashboard.visit import gardens, keep, open_screen, show_setting
-from dashboard.what_if import ask_curve, draw_curve
+from dashboard.what_if import ask_curve, curve_asked, draw_curve
 from dashboard.work import STEPS, wishes
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
@@ -39,11 +39,13 @@ def page() -> None:
     lesson = lead(lesson, "try")
     offer_second_round(lesson)
     garden = gardens()[lesson.garden]
-    bargain = ask_bargain(lesson)
+    lesson = ask_bargain(lesson)
     lesson, offered = ask_plan(lesson, garden)
     lesson = ask_changes(lesson, offered)
+    moved = [choice for choice in offered if choice.value_in(lesson.changes) != choice.now]
+    lesson = ask_curve(lesson, moved)
     keep(lesson)
-    asked = ask_curve([choice for choice in offered if choice.value_in(lesson.changes) != choice.now])
+    bargain = bargains_of(lesson.garden).get(lesson.bargain)
     place = st.container()
     st.page_link("screens/home.py", label=_("Next: take it home"), icon=":material/arrow_forward:")
     show_limits()
@@ -60,7 +62,7 @@ def page() -> None:
         return
     if wait_for_tap(lesson, place):
         answer(lesson, garden, changed, bargain, place)
-        if asked is not None:
+        if asked := curve_asked(lesson, moved):
             draw_curve(lesson, garden, asked, place)
 
 

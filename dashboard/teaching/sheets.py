@@ -84,16 +84,18 @@ def sheet_results(
 
 
 def _code(figures: LessonFigures) -> str:
-    """Return the code that brings back garden, plans and season; a garden of one's own travels as its file."""
+    """Return the code of a ready lesson, or of garden, plans and season; gardens of one's own travel as files."""
     from dashboard.codes.lesson_code import code_of
     from dashboard.lesson import Lesson
+    from dashboard.teaching.opened import open_lessons
     from sim.scenario import load_scenario, scenario_names
 
     lesson = figures.lesson
     if lesson.garden not in scenario_names():
         return ""
     gardens = {name: load_scenario(name) for name in scenario_names()}
-    code = code_of(Lesson(lesson.garden, lesson.plans, lesson.season), gardens)
+    ready = lesson.name if open_lessons().get(lesson.name, (None,))[0] == lesson else ""
+    code = code_of(Lesson(lesson.garden, lesson.plans, lesson.season, ready=ready), gardens)
     return _("code {code}").format(code=code)
 
 

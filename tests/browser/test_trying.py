@@ -19,6 +19,9 @@ def test_a_bargain_is_struck_and_a_curve_drawn(browser, address):
     wait_for(browser, lambda: "What if, 20 seasons" in headings(browser, "h2"))
     settled(browser)
     assert violations(browser) == []
+    browser.refresh()
+    wait_for(browser, lambda: "What if, 20 seasons" in headings(browser, "h2"))
+    wait_for(browser, lambda: "The bargain is struck." in words_on(browser))
     at_width(browser, 1366)
 
 

@@ -122,3 +122,22 @@ def test_most_hands_come_first_and_equal_hands_share(hands):
 def test_changes_in_an_address_are_plain_values():
     words = address_of(replace(first_lesson(GARDENS), changes={"beds.cucumbers.self_fruitful": True}), GARDENS)
     assert words["set"] == [f"beds.cucumbers.self_fruitful:{json.dumps(True)}"]
+
+
+def test_the_question_the_bargain_and_the_curve_in_hand_are_in_the_address():
+    lesson = replace(
+        first_lesson(GARDENS, "cucumber_bed"),
+        look="spring",
+        bargain="cucumbers_without_bees",
+        curve="labour_minutes",
+        along="pests.arrivals",
+        changes={"pests.arrivals": 2.0},
+    )
+    assert lesson_from(address_of(lesson, GARDENS), GARDENS) == (lesson, [])
+
+
+@pytest.mark.parametrize(("word", "said"), [("bargain", "no_such"), ("curve", "happiness"), ("look", "elsewhere")])
+def test_what_is_in_hand_and_not_known_is_told(word, said):
+    lesson, complaints = lesson_from({word: [said]}, GARDENS)
+    assert getattr(lesson, word) == ""
+    assert len(complaints) == 1

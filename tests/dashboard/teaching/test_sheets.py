@@ -10,6 +10,7 @@ from PIL import Image as Picture
 from PIL import ImageFilter, ImageOps
 
 from dashboard.charts.printed.shapes import Shape
+from dashboard.codes.lesson_code import lesson_of_code
 from dashboard.command import main
 from dashboard.paper.blocks import Box, Grid, Heading, Image, PageBreak, Words, images_of, plain_words
 from dashboard.paper.typeset import pages_of, pdf_of
@@ -18,10 +19,12 @@ from dashboard.teaching.answers import graph_questions, ranges_grid, reasons_sai
 from dashboard.teaching.figures import figures_of
 from dashboard.teaching.ideas import ideas
 from dashboard.teaching.lesson_file import ClosingQuestion
+from dashboard.teaching.opened import opened
 from dashboard.teaching.reading import lesson_names, lesson_text, load_lesson
 from dashboard.teaching.sheets import KINDS, paper_of
 from dashboard.teaching.teacher_sheet import SCREENS
 from sim.comparison import compare
+from sim.scenario import load_scenario, scenario_names
 from tests.dashboard.reading import page_sizes, tags_of, words_of
 from tests.dashboard.teaching.invented_lesson import invented
 from tests.dashboard.test_plain_words import HIGHEST_GRADE, MOST_WORDS_ON_AVERAGE, grades, sentences_in
@@ -234,6 +237,13 @@ def test_a_card_can_be_read_after_it_was_copied_twice():
 def test_the_same_lesson_gives_the_same_bytes(figures):
     first, second = (pdf_of(paper_of("student", figures, DAY)) for _ in range(2))
     assert first == second
+
+
+def test_the_code_at_the_foot_opens_the_lesson_itself(figures):
+    lesson, _garden = load_lesson(figures.lesson.name)
+    foot = paper_of("student", dataclasses.replace(figures, lesson=lesson), DAY).foot
+    gardens = {name: load_scenario(name) for name in scenario_names()}
+    assert lesson_of_code(foot.rpartition("code ")[2], gardens) == (opened(lesson.name), [])
 
 
 def test_the_command_writes_all_papers_or_nothing(tmp_path, capsys):
