@@ -93,9 +93,11 @@ def _standing(row: Series, titles: dict[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
         return _("{plan}: nothing to count.").format(plan=titles[row["plan"]])
-    said = _("{plan}: {mean}, better in {ahead} of {count} seasons.").format(
-        plan=titles[row["plan"]], mean=mean_difference(row, spoken), ahead=row["ahead"], count=count
-    )
+    said = many(
+        "{plan}: {mean}, better in {ahead} of {count} season.",
+        "{plan}: {mean}, better in {ahead} of {count} seasons.",
+        count,
+    ).format(plan=titles[row["plan"]], mean=mean_difference(row, spoken), ahead=row["ahead"], count=count)
     return f"{said} {_('Too close to call.')}" if row["verdict"] == "too close to call" else said
 
 

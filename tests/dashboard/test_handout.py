@@ -181,6 +181,18 @@ def test_what_has_no_figures_is_said():
     assert "the same on average, better in 0 of 5" in " ".join(zero.split())
 
 
+@pytest.mark.parametrize(
+    ("language", "one", "several"),
+    [("en", "of 1 season.", "of 1 seasons"), ("es", "de 1 temporada.", "de 1 temporadas")],
+)
+def test_a_single_season_is_counted_as_one(language, one, several):
+    with speaking(language):
+        text = file_of(handout(findings_of(seasons=(1,))), "letter", "txt").decode()
+    said = " ".join(text.split())
+    assert one in said
+    assert several not in said
+
+
 def test_letters_without_a_shape_are_replaced_and_said():
     garden = GARDEN.model_copy(update={"title": "Garden 庭 🐛"})
     text = " ".join(words_of(file_of(handout(findings_of(garden=garden)), "letter", "pdf")).split())
