@@ -14,7 +14,7 @@ CLIMATES = {
     "dry_summer_maritime": mark("dry summers, near the sea"),
 }
 NESTS = {
-    "tit_like": mark("Nests of small birds that nest in holes, {far} away"),
+    "tit_like": mark("Nests of tit-like birds, {far} away"),
     "wren_like": mark("Nests of wren-like birds, {far} away"),
     "woodpecker_like": mark("Nests of woodpecker-like birds, {far} away"),
 }

@@ -20,9 +20,9 @@ KILLED = mark("killed by spray or hand, of 100 eggs")
 BY_HAND = ("killed by a spray", "picked off by hand")
 """Groups of fates that the gardener deals out on purpose."""
 EATERS = {
-    "insects_to_enemies_kj": mark("food that hunters and wasps miss"),
-    "insects_to_birds_kj": mark("food that birds miss"),
-    "garden_to_nestlings_kj": mark("garden food that nestlings miss"),
+    "insects_to_enemies_kj": mark("meals that hunters and wasps miss"),
+    "insects_to_birds_kj": mark("meals in the garden that birds miss"),
+    "garden_to_nestlings_kj": mark("garden meals that nestlings miss"),
     "flower_visits_count": mark("bees' visits that flowers miss"),
 }
 _HUNDRED, _TEN = 100.0, 10.0

@@ -42,7 +42,7 @@ def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str])
         title=_("Killed, and left with less"),
         caption=_(
             "Missed: of each 100 that the same eaters had under '{first}'. Below 0 they had more. A question mark: "
-            "level, or too close to call."
+            "level, or too close to call. Meals are what was eaten in the whole season, not what lies in reach."
         ).format(first=first),
         alt=_("What each plan kills, and who has less than under '{first}', of each 100. {said}.").format(
             first=first, said="; ".join(parts)

@@ -47,8 +47,8 @@ EGGS: dict[Species, str] = {
     Species.CABBAGE_LOOPER: mark("First cabbage looper eggs on the leaves."),
     Species.DIAMONDBACK_MOTH: mark("First diamondback moth eggs on the leaves."),
     Species.HARLEQUIN_BUG: mark("First harlequin bug eggs on the leaves."),
-    Species.FLEA_BEETLE: mark("First flea beetle eggs on the plants."),
-    Species.CUCUMBER_BEETLE: mark("First cucumber beetle eggs on the plants."),
+    Species.FLEA_BEETLE: mark("First flea beetle eggs in the soil at the plants."),
+    Species.CUCUMBER_BEETLE: mark("First cucumber beetle eggs in the soil at the plants."),
 }
 BIRDS = {
     Bird.TIT_LIKE: mark("tit-like bird"),

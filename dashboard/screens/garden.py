@@ -19,7 +19,7 @@ CLIMATES = {
     "dry_summer_maritime": mark("a place near the sea with dry summers"),
 }
 NESTS = {
-    "tit_like": mark("small birds that nest in holes"),
+    "tit_like": mark("tit-like birds (small, in holes)"),
     "wren_like": mark("wren-like birds"),
     "woodpecker_like": mark("woodpecker-like birds"),
 }

@@ -19,6 +19,8 @@ def page() -> None:
         st.caption(why)
     take_code()
     lesson = current_lesson()
+    if not lesson.ready:
+        st.caption(_("In a lesson? Then type the code from your teacher's screen first."))
     first = st.session_state.setdefault(_FIRST, lesson.season)
     st.markdown(
         _("You got in. Type the number of your seat: it gives you a season of your own, with its own weather and luck.")

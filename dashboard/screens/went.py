@@ -61,9 +61,9 @@ def page() -> None:
     asked = ask_about(look)
     waiting, place = st.empty(), st.empty()
     show_questions(look)
+    st.page_link("screens/try_out.py", label=_("Next: change something"), icon=":material/arrow_forward:")
     show_limits()
     show_cautions()
-    st.page_link("screens/try_out.py", label=_("Next: change something"), icon=":material/arrow_forward:")
     seasons = range(lesson.season, lesson.season + asked.count)
     if look == FOLLOW:
         if asked.group:

@@ -32,17 +32,17 @@ def lived():
 def test_killed_and_missed_are_counted_of_a_hundred():
     rows = {one.words: one for one in misses(lived())["spray"]}
     assert rows[KILLED].of_100 == pytest.approx(25)
-    birds = rows["food that birds miss"]
+    birds = rows["meals in the garden that birds miss"]
     assert birds.of_100 == pytest.approx(40)
     assert birds.often == SEASONS
     assert rows["bees' visits that flowers miss"].of_100 == pytest.approx(-20)
-    assert "food that hunters and wasps miss" not in rows  # nobody hunted under the first plan
+    assert "meals that hunters and wasps miss" not in rows  # nobody hunted under the first plan
 
 
 def test_sentences_tell_losses_gains_and_what_is_open():
     said = starving_sentences(misses(lived()), PLANS, SEASONS)
     assert said[0].startswith("**Spray it**: 25 killed by spray or hand, of 100 eggs.")
-    assert "Food that birds miss: 40 of 100, less in 12 of 12 seasons." in said[0]
+    assert "Meals in the garden that birds miss: 40 of 100, less in 12 of 12 seasons." in said[0]
     assert "none; there were 20 of 100 more" in said[0]
     same = lived()
     same["spray"] = same["nothing"]
@@ -52,7 +52,7 @@ def test_sentences_tell_losses_gains_and_what_is_open():
 def test_the_picture_says_the_same():
     scene = starving_picture.starving_scene(misses(lived()), PLANS)
     assert scene.table.iloc[0].tolist() == [KILLED, "0", "25"]
-    assert "Spray it: killed by spray or hand, of 100 eggs 25, food that birds miss 40" in scene.alt
+    assert "Spray it: killed by spray or hand, of 100 eggs 25, meals in the garden that birds miss 40" in scene.alt
     assert starving_picture.draw(scene).to_dict()["layer"]
 
 
