@@ -151,7 +151,7 @@ def _code(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
 def _command(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
     import shlex
 
-    words = ["leafnest", "handout", str(choice.scenario)]
+    words = ["leafnest", "handout", Path(choice.scenario).name]  # a folder of the maker's is nobody else's
     words += [word for plan in plans for word in ("--plan", plan)]
     words += ["--seasons", str(choice.seasons), "--seed", str(choice.seed)]
     words += [word for text in choice.changes for word in ("--set", text)]

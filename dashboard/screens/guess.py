@@ -48,7 +48,8 @@ def show_for_a_room(lesson: Lesson) -> None:
     question = next((one for one in asked if one not in lesson.guess.ranks), list(asked)[-1])
     with st.container(key="room ask"):
         st.title(_(asked[question][0]), anchor=False)
-        guess = _hands(lesson, lesson.guess, question) if lesson.guess.hands else _taps(lesson, lesson.guess, question)
+        by_hands = ask_way(lesson) == HANDS
+        guess = _hands(lesson, lesson.guess, question) if by_hands else _taps(lesson, lesson.guess, question)
         offer_lock(lesson, guess)
     show_view_switch()
 
@@ -56,13 +57,7 @@ def show_for_a_room(lesson: Lesson) -> None:
 def ask(lesson: Lesson) -> None:
     """Ask for the two orders and lock them."""
     st.markdown(_("Say it before you see it. A guess that turns out wrong teaches more than none."))
-    way = st.segmented_control(
-        _("Who guesses?"),
-        list(WAYS),
-        default=HANDS if lesson.guess.hands else OWN,
-        format_func=lambda one: _(WAYS[one]),
-        key="way",
-    )
+    way = ask_way(lesson)
     guess = lesson.guess
     for question, (words, _measure) in questions_of(lesson).items():
         st.subheader(_(words))
@@ -74,6 +69,19 @@ def ask(lesson: Lesson) -> None:
         key=fresh("because"),
     )
     offer_lock(lesson, replace(guess, because=because))
+
+
+def ask_way(lesson: Lesson) -> str:
+    """Ask whether one guesses or a class, by a show of hands."""
+    way: str = st.segmented_control(
+        _("Who guesses?"),
+        list(WAYS),
+        default=HANDS if lesson.guess.hands else OWN,
+        format_func=lambda one: _(WAYS[one]),
+        key="way",
+        required=True,
+    )
+    return way
 
 
 def offer_lock(lesson: Lesson, guess: Guess) -> None:

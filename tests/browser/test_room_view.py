@@ -73,6 +73,9 @@ def test_the_view_survives_a_change_of_page_and_can_be_left(browser, address):
         ".map(one => parseFloat(getComputedStyle(one).fontSize))"
     )
     assert min(sizes) >= LEAST_LETTERS_PX
+    press(browser, "Show of hands")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, ".st-key-room-ask input[type=number]"))
+    settled(browser)
     press(browser, "Compare")
     wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg text"))
     settled(browser)
