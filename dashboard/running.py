@@ -43,7 +43,8 @@ def run_step_by_step(
     is_extra
         Whether it may wait until everybody's first answers and refining are done.
     is_paper
-        Whether it is of use only when all is there, as a handout is: then its seasons take turns with all refining.
+        Whether it is of use only when all is there, and one teacher's, as the sheets of a lesson are: then its seasons
+        take turns with all refining. Handouts of a whole class would keep first answers waiting (measured).
     bar
         Where the page says how far it is: where the answer will stand. Here, unless told.
     """

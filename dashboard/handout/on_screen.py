@@ -9,6 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
+from dashboard.paper.press import print_there
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.visit import gardens, plan_titles
@@ -62,7 +63,7 @@ def offer_handout(lesson: Lesson) -> Callable[[], None]:
 
     def run() -> None:
         with waiting:
-            run_step_by_step(wished, show, is_paper=True)
+            run_step_by_step(wished, show)
 
     return run
 
@@ -116,12 +117,17 @@ def content_of(findings: "Findings", size: "PaperSize", form: str, is_grey: bool
 
     @in_these_words
     def content() -> bytes:
-        from dashboard.handout.contents import handout
-        from dashboard.handout.files import file_of
-
-        return file_of(handout(findings, size, day=date.today(), is_grey=is_grey, address=address), size, form)
+        return print_there(handout_file, findings, size, form, is_grey, address, date.today())
 
     return content
+
+
+def handout_file(findings: "Findings", size: "PaperSize", form: str, is_grey: bool, address: str, day: date) -> bytes:
+    """Return the handout as a file, in the language and units spoken here."""
+    from dashboard.handout.contents import handout
+    from dashboard.handout.files import file_of
+
+    return file_of(handout(findings, size, day=day, is_grey=is_grey, address=address), size, form)
 
 
 def show_words(findings: "Findings") -> None:
