@@ -134,13 +134,14 @@ class Box:
             near.beds[name] = today[name][0]
         near.beds["sun_bonus_c"] = sun_bonus_c
         demand = np.zeros((len(self.plants), PLACES))
+        if flies:  # the morning's weather decides who will be on the wing
+            weather = (float(today[name][0]) for name in ("tmax_c", "clear_share", "rain_mm"))
+            flight_of_all(who.table.fliers, *weather, who.table.habits, who.flight)
         who.count_up(near)
         who.weigh(today[0], near)
         who.live(today[0], is_shortening, near, self.plants, self.leaves, demand)
         who.eat(today[0], self.plants, np.ones_like(demand))
         if flies:
-            weather = (float(today[name][0]) for name in ("tmax_c", "clear_share", "rain_mm"))
-            flight_of_all(who.table.fliers, *weather, who.table.habits, who.flight)
             who.fly(today[0], near, self.plants, self.leaves)
         who.bury()
         self.day += 1
