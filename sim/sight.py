@@ -32,7 +32,7 @@ class Sight:
         self._first_plant = garden.layout.first_plant
         self._day = -1
         self._events: dict[int, int] = {}
-        self._ripe: list[int] = []
+        self._ripe: dict[int, int] = {}
         self._spot = spot_table(garden.parameters)
         self._aphids_seen = garden.parameters.number("labour.aphids_seen")
 
@@ -64,9 +64,9 @@ class Sight:
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits could be picked now."""
         self._open_eyes()
-        if not self._ripe:
-            self._ripe = self.garden.plants.ripe_by_bed()
-        return self._ripe[bed] if bed < len(self._ripe) else 0
+        if bed not in self._ripe:
+            self._ripe[bed] = self.garden.plants.ripe(bed)
+        return self._ripe[bed]
 
     def flowers_open(self, bed: int) -> int:
         """Return how many female flowers are open today."""

@@ -53,23 +53,33 @@ def ration_of(available_cm2: float, wanted_cm2: float) -> float:
     return max(0.0, available_cm2) / wanted_cm2
 
 
+@rule
+def food_at(place: int, plant: Any, leaves: Records, fruits: Records, crop: Any) -> float:
+    """Return what can be eaten at one place of a plant [cm²]; nothing of a plant that is not up."""
+    if not plant.is_growing:
+        return 0.0
+    if place == HEAD:
+        return float(plant.head_area_cm2)
+    if place == FLOWER:
+        return flower_surface_cm2(fruits, crop)
+    return float(leaves[place].area_cm2 - leaves[place].eaten_cm2)
+
+
 @loop
 def share_out_all(
     plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats, ration: Floats
 ) -> None:
-    """Work out for each place of each plant what share of the demand its leaf, head or flowers can meet."""
+    """Work out for each place that is asked of what share of the demand its leaf, head or flowers can meet.
+
+    Where nobody asks, the ration stays as it was: nobody reads it, and in a large garden most places are such.
+    """
     for i in range(plants.size):
         plant = plants[i]
-        if not plant.is_growing:
-            ration[i, :] = 0.0
-            continue
-        for j in range(LEAVES):
-            ration[i, j] = ration_of(leaves[i, j].area_cm2 - leaves[i, j].eaten_cm2, demand_cm2[i, j])
-        ration[i, HEAD] = ration_of(plant.head_area_cm2, demand_cm2[i, HEAD])
-        if demand_cm2[i, FLOWER] > 0.0:
-            ration[i, FLOWER] = ration_of(flower_surface_cm2(fruits[i], crops[plant.crop]), demand_cm2[i, FLOWER])
-        else:
-            ration[i, FLOWER] = 1.0
+        plant.is_asked = 0
+        for j in range(PLACES):
+            if demand_cm2[i, j] > 0.0:
+                plant.is_asked = 1
+                ration[i, j] = ration_of(food_at(j, plant, leaves[i], fruits[i], crops[plant.crop]), demand_cm2[i, j])
 
 
 @rule
@@ -119,9 +129,11 @@ def lose_eaten_all(
     plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats, ration: Floats,
     flows: Records,
 ) -> None:  # fmt: skip
-    """Take the day's meals out of the plants and clear the demand for tomorrow."""
+    """Take the day's meals out of the plants that were asked, and clear the demand for tomorrow."""
     for i in range(plants.size):
         plant = plants[i]
+        if not plant.is_asked:
+            continue
         if plant.is_growing:
             crop = crops[plant.crop]
             flow = flows[plant.bed]

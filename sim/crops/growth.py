@@ -94,8 +94,12 @@ def missing_share(plant: Any) -> float:
 
 
 @rule
-def assimilate_g(plant: Any, crop: Any, mean_c: float, par_mj_m2: float, bed_cover: float, flow: Any) -> float:
+def assimilate_g(
+    plant: Any, crop: Any, par_mj_m2: float, use_g_mj: float, warm: float, bed_cover: float, flow: Any
+) -> float:
     """Return the dry matter a plant makes today [g] and book the light it caught.
+
+    ``use_g_mj`` and ``warm`` are the bed's light use efficiency and temperature response of the day.
 
     A plant whose neighbours are small or gone spreads over part of the ground that they leave open. Leaf that is left
     works harder where much is missing (``boogaard2001``).
@@ -104,8 +108,8 @@ def assimilate_g(plant: Any, crop: Any, mean_c: float, par_mj_m2: float, bed_cov
     caught_mj = par_mj_m2 * ground_m2 * intercepted_share(standing_m2(plant), ground_m2, crop.extinction)
     made_g = (
         caught_mj
-        * light_use_g_mj(par_mj_m2, crop)
-        * temperature_response(mean_c, crop.base_c, crop.best_c, crop.stop_c)
+        * use_g_mj
+        * warm
         * plant.vigour
         * plant.own_growth
         * slowed_by_aphids(plant, crop)
@@ -222,18 +226,17 @@ def cover_of_beds(plants: Records, crops: Records, cover: Floats, ground_m2: Flo
 
 @rule
 def grow_plant(
-    plant: Any, leaves: Records, fruits: Records, crop: Any, bed: Any, warmth_dd: float, par_mj_m2: float, cover: float,
-    flow: Any, day: int,
+    plant: Any, leaves: Records, fruits: Records, crop: Any, bed: Any, warmth_dd: float, par_mj_m2: float,
+    use_g_mj: float, warm: float, cover: float, flow: Any, day: int,
 ) -> None:  # fmt: skip
     """Live one day of one plant that is up."""
-    mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
-    bear_season(plant, crop, bed.tmin_c, mean_c)
+    bear_season(plant, crop, bed.tmin_c, (bed.tmin_c + bed.tmax_c) / 2.0)
     bear_wilt(plant, crop, day)
     if not plant.is_growing:
         return
     age_leaves(leaves, crop, warmth_dd)
     unfold_leaves(plant, leaves, crop, warmth_dd)
-    made_g = assimilate_g(plant, crop, mean_c, par_mj_m2, cover, flow)
+    made_g = assimilate_g(plant, crop, par_mj_m2, use_g_mj, warm, cover, flow)
     share_growth(plant, leaves, fruits, crop, made_g, warmth_dd, 1.0 - bed.light_share)
     measure_leaves(plant, leaves, crop)
     if (plant.leaf_area_cm2 + plant.reserve_g * crop.sla_cm2_g) < crop.unfolding_cm2:
@@ -246,9 +249,13 @@ def grow_all(
     plants: Records, leaves: Records, fruits: Records, crops: Records, beds: Records, cover: Floats, ground_m2: Floats,
     flows: Records, day: int, radiation_mj_m2: float,
 ) -> None:  # fmt: skip
-    """Live one day of every plant: it ages by the day's warmth, catches light and grows."""
+    """Live one day of every plant: it ages by the day's warmth, catches light and grows.
+
+    What a bed's plants of one crop share is worked out once for them: a power costs as much as a leaf's whole day.
+    """
     cover_of_beds(plants, crops, cover, ground_m2)
-    last_bed, last_crop, warmth_dd = -1, -1, 0.0
+    last_bed, last_crop = -1, -1
+    warmth_dd, par_mj_m2, use_g_mj, warm = 0.0, 0.0, 0.0, 0.0
     for i in range(plants.size):
         plant = plants[i]
         crop = crops[plant.crop]
@@ -258,14 +265,18 @@ def grow_all(
             continue
         bed = beds[plant.bed]
         if plant.bed != last_bed or plant.crop != last_crop:
-            warmth_dd = degree_days(bed.tmin_c, bed.tmax_c, crop.base_c, crop.upper_c)
             last_bed, last_crop = plant.bed, plant.crop
+            warmth_dd = degree_days(bed.tmin_c, bed.tmax_c, crop.base_c, crop.upper_c)
+            par_mj_m2 = radiation_mj_m2 * bed.light_share * crop.par_share
+            use_g_mj = light_use_g_mj(par_mj_m2, crop)
+            mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
+            warm = temperature_response(mean_c, crop.base_c, crop.best_c, crop.stop_c)
         plant.warmth_today_dd = warmth_dd
         plant.warmth_dd += warmth_dd
         if not plant.is_growing:
             emerge(plant, leaves[i], crop)
             continue
-        par_mj_m2 = radiation_mj_m2 * bed.light_share * crop.par_share
         grow_plant(
-            plant, leaves[i], fruits[i], crop, bed, warmth_dd, par_mj_m2, cover[plant.bed], flows[plant.bed], day
-        )
+            plant, leaves[i], fruits[i], crop, bed, warmth_dd, par_mj_m2, use_g_mj, warm, cover[plant.bed],
+            flows[plant.bed], day,
+        )  # fmt: skip

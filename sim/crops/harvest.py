@@ -52,7 +52,7 @@ def is_pickable_leaf(leaf: Any, crop: Any) -> bool:
     return bool(
         leaf.area_cm2 > 0.0
         and leaf.age_dd >= crop.kept_leaves * crop.phyllochron_dd
-        and leaf.area_cm2 / crop.sla_cm2_g / crop.dry_share >= crop.least_fresh_g
+        and leaf.area_cm2 >= crop.least_fresh_g * crop.dry_share * crop.sla_cm2_g
     )
 
 
@@ -99,11 +99,12 @@ def ripe_units(plant: Any, leaves: Records, fruits: Records, crop: Any) -> int:
 
 
 @loop
-def count_ripe(plants: Records, leaves: Records, fruits: Records, crops: Records, ripe: Ints) -> None:
-    """Set how many units are ready in each bed, shape (B,)."""
-    ripe[:] = 0
-    for i in range(plants.size):
-        ripe[plants[i].bed] += ripe_units(plants[i], leaves[i], fruits[i], crops[plants[i].crop])
+def count_ripe(rows: Ints, plants: Records, leaves: Records, fruits: Records, crops: Records) -> int:
+    """Return how many units of these plants are ready."""
+    ripe = 0
+    for i in rows:
+        ripe += ripe_units(plants[i], leaves[i], fruits[i], crops[plants[i].crop])
+    return ripe
 
 
 @rule

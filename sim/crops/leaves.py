@@ -85,7 +85,9 @@ def leaf_wish_g(leaves: Records, crop: Any, warmth_dd: float) -> float:
     """Return the dry matter that all young leaves together could use today [g]."""
     room_cm2 = 0.0
     for j in range(leaves.size):
-        room_cm2 += leaf_room_cm2(leaves[j], crop, warmth_dd) * whole_share(leaves[j])
+        leaf_cm2 = leaf_room_cm2(leaves[j], crop, warmth_dd)
+        if leaf_cm2 > 0.0:
+            room_cm2 += leaf_cm2 * whole_share(leaves[j])
     return float(room_cm2 / crop.sla_cm2_g)
 
 

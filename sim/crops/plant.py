@@ -46,6 +46,7 @@ PLANT = np.dtype(
         ("from_seed", "u1"),  # sown where it stands, not planted out
         ("once_over", "u1"),  # taken whole, not picked again and again
         ("self_fruitful", "u1"),  # sets fruit without a visit
+        ("is_asked", "u1"),  # somebody would eat of it today; written when food is shared out
         ("leaf_area_cm2", "f8"),  # living leaf without its holes
         ("head_area_cm2", "f8"),  # its outside
         ("open_flowers", "i8"),  # female flowers open today

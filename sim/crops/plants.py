@@ -107,13 +107,7 @@ class Plants(mesa.Agent):  # type: ignore[misc]
 
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits of a bed are ready now."""
-        return self.ripe_by_bed()[bed] if bed < len(self._rows) else 0
-
-    def ripe_by_bed(self) -> list[int]:
-        """Return how many leaves, heads, roots or fruits are ready now in each bed, up to the last with plants."""
-        ripe = np.zeros(len(self._rows), np.int64)
-        count_ripe(self.plants, self.leaves, self.fruits, self.crops, ripe)
-        return [int(count) for count in ripe]
+        return int(count_ripe(self.rows(bed), self.plants, self.leaves, self.fruits, self.crops))
 
     def pick(self, bed: int, day: int, picked: Bytes, inside: Ints | None = None) -> Picking:
         """Pick what is ready in a bed.

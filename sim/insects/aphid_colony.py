@@ -159,6 +159,15 @@ def grow_colony(colony: Floats, dd: float, crowding: float, life: Any, instar_dd
 
 
 @rule
+def size_of(colony: Floats) -> float:
+    """Return how many live in a colony, young and old."""
+    alive = 0.0
+    for age in range(colony.size):
+        alive += colony[age]
+    return alive
+
+
+@rule
 def remove_share(colony: Floats, share: float) -> float:
     """Take a share off a colony, whatever the age; return how many."""
     taken = 0.0

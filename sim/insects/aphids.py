@@ -44,6 +44,7 @@ from sim.insects.aphid_colony import (
     parasitoid_hazard,
     rain_hazard,
     remove_share,
+    size_of,
     spray_hazard,
     take_hazards,
     weather_hazard,
@@ -100,7 +101,7 @@ def live_on_plants(
 ) -> None:
     """Let each colony die and grow for a day; winged females that find no way out, or need none, roam their bed."""
     for plant in range(plants.size):
-        alive = colonies[plant].sum()
+        alive = size_of(colonies[plant])
         if alive <= 0.0:
             continue
         bed = plants[plant].bed
@@ -116,7 +117,7 @@ def live_on_plants(
         gone = winged * (1.0 - life[0].settles_again_share) * gets_in[bed, WINGED]
         flows[bed, FLEW_OFF] += gone
         roaming[bed] += winged - gone
-        if colonies[plant].sum() < life[0].dies_out_below:
+        if size_of(colonies[plant]) < life[0].dies_out_below:
             flows[bed, DIED_OUT] += remove_share(colonies[plant], 1.0)
 
 
@@ -125,7 +126,7 @@ def count_aphids(beds: Records, plants: Records, colonies: Floats, per_m2: Float
     """Write each plant's aphids into its record and each bed's into a row."""
     per_m2[:] = 0.0
     for plant in range(plants.size):
-        plants[plant].aphids = colonies[plant].sum()
+        plants[plant].aphids = size_of(colonies[plant])
         per_m2[plants[plant].bed] += plants[plant].aphids
     for bed in range(beds.size):
         per_m2[bed] /= beds[bed].area_m2
@@ -137,7 +138,7 @@ def take_from_plants(plants: Records, which: Ints, shares: Floats, flow: int, co
     for place in range(which.size):
         plant = which[place]
         flows[plants[plant].bed, flow] += remove_share(colonies[plant], shares[place])
-        plants[plant].aphids = colonies[plant].sum()
+        plants[plant].aphids = size_of(colonies[plant])
 
 
 @loop
