@@ -105,12 +105,12 @@ def write_new(file: Path, text: str) -> None:
     OutputError
         If it is there already, or cannot be written.
     """
-    from sim.errors import OutputError
+    from sim.errors import OutputError, tell, why_of
 
     try:
         with file.open("x", encoding="utf-8") as opened:
             opened.write(text)
     except FileExistsError:
-        raise OutputError(f"{file} is there already; choose another name.") from None
+        raise OutputError(tell("{file} is there already; choose another name.", file=file)) from None
     except OSError as fault:
-        raise OutputError(f"{file} could not be written: {fault.strerror}.") from None
+        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from dashboard.codes.made import FILE_PREFIX, differences, file_mark, file_print, made_word, wanted_file
-from dashboard.saying import say_error
+from dashboard.saying import say_error, say_sentence
 from dashboard.tongue import _
 from sim.errors import LeafnestError, near_names
 from sim.scenario import Scenario
@@ -242,7 +242,9 @@ class _Reader:
         if word == "garden" and (mark := mark_of_file(found)):
             self.complaints.append(wanted_file(mark))
             return otherwise
-        self._refuse(word, found, f"{_('there is no such one here')}.{near_names(found, known)}".rstrip("."))
+        self._refuse(
+            word, found, f"{_('there is no such one here')}.{say_sentence(near_names(found, known))}".rstrip(".")
+        )
         return otherwise
 
     def _ready(self) -> str:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
 from dashboard.questions import Question, holds, said
 from sim.curve_words import point_in_words
+from sim.errors import tell, why_of
 
 if TYPE_CHECKING:
     from sim.scenario import Scenario
@@ -74,7 +75,7 @@ def write_page(file: Path, answers: Sequence[Answer]) -> None:
             (folder / f"{answer.question.name}.png").write_bytes(_picture_for_the_page(answer))
         file.write_text(page_of(answers, folder.name), encoding="utf-8")
     except OSError as fault:
-        raise OutputError(f"{file} could not be written: {fault.strerror}.") from None
+        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
     print(f"Written: {file}", file=sys.stderr)
 
 

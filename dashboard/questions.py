@@ -17,7 +17,7 @@ import numpy as np
 
 from dashboard.saying import short_number
 from sim.comparison import unit_of
-from sim.errors import RunError, near_names
+from sim.errors import RunError, near_names, tell
 from sim.uncertainty import held_against
 
 if TYPE_CHECKING:
@@ -102,7 +102,14 @@ def named(names: Iterable[str]) -> tuple[Question, ...]:
     wanted = tuple(names)
     for name in wanted:
         if name not in known:
-            raise RunError(f"There is no question '{name}'; allowed: {', '.join(known)}.{near_names(name, known)}")
+            raise RunError(
+                tell(
+                    "There is no question '{name}'; allowed: {known}.{near}",
+                    name=name,
+                    known=", ".join(known),
+                    near=near_names(name, known),
+                )
+            )
     return tuple(known[name] for name in wanted) or questions()
 
 

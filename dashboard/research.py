@@ -85,7 +85,7 @@ def _remake(folder: Path, *, is_taste: bool) -> dict[str, Any]:
 
 def _patterns(choice: argparse.Namespace) -> int:
     from dashboard import pattern_page
-    from sim.errors import RunError
+    from sim.errors import RunError, tell
     from sim.patterns.found import keep_findings
     from sim.patterns.table import findings, named
 
@@ -94,7 +94,7 @@ def _patterns(choice: argparse.Namespace) -> int:
         pattern_page.print_list(wanted)
         return 0
     if choice.keep and choice.names:
-        raise RunError("--keep needs all patterns, and some were named; leave the names out.")
+        raise RunError(tell("--keep needs all patterns, and some were named; leave the names out."))
     seeds = tuple(range(1, choice.seasons + 1))
     found = []
     for finding in findings(wanted, seeds):
@@ -109,11 +109,11 @@ def _patterns(choice: argparse.Namespace) -> int:
 
 
 def _write(file: Path, text: str) -> None:
-    from sim.errors import OutputError
+    from sim.errors import OutputError, tell, why_of
 
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
     except OSError as fault:
-        raise OutputError(f"{file} could not be written: {fault.strerror}.") from None
+        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
     print(f"Written: {file}", file=sys.stderr)

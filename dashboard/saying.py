@@ -10,7 +10,7 @@ from datetime import date, time
 from functools import lru_cache
 
 from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, _, current_language, current_units, mark
-from sim.errors import LeafnestError
+from sim.errors import LeafnestError, Sentence
 
 LOCALES = {"en": "en_US", "es": "es_US"}
 """Language → whose habits its numbers and dates follow: readers in the United States."""
@@ -146,9 +146,20 @@ def say_list(words: list[str]) -> str:
 
 
 def say_error(error: LeafnestError) -> str:
-    """Return what is wrong, as the model says it: in English, which is said where the page speaks otherwise."""
-    is_english = current_language() == FIRST_LANGUAGE
-    return str(error) if is_english else _("The program says in English: {message}").format(message=error)
+    """Return what is wrong, in the language spoken now."""
+    return say_sentence(error.sentence)
+
+
+def say_sentence(text: str) -> str:
+    """Return a sentence of the model in the language spoken now; a text that is none, such as a name, as it is."""
+    if not isinstance(text, Sentence):
+        return text
+    values = {
+        name: say_error(value) if isinstance(value, LeafnestError) else say_sentence(value) if isinstance(value, str)
+        else value
+        for name, value in text.values.items()
+    }  # fmt: skip
+    return _(text.template).format(**values)
 
 
 @lru_cache(maxsize=2_000)

@@ -10,7 +10,7 @@ from contextlib import suppress
 from importlib.resources import files
 from typing import Any, NoReturn
 
-from sim.errors import RunError
+from sim.errors import RunError, tell
 
 ADDRESS = "localhost"
 FIRST_PORT = 8501
@@ -102,8 +102,14 @@ def free_port(wanted: int | None) -> int:
         if _is_free(port):
             return port
     if wanted:
-        raise RunError(f"Port {wanted} is in use by another program; choose another one with --port.")
-    raise RunError(f"Ports {FIRST_PORT} to {FIRST_PORT + PORTS_TRIED - 1} are all in use; choose one with --port.")
+        raise RunError(tell("Port {port} is in use by another program; choose another one with --port.", port=wanted))
+    raise RunError(
+        tell(
+            "Ports {first} to {last} are all in use; choose one with --port.",
+            first=FIRST_PORT,
+            last=FIRST_PORT + PORTS_TRIED - 1,
+        )
+    )
 
 
 def _is_free(port: int) -> bool:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_outputs, add_scenario, add_seed, count, prepare, scenario_of, write
 from dashboard.printing import add_print, add_sizes, styles_of
+from sim.errors import tell
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -234,8 +235,8 @@ def measures_to_show(choice: argparse.Namespace) -> tuple[str, ...]:
     wanted = tuple(dict.fromkeys(choice.measures or MEASURES_SWEPT))
     for name in wanted:
         if name not in MEASURES:
-            near = near_names(name, MEASURES) or " 'leafnest compare SCENARIO --all --json' lists them."
-            raise RunError(f"There is no measure '{name}'.{near}")
+            near = near_names(name, MEASURES) or tell(" 'leafnest compare SCENARIO --all --json' lists them.")
+            raise RunError(tell("There is no measure '{name}'.{near}", name=name, near=near))
     return wanted
 
 

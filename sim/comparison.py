@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, Unpack
 import numpy as np
 
 from sim.compiled import Floats
-from sim.errors import RunError, near_names
+from sim.errors import RunError, near_names, tell
 from sim.jobs import jobs_for
 from sim.runs import HowToRun, summaries_of
 from sim.store import Summary, model_identity
@@ -203,7 +203,7 @@ def comparison_of(
         seed for seed in dict.fromkeys(one.seed for one in finished) if all((plan, seed) in found for plan in plans)
     ]
     if not seeds:
-        raise RunError("Stopped before every plan had finished one season, so there is nothing to compare.")
+        raise RunError(tell("Stopped before every plan had finished one season, so there is nothing to compare."))
     names = list(measures_in(found.values()) if measures is None else measures)
     values = np.array(
         [[[found[plan, seed].get(name, np.nan) for name in names] for seed in seeds] for plan in plans], dtype=float
@@ -228,12 +228,19 @@ def plans_of(scenario: Any, plans: Sequence[str] | None) -> tuple[str, ...]:
     known = [plan.name for plan in scenario.plans]
     wanted = tuple(known if plans is None else plans)
     if not wanted:
-        raise RunError("No plan was asked for; at least 1 is needed.")
+        raise RunError(tell("No plan was asked for; at least 1 is needed."))
     for name in wanted:
         if name not in known:
-            raise RunError(f"There is no plan '{name}'; the scenario has {', '.join(known)}.{near_names(name, known)}")
+            raise RunError(
+                tell(
+                    "There is no plan '{name}'; the scenario has {known}.{near}",
+                    name=name,
+                    known=", ".join(known),
+                    near=near_names(name, known),
+                )
+            )
         if wanted.count(name) > 1:
-            raise RunError(f"The plan '{name}' was asked for twice; each plan is compared once.")
+            raise RunError(tell("The plan '{name}' was asked for twice; each plan is compared once.", name=name))
     return wanted
 
 
@@ -241,9 +248,14 @@ def seeds_of(seasons: int | Sequence[int], seed: int) -> tuple[int, ...]:
     """Return the seeds of the seasons asked for."""
     seeds = tuple(range(seed, seed + seasons)) if isinstance(seasons, int) else tuple(seasons)
     if not seeds:
-        raise RunError(f"{seasons if isinstance(seasons, int) else 'No'} seasons were asked for; at least 1 is needed.")
+        raise RunError(
+            tell(
+                "{count} seasons were asked for; at least 1 is needed.",
+                count=seasons if isinstance(seasons, int) else tell("No"),
+            )
+        )
     if len(set(seeds)) < len(seeds):
-        raise RunError("A seed was given twice; the same season counts once.")
+        raise RunError(tell("A seed was given twice; the same season counts once."))
     return seeds
 
 

@@ -22,7 +22,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import OutputError
+from sim.errors import OutputError, tell, why_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -153,15 +153,23 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
     """
     _clear_up_after_killed_runs(folder.expanduser().resolve())
     if folder.exists() and not folder.is_dir():
-        raise OutputError(f"{folder} is a file; results need a folder.")
+        raise OutputError(tell("{folder} is a file; results need a folder.", folder=folder))
     held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
     if not held:
         return
     foreign = sorted(held - _files_of_earlier_run(folder))
     if foreign:
-        raise OutputError(f"{folder} holds '{foreign[0]}', which no run wrote; choose another folder for the results.")
+        raise OutputError(
+            tell(
+                "{folder} holds '{foreign}', which no run wrote; choose another folder for the results.",
+                folder=folder,
+                foreign=foreign[0],
+            )
+        )
     if not overwrite:
-        raise OutputError(f"{folder} already holds results; choose another folder or add --overwrite.")
+        raise OutputError(
+            tell("{folder} already holds results; choose another folder or add --overwrite.", folder=folder)
+        )
 
 
 def _files_of_earlier_run(folder: Path) -> set[str]:
@@ -206,7 +214,7 @@ def write_results(folder: Path | str, results: Results, *, overwrite: bool = Fal
             _write_files(fresh, files_of(results))
             _move_into_place(fresh, place, Path(beside) / "old")
     except OSError as fault:
-        raise OutputError(f"{place} could not be written: {fault.strerror or fault}.") from fault
+        raise OutputError(tell("{place} could not be written: {why}.", place=place, why=why_of(fault))) from fault
     return place
 
 

@@ -15,7 +15,7 @@ from contextlib import closing
 from dataclasses import dataclass, field
 from typing import Any, Protocol, TypeAlias
 
-from sim.errors import RunError
+from sim.errors import RunError, tell
 from sim.store import ResultsFolder, SeasonKey, Summary, model_identity
 from sim.workers import Here, Processes, cores, processes, worker_count
 
@@ -100,8 +100,13 @@ class Waiting:
         self.tries.update(job.key for job in batch)
         if any(self.tries[job.key] >= MOST_TRIES for job in batch):
             raise WorkersLostError(
-                f"Season {batch[0].seed} of plan '{batch[0].plan}' lost its worker {MOST_TRIES} times, so the run was "
-                "given up; what is done is kept. Fewer workers need less memory."
+                tell(
+                    "Season {seed} of plan '{plan}' lost its worker {tries} times, so the run was given up; what is"
+                    " done is kept. Fewer workers need less memory.",
+                    seed=batch[0].seed,
+                    plan=batch[0].plan,
+                    tries=MOST_TRIES,
+                )
             )
 
     def is_worth_a_pool(self, workers: int, start_seconds: float) -> bool:
@@ -252,7 +257,7 @@ def _hand_over(waiting: Waiting, executor: Executor, in_flight: dict[Future[Any]
         except BrokenExecutor:
             waiting.jobs.extendleft(reversed(batch))
             raise WorkersLostError(
-                "The workers died and this executor starts no others; what is done is kept."
+                tell("The workers died and this executor starts no others; what is done is kept.")
             ) from None
 
 
@@ -271,8 +276,10 @@ def _run_batch(
     """Run seasons one after the other where this is called; return seconds taken and their measures."""
     if model != model_identity():
         raise RunError(
-            "A worker has another version of the model than this program; install the same one on both, or start this "
-            "program again if its files have changed."
+            tell(
+                "A worker has another version of the model than this program; install the same one on both, or start "
+                "this program again if its files have changed."
+            )
         )
     run = season or _run_season()
     started = time.perf_counter()

@@ -10,7 +10,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import OutputError, RunError
+from sim.errors import OutputError, RunError, tell, why_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -33,7 +33,7 @@ def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) 
         beside.replace(path)
     except OSError as error:
         beside.unlink(missing_ok=True)
-        raise OutputError(f"'{path}' cannot be written: {error.strerror or error}.") from None
+        raise OutputError(tell("'{path}' cannot be written: {why}.", path=path, why=why_of(error))) from None
 
 
 def table_bytes(table: pd.DataFrame, provenance: Mapping[str, Any]) -> bytes:
@@ -48,7 +48,7 @@ def table_bytes(table: pd.DataFrame, provenance: Mapping[str, Any]) -> bytes:
         arrow: Any = import_module("pyarrow")
         parquet: Any = import_module("pyarrow.parquet")
     except ImportError:
-        raise RunError("Parquet needs the package 'pyarrow'; install it with: pip install pyarrow.") from None
+        raise RunError(tell("Parquet needs the package 'pyarrow'; install it with: pip install pyarrow.")) from None
     held = arrow.Table.from_pandas(table, preserve_index=False)
     held = held.replace_schema_metadata({**(held.schema.metadata or {}), b"run": json.dumps(dict(provenance)).encode()})
     file = io.BytesIO()

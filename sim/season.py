@@ -18,7 +18,7 @@ import numpy as np
 from sim.birds.menu import Place
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import note_warm
-from sim.errors import RunError, near_names
+from sim.errors import RunError, near_names, tell
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
@@ -134,8 +134,13 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker 
     """
     if plan not in scenario.plan_names:
         raise RunError(
-            f"There is no plan '{plan}' in '{scenario.name}'.{near_names(plan, scenario.plan_names)} "
-            f"Allowed: {', '.join(scenario.plan_names)}."
+            tell(
+                "There is no plan '{plan}' in '{garden}'.{near} Allowed: {known}.",
+                plan=plan,
+                garden=scenario.name,
+                near=near_names(plan, scenario.plan_names),
+                known=", ".join(scenario.plan_names),
+            )
         )
     parameters = parameters_of(scenario)
     garden = _live(Garden, scenario, parameters, plan, seed, onlooker)

@@ -10,14 +10,14 @@ from typing import TypeAlias
 
 import numpy as np
 
-from sim.errors import RunError
+from sim.errors import RunError, tell
 
 Value: TypeAlias = float | int | bool | str
 MOST_STEPS = 1000
 _ORDINARY_YEAR = 2025
 """Any year without a 29 February will do to count days between dates without a year."""
 _MONTH_DAY = re.compile(r"(\d\d)-(\d\d)")
-_HOW = "say KEY=LOW:HIGH:STEPS, such as pests.arrivals=0:4:5, or KEY=a,b,c"
+_HOW = tell("say KEY=LOW:HIGH:STEPS, such as pests.arrivals=0:4:5, or KEY=a,b,c")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,11 +40,11 @@ class Setting:
 
     def __post_init__(self) -> None:
         if not self.keys or not all(self.keys):
-            raise RunError(f"A setting has no key; {_HOW}.")
+            raise RunError(tell("A setting has no key; {how}.", how=_HOW))
         if not self.values:
-            raise RunError(f"'{self.name}' has no values; {_HOW}.")
+            raise RunError(tell("'{name}' has no values; {how}.", name=self.name, how=_HOW))
         if len(set(self.values)) < len(self.values):
-            raise RunError(f"'{self.name}' has a value twice; each is run once.")
+            raise RunError(tell("'{name}' has a value twice; each is run once.", name=self.name))
 
     @property
     def name(self) -> str:
@@ -87,16 +87,16 @@ def setting_from(text: str) -> Setting:
     """
     name, equals, said = text.partition("=")
     if not equals:
-        raise RunError(f"'{text}' is no setting to vary; {_HOW}.")
+        raise RunError(tell("'{text}' is no setting to vary; {how}.", text=text, how=_HOW))
     keys = tuple(key.strip() for key in name.split("+"))
     parts = [part.strip() for part in said.split(":")]
     if len(parts) == 1:
         words = [word.strip() for word in said.split(",")]
         if not all(words):
-            raise RunError(f"'{text}' has an empty value; {_HOW}.")
+            raise RunError(tell("'{text}' has an empty value; {how}.", text=text, how=_HOW))
         return Setting(keys, tuple(map(_value_from, words)))
     if len(parts) != 2 + 1:
-        raise RunError(f"'{text}' has {len(parts)} parts between colons; {_HOW}.")
+        raise RunError(tell("'{text}' has {count} parts between colons; {how}.", text=text, count=len(parts), how=_HOW))
     return Setting(keys, _range(text, *parts))
 
 
@@ -111,19 +111,33 @@ def change_from(text: str) -> dict[str, Value]:
     name, equals, said = text.partition("=")
     keys = [key.strip() for key in name.split("+")]
     if not equals or not all(keys) or not said.strip() or "," in said or ":" in said:
-        raise RunError(f"'{text}' is no change; say KEY=VALUE, such as pests.arrivals=2.")
+        raise RunError(tell("'{text}' is no change; say KEY=VALUE, such as pests.arrivals=2.", text=text))
     return dict.fromkeys(keys, _value_from(said.strip()))
 
 
 def _range(text: str, low: str, high: str, steps: str) -> tuple[Value, ...]:
     count = _value_from(steps)
     if not isinstance(count, int) or isinstance(count, bool) or not 2 <= count <= MOST_STEPS:
-        raise RunError(f"'{text}' has {steps} steps; a whole number from 2 to {MOST_STEPS} is allowed.")
+        raise RunError(
+            tell(
+                "'{text}' has {steps} steps; a whole number from 2 to {most} is allowed.",
+                text=text,
+                steps=steps,
+                most=MOST_STEPS,
+            )
+        )
     if _MONTH_DAY.fullmatch(low) and _MONTH_DAY.fullmatch(high):
         return _dates(text, low, high, count)
     first, last = _value_from(low), _value_from(high)
     if isinstance(first, bool | str) or isinstance(last, bool | str):
-        raise RunError(f"'{text}' goes from {low} to {high}; both must be numbers, or both dates such as 04-15.")
+        raise RunError(
+            tell(
+                "'{text}' goes from {low} to {high}; both must be numbers, or both dates such as 04-15.",
+                text=text,
+                low=low,
+                high=high,
+            )
+        )
     _check_order(text, first, last)
     numbers = np.linspace(first, last, count).tolist()
     if isinstance(first, int) and isinstance(last, int) and (last - first) % (count - 1) == 0:
@@ -135,17 +149,35 @@ def _dates(text: str, low: str, high: str, count: int) -> tuple[Value, ...]:
     try:
         first, last = _date(low), _date(high)
     except ValueError:
-        raise RunError(f"'{text}' has a day that is not in the calendar; dates are month-day, such as 04-15.") from None
+        raise RunError(
+            tell("'{text}' has a day that is not in the calendar; dates are month-day, such as 04-15.", text=text)
+        ) from None
     _check_order(text, low, high)
     days = (last - first).days
     if days < count - 1:
-        raise RunError(f"'{text}' asks for {count} days of the {days + 1} from {low} to {high}; ask for fewer.")
+        raise RunError(
+            tell(
+                "'{text}' asks for {count} days of the {days} from {low} to {high}; ask for fewer.",
+                text=text,
+                count=count,
+                days=days + 1,
+                low=low,
+                high=high,
+            )
+        )
     return tuple((first + timedelta(round(days * step / (count - 1)))).strftime("%m-%d") for step in range(count))
 
 
 def _check_order(text: str, low: Value, high: Value) -> None:
     if _in_order(low) >= _in_order(high):
-        raise RunError(f"'{text}' is upside down: {low} is not below {high}; put the lower end first.")
+        raise RunError(
+            tell(
+                "'{text}' is upside down: {low} is not below {high}; put the lower end first.",
+                text=text,
+                low=low,
+                high=high,
+            )
+        )
 
 
 def _in_order(value: Value) -> tuple[float, str]:

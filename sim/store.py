@@ -19,7 +19,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from sim.compiled import sources_fingerprint
-from sim.errors import OutputError
+from sim.errors import OutputError, tell, why_of
 
 Summary = dict[str, float]
 _HEADER = "run.json"
@@ -80,11 +80,15 @@ class ResultsFolder:
         try:
             self.path.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            raise OutputError(f"'{self.path}' cannot be a results folder: {error.strerror}.") from None
+            raise OutputError(
+                tell("'{path}' cannot be a results folder: {why}.", path=self.path, why=why_of(error))
+            ) from None
         if (self.path / _HEADER).exists():
             self._check_header()
         elif any(self.path.glob("seasons-*.jsonl")):
-            raise OutputError(f"'{self.path}' holds seasons but no {_HEADER}; choose another folder.")
+            raise OutputError(
+                tell("'{path}' holds seasons but no {file}; choose another folder.", path=self.path, file=_HEADER)
+            )
         else:
             self._write(_HEADER, json.dumps(self._header, indent=2) + "\n")
 
@@ -103,7 +107,11 @@ class ResultsFolder:
                     key, summary = _season_from(line)
                 except (ValueError, TypeError, KeyError, AttributeError):
                     raise OutputError(
-                        f"'{file}', line {number}, is not a season; take the file away and its seasons run again."
+                        tell(
+                            "'{file}', line {number}, is not a season; take the file away and its seasons run again.",
+                            file=file,
+                            number=number,
+                        )
                     ) from None
                 kept[key] = summary
         return kept
@@ -126,17 +134,25 @@ class ResultsFolder:
             model, run = found["model"], found["run"]
         except (OSError, ValueError, KeyError, TypeError):
             raise OutputError(
-                f"'{self.path / _HEADER}' is not the record of kept seasons; choose another folder."
+                tell("'{path}' is not the record of kept seasons; choose another folder.", path=self.path / _HEADER)
             ) from None
         if model != self._header["model"]:
             raise OutputError(
-                f"'{self.path}' holds seasons of another version of the model ({_in_short(model)}; "
-                f"this is {_in_short(self._header['model'])}); choose another folder."
+                tell(
+                    "'{path}' holds seasons of another version of the model ({other}; this is {this}); choose "
+                    "another folder.",
+                    path=self.path,
+                    other=_in_short(model),
+                    this=_in_short(self._header["model"]),
+                )
             )
         if run != self._header["run"]:
             raise OutputError(
-                f"'{self.path}' holds seasons of another run ({_difference(run, self._header['run'])}); "
-                "choose another folder."
+                tell(
+                    "'{path}' holds seasons of another run ({difference}); choose another folder.",
+                    path=self.path,
+                    difference=_difference(run, self._header["run"]),
+                )
             )
 
     def _write(self, name: str, text: str) -> None:
@@ -151,10 +167,13 @@ class ResultsFolder:
             beside.unlink(missing_ok=True)
             if error.errno in _FULL:
                 raise OutputError(
-                    f"There is no room left to keep results in '{self.path}'; every season kept so far is safe: "
-                    "make room and run the same again to go on."
+                    tell(
+                        "There is no room left to keep results in '{path}'; every season kept so far is safe: make "
+                        "room and run the same again to go on.",
+                        path=self.path,
+                    )
                 ) from None
-            raise OutputError(f"'{place}' cannot be written: {error.strerror}.") from None
+            raise OutputError(tell("'{place}' cannot be written: {why}.", place=place, why=why_of(error))) from None
 
 
 def _line_of(key: SeasonKey, summary: Summary) -> str:
@@ -170,12 +189,12 @@ def _season_from(line: str) -> tuple[SeasonKey, Summary]:
 
 def _in_short(model: Any) -> str:
     if not isinstance(model, dict):
-        return "unknown"
+        return tell("unknown")
     return f"{model.get('version')}, rules {str(model.get('rules'))[:6]}, numbers {str(model.get('parameters'))[:6]}"
 
 
 def _difference(found: Any, wanted: Mapping[str, Any]) -> str:
     if not isinstance(found, dict):
-        return "unknown"
+        return tell("unknown")
     names = sorted(name for name in {*found, *wanted} if found.get(name) != wanted.get(name))
-    return "another " + " and ".join(names)
+    return tell("another {names}", names=" + ".join(names))

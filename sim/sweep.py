@@ -25,7 +25,7 @@ from sim.comparison import (
     unit_of,
 )
 from sim.compiled import Floats
-from sim.errors import RunError, near_names
+from sim.errors import RunError, near_names, tell
 from sim.jobs import Job, season_fingerprint
 from sim.runs import HowToRun, summaries_of
 from sim.settings import Setting, Value
@@ -133,10 +133,16 @@ class Sweep:
         RunError
             If the plan was not run or there is no such measure.
         """
-        for name, known, kind in ((plan, self.plans, "plan"), (measure, self.measures, "measure")):
+        for name, known, kind in ((plan, self.plans, tell("plan")), (measure, self.measures, tell("measure"))):
             if name not in known:
                 raise RunError(
-                    f"This sweep has no {kind} '{name}'; it has {', '.join(known)}.{near_names(name, known)}"
+                    tell(
+                        "This sweep has no {kind} '{name}'; it has {known}.{near}",
+                        kind=kind,
+                        name=name,
+                        known=", ".join(known),
+                        near=near_names(name, known),
+                    )
                 )
         at = self.comparisons[point]
         values: Floats = at.values[at.plans.index(plan), :, at.measures.index(measure)]
@@ -263,14 +269,16 @@ def points_of(settings: Sequence[Setting]) -> list[Point]:
         If there is no setting, one is varied twice, or there are too many points.
     """
     if not settings:
-        raise RunError("No setting was given to vary; at least 1 is needed, such as pests.arrivals=1,2,5.")
+        raise RunError(tell("No setting was given to vary; at least 1 is needed, such as pests.arrivals=1,2,5."))
     keys = [key for setting in settings for key in setting.keys]
     for key in keys:
         if keys.count(key) > 1:
-            raise RunError(f"The setting '{key}' is varied twice; each is varied once.")
+            raise RunError(tell("The setting '{key}' is varied twice; each is varied once.", key=key))
     count = int(np.prod([float(len(setting.values)) for setting in settings]))
     if count > MOST_POINTS:
-        raise RunError(f"These settings make {count:,} points; at most {MOST_POINTS:,} are allowed.")
+        raise RunError(
+            tell("These settings make {count:,} points; at most {most:,} are allowed.", count=count, most=MOST_POINTS)
+        )
     return list(product(*(setting.values for setting in settings)))
 
 
@@ -297,5 +305,10 @@ def _check_plans_are_run(scenario: Any, settings: Sequence[Setting], plans: Sequ
             match key.split("."):
                 case ["plans", name, *_] if name in known and name not in plans:
                     raise RunError(
-                        f"'{key}' belongs to plan '{name}', which is not among those run: {', '.join(plans)}."
+                        tell(
+                            "'{key}' belongs to plan '{name}', which is not among those run: {known}.",
+                            key=key,
+                            name=name,
+                            known=", ".join(plans),
+                        )
                     )

@@ -20,7 +20,7 @@ from importlib import import_module
 from multiprocessing import get_context, parent_process
 from typing import Any, ParamSpec, TypeVar
 
-from sim.errors import RunError
+from sim.errors import RunError, tell
 
 START_SECONDS = 1.2
 """What fresh processes cost before their first season: starting Python, importing, loading the compiled rules.
@@ -113,17 +113,22 @@ class Cluster(Executor):
             distributed: Any = import_module("distributed")
         except ImportError:
             raise RunError(
-                "A cluster needs the package 'distributed'; install it with: pip install 'leafnest[cluster]'."
+                tell("A cluster needs the package 'distributed'; install it with: pip install 'leafnest[cluster]'.")
             ) from None
         try:
             self._client: Any = distributed.Client(address, timeout=timeout_seconds, set_as_default=False)
         except (OSError, ValueError, TimeoutError):
             raise RunError(
-                f"No cluster answers at '{address}'; the address of a scheduler looks like tcp://192.0.2.1:8786."
+                tell(
+                    "No cluster answers at '{address}'; the address of a scheduler looks like tcp://192.0.2.1:8786.",
+                    address=address,
+                )
             ) from None
         if not self._client.ncores():
             self._client.close()
-            raise RunError(f"The cluster at '{address}' has no workers; start some and run again.")
+            raise RunError(
+                tell("The cluster at '{address}' has no workers; start some and run again.", address=address)
+            )
         self._executor: Any = self._client.get_executor(pure=False)
 
     @property
@@ -159,7 +164,7 @@ def processes(count: int | None = None) -> Processes:
     """
     wanted = cores() if count is None else count
     if wanted < 1:
-        raise RunError(f"{wanted} processes were asked for; at least 1 is needed.")
+        raise RunError(tell("{wanted} processes were asked for; at least 1 is needed.", wanted=wanted))
     return _KEPT.setdefault(wanted, Processes(wanted))
 
 

@@ -10,7 +10,7 @@ from pydantic import AfterValidator, Field, Strict, ValidationInfo, model_valida
 from dashboard.lesson import LAST_SEASON, MOST_PLANS
 from dashboard.moments import MOMENTS
 from dashboard.spoken import BY_MEASURE
-from sim.errors import LeafnestError, near_names
+from sim.errors import LeafnestError, near_names, tell
 from sim.scenario import Scenario
 from sim.scenario.values import MonthDay, Part, Slug, refuse
 
@@ -24,7 +24,7 @@ _HOLDS = re.compile(r"([a-z][a-z0-9_-]*) ([<>~=]) ([a-z][a-z0-9_-]*)")
 def _one_line(text: str) -> str:
     said = " ".join(text.split())
     if not said:
-        raise refuse("text in quotes")
+        raise refuse(tell("text in quotes"))
     return said
 
 
@@ -147,7 +147,11 @@ class LessonFile(Part):
     @model_validator(mode="after")
     def _check(self, info: ValidationInfo) -> LessonFile:
         if len(self.guesses) != GUESSES:
-            raise refuse("two, the first about the harvest", key="guesses", has=f"{len(self.guesses)} questions")
+            raise refuse(
+                tell("two, the first about the harvest"),
+                key="guesses",
+                has=tell("{count} questions", count=len(self.guesses)),
+            )
         self._check_measures()
         self._check_timings()
         load = (info.context or {}).get("load_garden")
@@ -161,7 +165,7 @@ class LessonFile(Part):
         for key, measure in asked:
             if measure not in BY_MEASURE:
                 raise refuse(
-                    f"one of {', '.join(BY_MEASURE)}",
+                    tell("one of {known}", known=", ".join(BY_MEASURE)),
                     key=f"{key}.measure",
                     found=measure,
                     near=near_names(measure, BY_MEASURE),
@@ -171,32 +175,47 @@ class LessonFile(Part):
         lengths = tuple(timing.minutes for timing in self.timings)
         if sorted(lengths) != list(LENGTHS_MINUTES):
             raise refuse(
-                "one timing each of 20, 45 and 90 minutes",
+                tell("one timing each of 20, 45 and 90 minutes"),
                 key="timings",
-                has=f"timings of {', '.join(map(str, lengths))} minutes",
+                has=tell("timings of {known} minutes", known=", ".join(map(str, lengths))),
             )
         for place, timing in enumerate(self.timings):
             together = sum(step.minutes for step in timing.steps)
             if together != timing.minutes:
-                allowed = f"steps that add up to {timing.minutes} minutes"
-                raise refuse(allowed, key=f"timings.{place}.steps", has=f"steps of {together} minutes in all")
+                allowed = tell("steps that add up to {count} minutes", count=timing.minutes)
+                raise refuse(
+                    allowed,
+                    key=f"timings.{place}.steps",
+                    has=tell("steps of {together} minutes in all", together=together),
+                )
 
     def _loaded(self, load: Any) -> Scenario:
         try:
             garden: Scenario = load(self.garden)
         except LeafnestError as error:
-            allowed = "a garden from 'leafnest scenarios', or a scenario file beside the lesson"
-            raise refuse(allowed, key="garden", has=f"'{self.garden}', which cannot be used ({error})") from None
+            allowed = tell("a garden from 'leafnest scenarios', or a scenario file beside the lesson")
+            raise refuse(
+                allowed,
+                key="garden",
+                has=tell("'{garden}', which cannot be used ({why})", garden=self.garden, why=error),
+            ) from None
         return garden
 
     def _check_garden(self, garden: Scenario) -> None:
         known = garden.plan_names
         if not 1 < len(set(self.plans)) == len(self.plans) <= MOST_PLANS:
-            raise refuse(f"2 to {MOST_PLANS} different plans", key="plans", has=f"{len(self.plans)} plans")
+            raise refuse(
+                tell("2 to {most} different plans", most=MOST_PLANS),
+                key="plans",
+                has=tell("{count} plans", count=len(self.plans)),
+            )
         for key, name in self._plans_named():
             if name not in known:
                 raise refuse(
-                    f"plans of the garden, {', '.join(known)}", key=key, found=name, near=near_names(name, known)
+                    tell("plans of the garden, {known}", known=", ".join(known)),
+                    key=key,
+                    found=name,
+                    near=near_names(name, known),
                 )
         for place, one in enumerate(self.closing):
             for number, reason in enumerate(one.why):
@@ -204,15 +223,19 @@ class LessonFile(Part):
         try:
             garden.with_changes(self.next.changes)
         except LeafnestError as error:
-            allowed = "settings of the garden by their dotted keys"
-            raise refuse(allowed, key="next.changes", has=f"a change that cannot be made ({str(error)[:-1]})") from None
+            allowed = tell("settings of the garden by their dotted keys")
+            raise refuse(
+                allowed, key="next.changes", has=tell("a change that cannot be made ({why})", why=error)
+            ) from None
 
     def _plans_named(self) -> list[tuple[str, str]]:
         return [*((f"plans.{place}", name) for place, name in enumerate(self.plans)), ("next.plan", self.next.plan)]
 
     def _check_reason(self, reason: Reason, key: str) -> None:
         such = f"'{self.plans[1]} > {self.plans[0]}'"
-        allowed = f"two plans of the lesson with one of {' '.join(SIGNS)} between them, such as {such}"
+        allowed = tell(
+            "two plans of the lesson with one of {signs} between them, such as {such}", signs=" ".join(SIGNS), such=such
+        )
         found = _HOLDS.fullmatch(reason.holds)
         if not found or found[1] not in self.plans or found[3] not in self.plans:
             raise refuse(allowed, key=key, found=reason.holds)

@@ -13,15 +13,15 @@ from pydantic import ValidationError
 from dashboard.teaching.ideas import ideas
 from dashboard.teaching.lesson_file import LessonFile
 from dashboard.teaching.standards import standards_of
-from sim.errors import LeafnestError, near_names
+from sim.errors import LeafnestError, near_names, tell, why_of
 from sim.scenario import Scenario, load_scenario, scenario_names
 from sim.scenario.lines import key_lines, line_of
-from sim.scenario.messages import first_mistake
+from sim.scenario.messages import first_mistake, in_file
 from sim.scenario.toml_text import decoded, parsed
 
 FIRST_LESSON = "net_spray_or_leave"
 _SUFFIX = ".toml"
-_WANTED = "a lesson, as 'leafnest lesson new' writes it"
+_WANTED = tell("a lesson, as 'leafnest lesson new' writes it")
 
 
 class LessonError(LeafnestError):
@@ -54,16 +54,21 @@ def load_lesson(name_or_path: str | Path) -> tuple[LessonFile, Scenario]:
         return lesson, load_scenario(lesson.garden)
     path = Path(name_or_path)
     if path.is_dir():
-        raise LessonError(f"'{text}' is a folder; a lesson is a TOML file.")
+        raise LessonError(tell("'{text}' is a folder; a lesson is a TOML file.", text=text))
     if not path.is_file():
         known = lesson_names()
         raise LessonError(
-            f"There is no lesson or file '{text}'; lessons here: {', '.join(known)}.{near_names(text, known)}"
+            tell(
+                "There is no lesson or file '{text}'; lessons here: {known}.{near}",
+                text=text,
+                known=", ".join(known),
+                near=near_names(text, known),
+            )
         )
     try:
         content = path.read_bytes()
     except OSError as error:
-        raise LessonError(f"'{text}' cannot be read: {error.strerror}.") from None
+        raise LessonError(tell("'{text}' cannot be read: {why}.", text=text, why=why_of(error))) from None
     folder = path.resolve().parent
     lesson = read_lesson_text(decoded(content, path.name), path.name, folder)
     return lesson, _garden_loader(folder)(lesson.garden)
@@ -79,7 +84,14 @@ def lesson_text(name: str | None = None) -> str:
     """
     known = lesson_names()
     if name is not None and name not in known:
-        raise LessonError(f"There is no lesson '{name}'; lessons here: {', '.join(known)}.{near_names(name, known)}")
+        raise LessonError(
+            tell(
+                "There is no lesson '{name}'; lessons here: {known}.{near}",
+                name=name,
+                known=", ".join(known),
+                near=near_names(name, known),
+            )
+        )
     return (_package() / f"{name or FIRST_LESSON}{_SUFFIX}").read_text(encoding="utf-8")
 
 
@@ -106,7 +118,7 @@ def read_lesson_text(text: str, name: str, folder: Path | None = None) -> Lesson
         lesson = LessonFile.model_validate(raw, context={"load_garden": _garden_loader(folder)})
     except ValidationError as error:
         sentence = first_mistake(error, LessonFile, raw, line)
-        raise LessonError(f"{name}{', ' if sentence.startswith('line ') else ': '}{sentence}") from None
+        raise LessonError(in_file(name, sentence)) from None
     _check_names(lesson, name, folder, line)
     return lesson
 
@@ -121,8 +133,15 @@ def _check_names(
             if word not in allowed:
                 number = line((key, place))
                 raise LessonError(
-                    f"{name}{f', line {number}' if number else ''}: '{key}' has '{word}'; allowed: "
-                    f"{', '.join(allowed)}.{near_names(word, allowed)}"
+                    tell(
+                        "{name}{line}: '{key}' has '{word}'; allowed: {known}.{near}",
+                        name=name,
+                        line=tell(", line {number}", number=number) if number else "",
+                        key=key,
+                        word=word,
+                        known=", ".join(allowed),
+                        near=near_names(word, allowed),
+                    )
                 )
 
 

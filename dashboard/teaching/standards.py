@@ -13,7 +13,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from dashboard.tongue import mark
-from sim.errors import LeafnestError
+from sim.errors import LeafnestError, tell
 
 ADDRESSES = mark("addresses part of")
 """What a lesson does with a standard; never more."""
@@ -43,7 +43,7 @@ def standards_of(own_files: Sequence[str] = (), folder: Path | None = None) -> d
     for name in own_files:
         path = (folder or Path.cwd()) / name
         if not path.is_file():
-            raise StandardsError(f"There is no file of standards '{name}' beside the lesson.")
+            raise StandardsError(tell("There is no file of standards '{name}' beside the lesson.", name=name))
         found |= _read(path.read_text(encoding="utf-8"), path.stem, path.name)
     return found
 
@@ -69,6 +69,10 @@ def _read(text: str, short: str, name: str) -> dict[str, Standard]:
         }
     except (tomllib.TOMLDecodeError, KeyError, TypeError, AttributeError) as error:
         raise StandardsError(
-            f'{name}: this is no file of standards ({error}); allowed: framework = "…", and [standards] with '
-            'CODE = { does = "…", known = "…" }.'
+            tell(
+                '{name}: this is no file of standards ({why}); allowed: framework = "…", and [standards] with CODE '
+                '= {{ does = "…", known = "…" }}.',
+                name=name,
+                why=error,
+            )
         ) from None

@@ -15,6 +15,8 @@ from dashboard.words.gathering import Text, texts
 
 COMMAND = "python -m dashboard.words"
 _PLACE = re.compile(r"\{[^{}]*\}")
+_PLURALS = {"es": "nplurals=2; plural=(n != 1);"}
+"""How many forms our catalogues have. Babel's rule for Spanish has two or, from 2.19 on, three: ours stays."""
 _HEADER = "Words of Leaf to Nest. Renewed by: python -m dashboard.words"
 
 
@@ -27,7 +29,7 @@ def read_catalogue(language: str) -> Catalog:
     """Return the catalogue of a language, empty if there is none yet."""
     file = file_of(language)
     if not file.is_file():
-        return Catalog(locale=language, header_comment=f"# {_HEADER}", fuzzy=False)
+        return _empty(language)
     with file.open("rb") as opened:
         return read_po(opened, locale=language)
 
@@ -35,12 +37,18 @@ def read_catalogue(language: str) -> Catalog:
 def renewed(language: str) -> Catalog:
     """Return the catalogue with an entry for every text, empty where new; texts that nobody says any more are gone."""
     old = read_catalogue(language)
-    new = Catalog(locale=language, header_comment=f"# {_HEADER}", fuzzy=False)
+    new = _empty(language)
     for text, places in texts().items():
         known = old.get(_key(text))
         said = known.string if known is not None and known.id == text else ("" if isinstance(text, str) else ("", ""))
         new.add(text, said, locations=[(place, 1) for place in places], flags=known.flags if known else ())
     return new
+
+
+def _empty(language: str) -> Catalog:
+    catalogue = Catalog(locale=language, header_comment=f"# {_HEADER}", fuzzy=False)
+    catalogue.mime_headers = [("Plural-Forms", _PLURALS[language])]
+    return catalogue
 
 
 def catalogue_text(catalogue: Catalog) -> str:

@@ -30,7 +30,7 @@ from typing import Any
 import numpy as np
 
 from sim.compiled import Floats
-from sim.errors import ParameterError, near_names
+from sim.errors import ParameterError, near_names, tell
 
 EVIDENCE = ("read", "memory", "common practice", "derived")
 _NOT_A_GUILD = {"sources.toml", "climates.toml"}
@@ -69,7 +69,9 @@ class Parameters(Mapping[str, Parameter]):
         try:
             return self._entries[key]
         except KeyError:
-            raise ParameterError(f"There is no parameter '{key}'.{near_names(key, self._entries)}") from None
+            raise ParameterError(
+                tell("There is no parameter '{key}'.{near}", key=key, near=near_names(key, self._entries))
+            ) from None
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._entries)
@@ -119,13 +121,33 @@ def _changed(entry: Parameter, value: Any) -> Parameter:
     numbers = wanted if isinstance(wanted, tuple) else (wanted,)
     for number in numbers:
         if isinstance(number, bool) or not isinstance(number, int | float) or not math.isfinite(number):
-            raise ParameterError(f"'{entry.key}' is {value!r}; it must be a number of {entry.unit}.")
+            raise ParameterError(
+                tell(
+                    "'{key}' is {value!r}; it must be a number of {unit}.", key=entry.key, value=value, unit=entry.unit
+                )
+            )
     changed = replace(entry, value=tuple(map(float, wanted)) if isinstance(wanted, tuple) else float(wanted))
     if isinstance(changed.value, tuple) != isinstance(entry.value, tuple) or len(numbers) != len(entry.bounds()):
-        raise ParameterError(f"'{entry.key}' needs {len(entry.bounds())} numbers, found {len(numbers)}.")
+        raise ParameterError(
+            tell(
+                "'{key}' needs {count} numbers, found {found}.",
+                key=entry.key,
+                count=len(entry.bounds()),
+                found=len(numbers),
+            )
+        )
     for low, number, high in changed.bounds():
         if not low <= number <= high:
-            raise ParameterError(f"'{entry.key}' is {number:g} {entry.unit}; its stated range is {low:g} to {high:g}.")
+            raise ParameterError(
+                tell(
+                    "'{key}' is {number:g} {unit}; its stated range is {low:g} to {high:g}.",
+                    key=entry.key,
+                    number=number,
+                    unit=entry.unit,
+                    low=low,
+                    high=high,
+                )
+            )
     return changed
 
 
@@ -135,7 +157,13 @@ def _walk(prefix: str, node: Mapping[str, Any]) -> Iterator[tuple[str, Mapping[s
         return
     for name, child in node.items():
         if not isinstance(child, Mapping):
-            raise ParameterError(f"'{prefix}.{name}' has no table of value, unit, low, high, source, evidence.")
+            raise ParameterError(
+                tell(
+                    "'{prefix}.{name}' has no table of value, unit, low, high, source, evidence.",
+                    prefix=prefix,
+                    name=name,
+                )
+            )
         yield from _walk(f"{prefix}.{name}", child)
 
 
@@ -143,7 +171,9 @@ def _number_or_row(key: str, name: str, raw: Any) -> float | tuple[float, ...]:
     numbers = raw if isinstance(raw, list) else [raw]
     for number in numbers:
         if isinstance(number, bool) or not isinstance(number, int | float):
-            raise ParameterError(f"'{key}' has {name} = {raw!r}; a number is allowed.")
+            raise ParameterError(
+                tell("'{key}' has {name} = {raw!r}; a number is allowed.", key=key, name=name, raw=raw)
+            )
     return tuple(map(float, raw)) if isinstance(raw, list) else float(raw)
 
 
@@ -153,9 +183,23 @@ def parameter_from(key: str, raw: Mapping[str, Any]) -> Parameter:
     unknown = set(raw) - allowed
     missing = {"value", "unit", "low", "high", "source", "evidence"} - set(raw)
     if unknown or missing:
-        raise ParameterError(f"'{key}' has unknown fields {sorted(unknown)} and lacks {sorted(missing)}.")
+        raise ParameterError(
+            tell(
+                "'{key}' has unknown fields {unknown} and lacks {missing}.",
+                key=key,
+                unknown=sorted(unknown),
+                missing=sorted(missing),
+            )
+        )
     if raw["evidence"] not in EVIDENCE:
-        raise ParameterError(f"'{key}' has evidence {raw['evidence']!r}; allowed: {', '.join(EVIDENCE)}.")
+        raise ParameterError(
+            tell(
+                "'{key}' has evidence {evidence!r}; allowed: {known}.",
+                key=key,
+                evidence=raw["evidence"],
+                known=", ".join(EVIDENCE),
+            )
+        )
     entry = Parameter(
         key=key,
         value=_number_or_row(key, "value", raw["value"]),
@@ -169,7 +213,15 @@ def parameter_from(key: str, raw: Mapping[str, Any]) -> Parameter:
     )
     for low, value, high in entry.bounds():
         if not low <= value <= high:
-            raise ParameterError(f"'{key}' is {value:g}, outside its own range {low:g} to {high:g}.")
+            raise ParameterError(
+                tell(
+                    "'{key}' is {value:g}, outside its own range {low:g} to {high:g}.",
+                    key=key,
+                    value=value,
+                    low=low,
+                    high=high,
+                )
+            )
     return entry
 
 

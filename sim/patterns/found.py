@@ -8,7 +8,7 @@ from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
-from sim.errors import OutputError
+from sim.errors import OutputError, tell, why_of
 from sim.patterns.table import Finding, patterns
 
 FILE = "found.json"
@@ -36,5 +36,5 @@ def keep_findings(found: Sequence[Finding], seasons: int, path: Path | None = No
     try:
         path.write_text(json.dumps(stored, indent=1) + "\n", encoding="utf-8")
     except OSError as fault:
-        raise OutputError(f"'{path}' cannot be written: {fault.strerror}.") from None
+        raise OutputError(tell("'{path}' cannot be written: {why}.", path=path, why=why_of(fault))) from None
     stored_findings.cache_clear()

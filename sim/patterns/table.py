@@ -10,7 +10,7 @@ from functools import cache
 from importlib import import_module
 from importlib.resources import files
 
-from sim.errors import RunError, near_names
+from sim.errors import RunError, near_names, tell
 
 SEEDS = tuple(range(1, 9))
 """Seasons of each pattern unless other seeds are asked for."""
@@ -105,7 +105,13 @@ def named(names: Sequence[str]) -> tuple[Pattern, ...]:
     known = {pattern.name: pattern for pattern in patterns()}
     for name in names:
         if name not in known:
-            raise RunError(f"There is no pattern '{name}'.{near_names(name, known)} See 'leafnest patterns --list'.")
+            raise RunError(
+                tell(
+                    "There is no pattern '{name}'.{near} See 'leafnest patterns --list'.",
+                    name=name,
+                    near=near_names(name, known),
+                )
+            )
     return tuple(known[name] for name in names) if names else patterns()
 
 

@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, Strict, model_validator
 
+from sim.errors import tell
 from sim.scenario.values import Amount, Count, CountFromOne, Hour, MonthDay, Names, Part, Share, Size, refuse
 
 CropEvent = Literal["planting", "first_bloom", "bloom_half", "heading", "first_picking", "last_picking"]
@@ -41,8 +42,8 @@ class Timed(InBeds):
         said = [name for name in ("on", "days_after_planting", "at") if getattr(self, name) is not None]
         if len(said) != 1:
             raise refuse(
-                "exactly one of 'on', 'days_after_planting' and 'at'",
-                has=" and ".join(f"'{name}'" for name in said) or "none",
+                tell("exactly one of 'on', 'days_after_planting' and 'at'"),
+                has=_all_of(said) if said else tell("none"),
             )
         return self
 
@@ -62,9 +63,11 @@ class Repeated(InBeds):
     @model_validator(mode="after")
     def _begin_once_and_before_the_end(self) -> Self:
         if self.since is not None and self.days_after_planting is not None:
-            raise refuse("one of 'since' and 'days_after_planting', not both", has="both")
+            raise refuse(tell("one of 'since' and 'days_after_planting', not both"), has=tell("both"))
         if self.since is not None and self.until is not None and self.until < self.since:
-            raise refuse(f"a day from {self.since} on, the day that it begins", key="until", found=self.until)
+            raise refuse(
+                tell("a day from {since} on, the day that it begins", since=self.since), key="until", found=self.until
+            )
         return self
 
 
@@ -82,9 +85,9 @@ class Cover(Timed):
     def _open_before_closing(self) -> Self:
         start, end = self.open_from_hour, self.open_to_hour
         if (start is None) != (end is None):
-            raise refuse("'open_from_hour' and 'open_to_hour' together, or neither", has="one of them")
+            raise refuse(tell("'open_from_hour' and 'open_to_hour' together, or neither"), has=tell("one of them"))
         if start is not None and end is not None and end <= start:
-            raise refuse(f"an hour after {start:g}, when it is opened", key="open_to_hour", found=end)
+            raise refuse(tell("an hour after {start:g}, when it is opened", start=start), key="open_to_hour", found=end)
         return self
 
 
@@ -129,7 +132,7 @@ class SprayAtThreshold(InBeds):
     @model_validator(mode="after")
     def _have_a_threshold(self) -> Self:
         if not self.thresholds():
-            raise refuse(f"at least one of {', '.join(THRESHOLDS)}", has="none")
+            raise refuse(tell("at least one of {known}", known=", ".join(THRESHOLDS)), has=tell("none"))
         return self
 
     def thresholds(self) -> dict[str, float]:
@@ -246,3 +249,10 @@ Action = Annotated[
     Field(discriminator="do"),
 ]
 """Any of the actions; its word stands in ``do``."""
+
+
+def _all_of(names: list[str]) -> str:
+    said = tell("'{name}'", name=names[0])
+    for name in names[1:]:
+        said = tell("{those} and '{name}'", those=said, name=name)
+    return said

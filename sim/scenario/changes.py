@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from sim.errors import ParameterError, ScenarioError, near_names
+from sim.errors import ParameterError, ScenarioError, near_names, tell
 from sim.scenario.messages import first_mistake
 from sim.scenario.model import Scenario
 
@@ -39,7 +39,9 @@ def changed(scenario: Scenario, changes: Mapping[str, Any]) -> Scenario:
     try:
         result = Scenario.model_validate(raw)
     except ValidationError as error:
-        raise ScenarioError(f"Scenario '{scenario.name}': {first_mistake(error, Scenario, raw)}") from None
+        raise ScenarioError(
+            tell("Scenario '{name}': {sentence}", name=scenario.name, sentence=first_mistake(error, Scenario, raw))
+        ) from None
     if result.numbers != scenario.numbers:
         check_numbers(result)
     return result
@@ -79,7 +81,7 @@ def check_numbers(scenario: Scenario) -> None:
     try:
         load_parameters().with_changes(scenario.numbers)
     except ParameterError as error:
-        raise ScenarioError(f"Scenario '{scenario.name}', numbers: {error}") from None
+        raise ScenarioError(tell("Scenario '{name}', numbers: {why}", name=scenario.name, why=error)) from None
 
 
 def paths_of(scenario: Scenario, key: str) -> list[tuple[str | int, ...]]:
@@ -107,7 +109,14 @@ def _walk(
     if not steps:
         before = ".".join(key.split(".")[: -len(parts)])
         known = dict.fromkeys([*settings(scenario), *_allowed_next(node, before)])
-        raise ScenarioError(f"There is no setting '{key}' in scenario '{scenario.name}'.{near_names(key, known)}")
+        raise ScenarioError(
+            tell(
+                "There is no setting '{key}' in scenario '{garden}'.{near}",
+                key=key,
+                garden=scenario.name,
+                near=near_names(key, known),
+            )
+        )
     for step in steps:
         child = node[step] if isinstance(step, int) else getattr(node, step)
         yield from _walk(scenario, child, (*path, step), parts[1:], key)

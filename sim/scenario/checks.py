@@ -6,7 +6,7 @@ from collections import defaultdict
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from sim.errors import near_names
+from sim.errors import near_names, tell
 from sim.scenario.actions import Cover, Timed, Uncover
 from sim.scenario.values import date_in, refuse
 
@@ -19,19 +19,27 @@ def check_season(scenario: Scenario) -> None:
     """Refuse a season that ends before it begins."""
     season = scenario.season
     if season.last_day <= season.first_day:
-        raise refuse(f"a day after {season.first_day}, the first day", key="season.last_day", found=season.last_day)
+        raise refuse(
+            tell("a day after {first_day}, the first day", first_day=season.first_day),
+            key="season.last_day",
+            found=season.last_day,
+        )
 
 
 def check_beds(scenario: Scenario, max_plants: int) -> None:
     """Refuse two beds of one name, more plants than can be held, and planting outside the season."""
     count = sum(bed.plant_count * bed.repeat for bed in scenario.beds)
     if count > max_plants:
-        raise refuse(f"at most {max_plants:,} plants in all beds", key="beds", has=f"{count:,} plants")
+        raise refuse(
+            tell("at most {most:,} plants in all beds", most=max_plants),
+            key="beds",
+            has=tell("{count:,} plants", count=count),
+        )
     seen: set[str] = set()
     for place, bed in enumerate(scenario.beds):
         for name in {bed.name, *(single.name for single in bed.each())}:
             if name in seen:
-                raise refuse("a name that no other bed has", key=f"beds.{place}.name", found=name)
+                raise refuse(tell("a name that no other bed has"), key=f"beds.{place}.name", found=name)
             seen.add(name)
         _check_day(scenario, bed.planted, f"beds.{place}.planted")
 
@@ -42,7 +50,7 @@ def check_plans(scenario: Scenario) -> None:
     known = {name for bed in scenario.beds for name in (bed.name, *(single.name for single in bed.each()))}
     for place, plan in enumerate(scenario.plans):
         if plan.name in names:
-            raise refuse("a name that no other plan has", key=f"plans.{place}.name", found=plan.name)
+            raise refuse(tell("a name that no other plan has"), key=f"plans.{place}.name", found=plan.name)
         names.add(plan.name)
         for step, action in enumerate(plan.actions):
             _check_action(scenario, action, f"plans.{place}.actions.{step}", known)
@@ -54,7 +62,7 @@ def _check_action(scenario: Scenario, action: Action, key: str, known: set[str])
         if name not in known:
             here = ", ".join(bed.name for bed in scenario.beds)
             near = near_names(name, known)
-            raise refuse(f"the beds of this scenario, {here}", key=f"{key}.beds", found=name, near=near)
+            raise refuse(tell("the beds of this scenario, {here}", here=here), key=f"{key}.beds", found=name, near=near)
     for field in ("on", "since", "until"):
         day = getattr(action, field, None)
         if day is not None:
@@ -64,7 +72,7 @@ def _check_action(scenario: Scenario, action: Action, key: str, known: set[str])
 def _check_day(scenario: Scenario, day: str, key: str) -> None:
     first, last = scenario.season.first_day, scenario.season.last_day
     if not first <= day <= last:
-        raise refuse(f"a day of the season, {first} to {last}", key=key, found=day)
+        raise refuse(tell("a day of the season, {first} to {last}", first=first, last=last), key=key, found=day)
 
 
 def _check_uncovering(scenario: Scenario, plan: Plan, place: int) -> None:
@@ -84,15 +92,19 @@ def _check_uncovering(scenario: Scenario, plan: Plan, place: int) -> None:
 
 def _check_covered_first(scenario: Scenario, off: Uncover, bed: Bed, covers: list[Cover], key: str) -> None:
     if not covers:
-        raise refuse(f"a bed that this plan covers, and it never covers '{bed.name}'", key=key, has="an uncovering")
+        raise refuse(
+            tell("a bed that this plan covers, and it never covers '{name}'", name=bed.name),
+            key=key,
+            has=tell("an uncovering"),
+        )
     off_day = _known_day(scenario, off, bed)
     on_days = [_known_day(scenario, cover, bed) for cover in covers]
     known = [day for day in on_days if day is not None]
     if off_day is not None and len(known) == len(on_days) and min(known) > off_day:
         raise refuse(
-            f"a day after '{bed.name}' is covered, which this plan does on {min(known):%m-%d}",
+            tell("a day after '{name}' is covered, which this plan does on {day:%m-%d}", name=bed.name, day=min(known)),
             key=key,
-            has=f"an uncovering on {off_day:%m-%d}",
+            has=tell("an uncovering on {day:%m-%d}", day=off_day),
         )
 
 

@@ -9,10 +9,10 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from sim.errors import ScenarioError, near_names
+from sim.errors import ScenarioError, near_names, tell, why_of
 from sim.scenario.changes import check_numbers
 from sim.scenario.lines import key_lines, line_of
-from sim.scenario.messages import first_mistake
+from sim.scenario.messages import first_mistake, in_file
 from sim.scenario.model import Scenario
 from sim.scenario.toml_text import decoded, parsed
 
@@ -20,7 +20,7 @@ DEFAULT_SCENARIO = "teaching_garden"
 TEMPLATE = "template.toml.txt"
 """Beside the scenarios, but not one of them."""
 
-_WANTED = "a scenario, as 'leafnest new' writes it"
+_WANTED = tell("a scenario, as 'leafnest new' writes it")
 _SUFFIX = ".toml"
 
 
@@ -45,10 +45,15 @@ def load_scenario(name_or_path: str | Path) -> Scenario:
     if path.is_file():
         return _read(path, path.name, folder=path.resolve().parent)
     if path.is_dir():
-        raise ScenarioError(f"'{text}' is a folder; a scenario is a TOML file.")
+        raise ScenarioError(tell("'{text}' is a folder; a scenario is a TOML file.", text=text))
     known = scenario_names()
     raise ScenarioError(
-        f"There is no scenario or file '{text}'; scenarios here: {', '.join(known)}.{near_names(text, known)}"
+        tell(
+            "There is no scenario or file '{text}'; scenarios here: {known}.{near}",
+            text=text,
+            known=", ".join(known),
+            near=near_names(text, known),
+        )
     )
 
 
@@ -82,7 +87,7 @@ def read_scenario_text(text: str, name: str, folder: Path | None = None) -> Scen
         scenario = Scenario.model_validate(raw)
     except ValidationError as error:
         sentence = first_mistake(error, Scenario, raw, lambda location: line_of(location, lines))
-        raise ScenarioError(f"{name}{', ' if sentence.startswith('line ') else ': '}{sentence}") from None
+        raise ScenarioError(in_file(name, sentence)) from None
     check_numbers(scenario)
     return scenario
 
@@ -95,7 +100,7 @@ def _read(source: Traversable | Path, name: str, folder: Path | None = None) -> 
     try:
         content = source.read_bytes()
     except OSError as error:
-        raise ScenarioError(f"'{name}' cannot be read: {error.strerror}.") from None
+        raise ScenarioError(tell("'{name}' cannot be read: {why}.", name=name, why=why_of(error))) from None
     return read_scenario_text(decoded(content, name), name, folder)
 
 
@@ -107,6 +112,10 @@ def _find_weather_file(raw: dict[str, Any], name: str, folder: Path | None) -> N
     path = (folder or Path.cwd()) / place["weather_file"]
     if not path.is_file():
         raise ScenarioError(
-            f"{name}: 'place.weather_file' is '{place['weather_file']}'; allowed: a file that is there."
+            tell(
+                "{name}: 'place.weather_file' is '{file}'; allowed: a file that is there.",
+                name=name,
+                file=place["weather_file"],
+            )
         )
     place["weather_file"] = str(path)

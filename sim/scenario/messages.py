@@ -10,18 +10,19 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from sim.errors import near_names
+from sim.errors import Sentence, near_names, tell
 
 Location = tuple[str | int, ...]
 LineOf = Callable[[Location], int | None]
 
 _LONGEST_QUOTE = 60
+_NUMBERS = {"integer": tell("a whole number"), "number": tell("a number")}
 _ORDER = {"extra_forbidden": 0, "missing": 2, "too_short": 2}
 """A key that is not known comes first, for what is missing may be that key misspelt; and a list may be too short only
 because its items are wrong."""
 
 
-def first_mistake(error: ValidationError, model: type[BaseModel], raw: Any, line_of: LineOf | None = None) -> str:
+def first_mistake(error: ValidationError, model: type[BaseModel], raw: Any, line_of: LineOf | None = None) -> Sentence:
     """Return the sentence for the first mistake.
 
     Parameters
@@ -39,8 +40,15 @@ def first_mistake(error: ValidationError, model: type[BaseModel], raw: Any, line
     chosen = min(details, key=lambda detail: _ORDER.get(detail["type"], 1))
     location = _written_location(chosen)
     number = line_of(location) if line_of else None
-    place = f"line {number}: " if number else ""
-    return place + _sentence(chosen, location, raw, _Schema(model))
+    sentence = _sentence(chosen, location, raw, _Schema(model))
+    return tell("line {line}: {sentence}", line=number, sentence=sentence) if number else sentence
+
+
+def in_file(name: str, sentence: str) -> Sentence:
+    """Return a sentence with the file that it is about in front."""
+    if sentence.startswith("line "):
+        return tell("{name}, {sentence}", name=name, sentence=sentence)
+    return tell("{name}: {sentence}", name=name, sentence=sentence)
 
 
 def dotted(location: Sequence[str | int], raw: Any) -> str:
@@ -57,15 +65,15 @@ def dotted(location: Sequence[str | int], raw: Any) -> str:
 def shown(value: Any) -> str:
     """Return a value as it would stand in the file, cut short if it is long."""
     if value is None:
-        return "nothing"
+        return tell("nothing")
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, Mapping):
-        return "a table of keys"
+        return tell("a table of keys")
     if isinstance(value, list | tuple):
-        return "a list" if value else "an empty list"
+        return tell("a list") if value else tell("an empty list")
     if isinstance(value, date | time):
-        return f"{value.isoformat()} (a date of one year)"
+        return tell("{day} (a date of one year)", day=value.isoformat())
     text = f"'{value}'" if isinstance(value, str) else f"{value}"
     return text if len(text) <= _LONGEST_QUOTE else f"{text[:_LONGEST_QUOTE]}…'"
 
@@ -93,26 +101,37 @@ def _written_location(detail: ErrorDetails) -> Location:
     return location
 
 
-def _sentence(detail: ErrorDetails, location: Location, raw: Any, schema: _Schema) -> str:
+def _sentence(detail: ErrorDetails, location: Location, raw: Any, schema: _Schema) -> Sentence:
     key, kind = dotted(location, raw), detail["type"]
     context = detail.get("ctx", {})
     if kind == "extra_forbidden":
         known = schema.keys(detail["loc"][:-1])
         near = near_names(str(location[-1]), known)
-        return f"there is no key '{key}'; allowed here: {', '.join(known)}.{near}"
+        return tell("there is no key '{key}'; allowed here: {known}.{near}", key=key, known=", ".join(known), near=near)
     if kind == "missing":
-        return f"'{key}' is missing; allowed: {schema.allowed(detail['loc'])}."
+        return tell("'{key}' is missing; allowed: {allowed}.", key=key, allowed=schema.allowed(detail["loc"]))
     if kind in {"union_tag_invalid", "union_tag_not_found"}:
         words = schema.words_of_actions()
         found = context.get("tag")
         near = near_names(str(found), words) if found else ""
-        return f"'{key}' is {shown(found)}; allowed: {', '.join(words)}.{near}"
+        return tell(
+            "'{key}' is {found}; allowed: {allowed}.{near}",
+            key=key,
+            found=shown(found),
+            allowed=", ".join(words),
+            near=near,
+        )
     if kind == "refused":
         found = shown(detail["input"] if context["found"] is None else context["found"])
-        what = f"has {context['has']}" if context["has"] else f"is {found}"
-        return f"'{key}' {what}; allowed: {context['allowed']}.{context['near']}"
+        allowed, near = context["allowed"], context["near"]
+        if context["has"]:
+            return tell(
+                "'{key}' has {has}; allowed: {allowed}.{near}", key=key, has=context["has"], allowed=allowed, near=near
+            )
+        return tell("'{key}' is {found}; allowed: {allowed}.{near}", key=key, found=found, allowed=allowed, near=near)
     near = near_names(detail["input"], schema.choices(detail["loc"])) if isinstance(detail["input"], str) else ""
-    return f"'{key}' is {shown(detail['input'])}; allowed: {schema.allowed(detail['loc'])}.{near}"
+    found, allowed = shown(detail["input"]), schema.allowed(detail["loc"])
+    return tell("'{key}' is {found}; allowed: {allowed}.{near}", key=key, found=found, allowed=allowed, near=near)
 
 
 class _Schema:
@@ -163,24 +182,33 @@ def _schema_of(model: type[BaseModel]) -> dict[str, Any]:
 
 def _described(node: dict[str, Any]) -> str:
     if "anyOf" in node:
-        return " or ".join(_described(way) for way in node["anyOf"])
+        first, *others = (_described(way) for way in node["anyOf"])
+        for other in others:
+            first = tell("{these} or {those}", these=first, those=other)
+        return first
     if "enum" in node:
         return ", ".join(f"'{word}'" for word in node["enum"])
     if "const" in node:
         return f"'{node['const']}'"
     kind = node.get("type")
     if kind in {"number", "integer"}:
-        return ("a whole number" if kind == "integer" else "a number") + _range(node)
+        return tell("{number}{span}", number=_NUMBERS[str(kind)], span=_range(node))
     if kind == "string":
-        return 'month and day in quotes, as "04-10"' if "pattern" in node else "text in quotes"
+        return tell('month and day in quotes, as "04-10"') if "pattern" in node else tell("text in quotes")
     if kind == "array":
-        return f"a list in square brackets{', with at least one item' if node.get('minItems') else ''}"
-    return {"boolean": "true or false"}.get(str(kind), "a table of keys")
+        some = tell("a list in square brackets, with at least one item")
+        return some if node.get("minItems") else tell("a list in square brackets")
+    return tell("true or false") if kind == "boolean" else tell("a table of keys")
 
 
 def _range(node: dict[str, Any]) -> str:
     low, above, high = node.get("minimum"), node.get("exclusiveMinimum"), node.get("maximum")
-    start = f" from {low:g}" if low is not None else f" above {above:g}" if above is not None else ""
-    if high is None:
-        return f"{start} up" if low is not None else start
-    return f"{start} {'to' if low is not None else 'and up to'} {high:g}"
+    if low is not None:
+        span = (
+            tell(" from {low:g} up", low=low) if high is None else tell(" from {low:g} to {high:g}", low=low, high=high)
+        )
+        return span
+    if above is not None:
+        only = tell(" above {low:g}", low=above)
+        return only if high is None else tell(" above {low:g} and up to {high:g}", low=above, high=high)
+    return "" if high is None else tell(" up to {high:g}", high=high)

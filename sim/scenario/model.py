@@ -12,7 +12,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, Strict, field_validator, model_validator
 
-from sim.errors import ScenarioError, near_names
+from sim.errors import ScenarioError, near_names, tell
 from sim.scenario.actions import Action, Pick, SkipBed, SprayKind
 from sim.scenario.checks import check_beds, check_plans, check_season
 from sim.scenario.values import (
@@ -59,10 +59,12 @@ class Place(Part):
     @model_validator(mode="after")
     def _have_one_origin(self) -> Self:
         if (self.climate is None) == (self.weather_file is None):
-            has = "neither" if self.climate is None else "both"
-            raise refuse("either 'climate' or 'weather_file'", has=has)
+            has = tell("neither") if self.climate is None else tell("both")
+            raise refuse(tell("either 'climate' or 'weather_file'"), has=has)
         if self.weather_file is not None and self.latitude_deg is None:
-            raise refuse("the latitude of the weather file's station, in degrees", key="latitude_deg", has="no value")
+            raise refuse(
+                tell("the latitude of the weather file's station, in degrees"), key="latitude_deg", has=tell("no value")
+            )
         return self
 
 
@@ -243,7 +245,14 @@ class Scenario(Part):
             return tuple(range(len(self.single_beds)))
         for name in wanted:
             if name not in self._positions:
-                raise ScenarioError(f"There is no bed '{name}' in '{self.name}'.{near_names(name, self._positions)}")
+                raise ScenarioError(
+                    tell(
+                        "There is no bed '{name}' in '{garden}'.{near}",
+                        name=name,
+                        garden=self.name,
+                        near=near_names(name, self._positions),
+                    )
+                )
         return tuple(sorted({place for name in wanted for place in self._positions[name]}))
 
     @property
@@ -263,7 +272,9 @@ class Scenario(Part):
             if plan.name == name:
                 return plan
         known = ", ".join(self.plan_names)
-        raise ScenarioError(f"There is no plan '{name}' in '{self.name}'; allowed: {known}.")
+        raise ScenarioError(
+            tell("There is no plan '{name}' in '{garden}'; allowed: {known}.", name=name, garden=self.name, known=known)
+        )
 
     def actions_of(self, plan_name: str) -> tuple[Action, ...]:
         """Return a plan's actions, with picking added for beds that are picked and that the plan does not mention."""

@@ -6,34 +6,59 @@ import re
 import tomllib
 from typing import Any
 
-from sim.errors import ScenarioError
+from sim.errors import ScenarioError, tell
 
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+
+_SLIPS: dict[str, str] = {
+    slip: slip
+    for slip in (
+        tell("Cannot declare a table twice"),
+        tell("Cannot overwrite a value"),
+        tell("Expected '=' after a key in a key/value pair"),
+        tell("Expected newline or end of document after a statement"),
+        tell("Invalid initial character for a key part"),
+        tell("Invalid statement"),
+        tell("Invalid value"),
+        tell("Unclosed array"),
+        tell("Unclosed inline table"),
+        tell("Unterminated string"),
+    )
+}
+"""What Python's reader of TOML says most, so that another language has it, too; the rest stays as it says it."""
 
 
 def decoded(content: bytes, name: str) -> str:
     """Return the text of a file; a byte-order mark in front, as some editors put it, does no harm."""
     if content.startswith(_UTF16_MARKS):
-        raise ScenarioError(f"{name}, line 1: the file is saved as UTF-16; allowed: UTF-8.")
+        raise ScenarioError(tell("{name}, line 1: the file is saved as UTF-16; allowed: UTF-8.", name=name))
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
-        raise ScenarioError(f"{name}, line {line}: a character is not saved as UTF-8; allowed: UTF-8.") from None
+        raise ScenarioError(
+            tell("{name}, line {line}: a character is not saved as UTF-8; allowed: UTF-8.", name=name, line=line)
+        ) from None
 
 
 def parsed(text: str, name: str, wanted: str) -> dict[str, Any]:
     """Return the raw values of a TOML text; ``wanted`` says what the file should hold, for one that is empty."""
     if not text.strip():
-        raise ScenarioError(f"{name}, line 1: the file is empty; allowed: {wanted}.")
+        raise ScenarioError(tell("{name}, line 1: the file is empty; allowed: {wanted}.", name=name, wanted=wanted))
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         place = re.search(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", str(error), re.DOTALL)
         what = (place[1] if place else str(error)).strip().rstrip(".")
         line = place[2] if place and place[2] else str(len(text.splitlines()))
-        column = f" at column {place[3]}" if place and place[3] else ""
+        column = tell(" at column {number}", number=place[3]) if place and place[3] else ""
         raise ScenarioError(
-            f"{name}, line {line}: this is not TOML ({what}{column}); "
-            'allowed: key = value, with text in "quotes", and [table] headings.'
+            tell(
+                "{name}, line {line}: this is not TOML ({what}{column}); allowed: key = value, with text in "
+                '"quotes", and [table] headings.',
+                name=name,
+                line=line,
+                what=_SLIPS.get(what, what),
+                column=column,
+            )
         ) from None

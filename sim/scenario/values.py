@@ -10,6 +10,8 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, Strict
 from pydantic_core import PydanticCustomError
 
+from sim.errors import tell
+
 _SLUG = re.compile(r"[a-z][a-z0-9_-]*")
 _COMMON_YEAR = 2025
 """A year without a 29 February: a day of the calendar here must be there every year."""
@@ -51,12 +53,12 @@ def _day_of_every_year(text: str) -> str:
     try:
         return date_in(text, _COMMON_YEAR).strftime("%m-%d")
     except ValueError:
-        raise refuse('a day that every year has, written as month and day: "04-10" is 10 April') from None
+        raise refuse(tell('a day that every year has, written as month and day: "04-10" is 10 April')) from None
 
 
 def _slug(text: str) -> str:
     if not _SLUG.fullmatch(text):
-        raise refuse("small letters, digits, '_' and '-', beginning with a letter")
+        raise refuse(tell("small letters, digits, '_' and '-', beginning with a letter"))
     return text
 
 

@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 
 from sim.compiled import Floats
-from sim.errors import RunError
+from sim.errors import RunError, tell
 
 LEVELS = 4
 """Places of the grid on which Morris moves; the usual choice."""
@@ -33,7 +33,9 @@ def needed(name: str) -> Any:
         return import_module(f"SALib.{name}")
     except ImportError:
         raise RunError(
-            "Making the ranking anew needs the package 'SALib'; install it with: pip install 'leafnest[research]'."
+            tell(
+                "Making the ranking anew needs the package 'SALib'; install it with: pip install 'leafnest[research]'."
+            )
         ) from None
 
 

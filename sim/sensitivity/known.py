@@ -19,7 +19,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from sim.errors import ParameterError
+from sim.errors import ParameterError, tell
 from sim.parameters import Parameters
 from sim.parameters.table import Parameter
 
@@ -104,7 +104,9 @@ def _ends(rule: Mapping[str, Any], value: float) -> tuple[float, float]:
         return tuple(sorted((value * float(rule["least"]), value * float(rule["most"]))))  # type: ignore[return-value]
     if "either_side" in rule:
         return value - float(rule["either_side"]), value + float(rule["either_side"])
-    raise ParameterError(f"The rule for '{rule['keys']}' says neither low and high, least and most, nor either_side.")
+    raise ParameterError(
+        tell("The rule for '{rule}' says neither low and high, least and most, nor either_side.", rule=rule["keys"])
+    )
 
 
 def _whole_row(bounds: Sequence[tuple[float, float, float]]) -> list[tuple[float, float]]:

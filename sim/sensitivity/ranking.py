@@ -15,7 +15,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from sim.errors import OutputError, RunError, near_names
+from sim.errors import OutputError, RunError, near_names, tell, why_of
 from sim.parameters import load_parameters
 from sim.parameters.spoken import key_in_words
 from sim.sensitivity.known import Span, span_of
@@ -91,11 +91,25 @@ def leans_on(measure: str, plan: str, most: int = 5) -> list[Leaning]:
     """
     by_plan = stored_ranking()["shares"]
     if plan not in by_plan:
-        raise RunError(f"The ranking has no plan '{plan}'; it has {', '.join(by_plan)}.{near_names(plan, by_plan)}")
+        raise RunError(
+            tell(
+                "The ranking has no plan '{plan}'; it has {known}.{near}",
+                plan=plan,
+                known=", ".join(by_plan),
+                near=near_names(plan, by_plan),
+            )
+        )
     by_measure = by_plan[plan]
     if measure not in by_measure:
         known = ", ".join(by_measure)
-        raise RunError(f"The ranking has no measure '{measure}'; it has {known}.{near_names(measure, by_measure)}")
+        raise RunError(
+            tell(
+                "The ranking has no measure '{measure}'; it has {known}.{near}",
+                measure=measure,
+                known=known,
+                near=near_names(measure, by_measure),
+            )
+        )
     return [leaning_of(row[0], row[2]) for row in heavy_rows(by_measure[measure])[:most]]
 
 
@@ -129,7 +143,7 @@ def keep_ranking(ranking: dict[str, Any]) -> None:
     try:
         write_ranking(ranking, path)
     except OSError as fault:
-        raise OutputError(f"'{path}' cannot be written: {fault.strerror}.") from None
+        raise OutputError(tell("'{path}' cannot be written: {why}.", path=path, why=why_of(fault))) from None
     stored_ranking.cache_clear()
 
 

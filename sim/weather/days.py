@@ -13,7 +13,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from sim.compiled import Floats, Records, records
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell
 from sim.parameters import Parameters
 from sim.surroundings import TODAY
 from sim.weather.daylight import (
@@ -66,11 +66,19 @@ class Weather:
             If the window is empty or reaches outside these days.
         """
         if last < first:
-            raise WeatherError(f"The weather asked for ends on {last}, before it starts on {first}.")
+            raise WeatherError(
+                tell("The weather asked for ends on {last}, before it starts on {first}.", last=last, first=first)
+            )
         if first < self.first_date or last > self.last_date:
             raise WeatherError(
-                f"The weather ({self.origin}) runs from {self.first_date} to {self.last_date}; "
-                f"{first} to {last} was asked for."
+                tell(
+                    "The weather ({origin}) runs from {first_date} to {last_date}; {first} to {last} was asked for.",
+                    origin=self.origin,
+                    first_date=self.first_date,
+                    last_date=self.last_date,
+                    first=first,
+                    last=last,
+                )
             )
         start = (first - self.first_date).days
         chosen = self.days[start : start + (last - first).days + 1]
@@ -95,11 +103,20 @@ def check_place(latitude_deg: float, elevation_m: float, parameters: Parameters)
         If the latitude or the elevation is outside its range, or is no number.
     """
     if not -90 <= latitude_deg <= 90:
-        raise WeatherError(f"The latitude is {latitude_deg!r} degrees; -90 (south) to 90 (north) is allowed.")
+        raise WeatherError(
+            tell("The latitude is {latitude!r} degrees; -90 (south) to 90 (north) is allowed.", latitude=latitude_deg)
+        )
     place = parameters["weather.place.elevation_m"]
     for low, _, high in place.bounds():
         if not low <= elevation_m <= high:
-            raise WeatherError(f"The elevation is {elevation_m!r} m; {low:g} to {high:g} m is allowed.")
+            raise WeatherError(
+                tell(
+                    "The elevation is {elevation!r} m; {low:g} to {high:g} m is allowed.",
+                    elevation=elevation_m,
+                    low=low,
+                    high=high,
+                )
+            )
 
 
 def weather_from(

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell, why_of
 from sim.parameters import Parameters, load_parameters
 from sim.weather.daylight import clear_sky_mj_m2, extraterrestrial_mj_m2
 from sim.weather.days import Weather, check_place, days_of_year, weather_from
@@ -25,10 +25,10 @@ from sim.weather.units import convert, settle_units
 LARGEST_FILE_MB = 64
 _BYTES_PER_MB = 1 << 20
 _PACKED_FILES = {
-    b"PK\x03\x04": "a spreadsheet or a packed archive; save it as CSV",
-    b"\x1f\x8b": "packed; unpack it first",
-    b"%PDF": "a PDF; save it as CSV",
-    b"\xd0\xcf\x11\xe0": "an old spreadsheet; save it as CSV",
+    b"PK\x03\x04": tell("a spreadsheet or a packed archive; save it as CSV"),
+    b"\x1f\x8b": tell("packed; unpack it first"),
+    b"%PDF": tell("a PDF; save it as CSV"),
+    b"\xd0\xcf\x11\xe0": tell("an old spreadsheet; save it as CSV"),
 }
 _UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
@@ -43,16 +43,18 @@ def text_of(raw: bytes) -> str:
     """
     for start, words in _PACKED_FILES.items():
         if raw.startswith(start):
-            raise WeatherError(f"the file is {words}.")
+            raise WeatherError(tell("the file is {words}.", words=words))
     encoding = "utf-16" if raw.startswith(_UTF_16_MARKS) else "utf-8-sig"
     try:
         text = raw.decode(encoding)
     except UnicodeDecodeError:
         text = raw.decode("latin-1")
     if "\0" in text:
-        raise WeatherError("the file is no plain text in UTF-8, marked UTF-16 or Latin-1; save it as CSV in UTF-8.")
+        raise WeatherError(
+            tell("the file is no plain text in UTF-8, marked UTF-16 or Latin-1; save it as CSV in UTF-8.")
+        )
     if not text.strip():
-        raise WeatherError("the file is empty.")
+        raise WeatherError(tell("the file is empty."))
     return text
 
 
@@ -62,7 +64,7 @@ def _found(text: str) -> Found:
     while not lines[skipped].strip() or lines[skipped].startswith(("#", "sep=")):
         skipped += 1
         if skipped == len(lines):
-            raise WeatherError("the file holds remarks but no days.")
+            raise WeatherError(tell("the file holds remarks but no days."))
     first, rest = lines[skipped], lines[skipped:]
     if is_long(first):
         return read_long(rest, skipped)
@@ -71,8 +73,11 @@ def _found(text: str) -> Found:
     if is_table(first):
         return read_table(rest, skipped)
     raise WeatherError(
-        f"line {skipped + 1}: '{first[:60]}' is no known header; a table begins with one such as "
-        "'date,tmin_c,tmax_c,rain_mm'."
+        tell(
+            "line {line}: '{first}' is no known header; a table begins with one such as 'date,tmin_c,tmax_c,rain_mm'.",
+            line=skipped + 1,
+            first=first[:60],
+        )
     )
 
 
@@ -82,8 +87,12 @@ def _check_radiation(columns: Columns, latitude_deg: float, elevation_m: float, 
     brightest = parameters.number("weather.radiation.brightest_share")
     for place in np.flatnonzero((columns.radiation_mj_m2 > brightest * clear) | (columns.radiation_mj_m2 < 0)):
         raise WeatherError(
-            f"line {columns.lines[place]}: radiation is {columns.radiation_mj_m2[place]:g}; a clear sky gives "
-            f"{clear[place]:.3g} MJ/m² a day there."
+            tell(
+                "line {line}: radiation is {radiation:g}; a clear sky gives {clear:.3g} MJ/m² a day there.",
+                line=columns.lines[place],
+                radiation=columns.radiation_mj_m2[place],
+                clear=clear[place],
+            )
         )
 
 
@@ -97,7 +106,7 @@ def _read(
 ) -> Weather:
     found = _found(text_of(path.read_bytes()))
     if not found.readings:
-        raise WeatherError("the file has a header but no days.")
+        raise WeatherError(tell("the file has a header but no days."))
     check_order(found.readings)
     temperature, rain, silence = settle_units(found, temperature_unit, rain_unit, parameters)
     convert(found.readings, temperature, rain, parameters)
@@ -158,10 +167,13 @@ def read_weather(
     check_place(latitude_deg, elevation_m, table)
     try:
         if file.stat().st_size > LARGEST_FILE_MB * _BYTES_PER_MB:
-            raise WeatherError(f"the file is larger than {LARGEST_FILE_MB} MB; keep the lines of one station.")
+            raise WeatherError(
+                tell("the file is larger than {most} MB; keep the lines of one station.", most=LARGEST_FILE_MB)
+            )
         return _read(file, latitude_deg, elevation_m, temperature_unit, rain_unit, table)
     except OSError as error:
-        reason = (error.strerror or "cannot be read").lower()
-        raise WeatherError(f"The weather file '{file}' cannot be read: {reason}.") from None
+        raise WeatherError(
+            tell("The weather file '{file}' cannot be read: {why}.", file=file, why=why_of(error))
+        ) from None
     except WeatherError as error:
-        raise WeatherError(f"The weather file '{file.name}' cannot be used: {error}") from None
+        raise WeatherError(tell("The weather file '{name}' cannot be used: {why}", name=file.name, why=error)) from None

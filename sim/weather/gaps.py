@@ -14,7 +14,7 @@ from itertools import pairwise
 import numpy as np
 
 from sim.compiled import Floats, Ints
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell
 from sim.weather.reading import Reading
 
 _DATES_SHOWN = 6
@@ -43,9 +43,23 @@ def check_order(readings: list[Reading]) -> None:
     """
     for before, after in pairwise(readings):
         if after.date == before.date:
-            raise WeatherError(f"line {after.line}: {after.date} stands in line {before.line} already.")
+            raise WeatherError(
+                tell(
+                    "line {line}: {date} stands in line {earlier} already.",
+                    line=after.line,
+                    date=after.date,
+                    earlier=before.line,
+                )
+            )
         if after.date < before.date:
-            raise WeatherError(f"line {after.line}: {after.date} comes after {before.date}; dates must rise.")
+            raise WeatherError(
+                tell(
+                    "line {line}: {date} comes after {earlier}; dates must rise.",
+                    line=after.line,
+                    date=after.date,
+                    earlier=before.date,
+                )
+            )
 
 
 def _spread(readings: list[Reading]) -> tuple[Floats, Ints]:
@@ -70,8 +84,13 @@ def _refuse_long_gap(is_missing: Ints, first: date, longest_days: int) -> None:
         if run > longest_days:
             start = first + timedelta(days=place - run)
             raise WeatherError(
-                f"{run} days in a row have no reading from {start} to {start + timedelta(days=run - 1)}; "
-                f"at most {longest_days} are filled."
+                tell(
+                    "{run} days in a row have no reading from {start} to {end}; at most {most} are filled.",
+                    run=run,
+                    start=start,
+                    end=start + timedelta(days=run - 1),
+                    most=longest_days,
+                )
             )
         run = 0
 
@@ -108,7 +127,7 @@ def without_gaps(readings: list[Reading], longest_days: int) -> Columns:
     is_missing = np.isnan(values[:, :3]).sum(axis=1) > 0
     whole = np.flatnonzero(~is_missing)
     if not len(whole):
-        raise WeatherError("no day has tmin, tmax and rain.")
+        raise WeatherError(tell("no day has tmin, tmax and rain."))
     start, stop = int(whole[0]), int(whole[-1]) + 1
     trimmed_count = sum(1 for reading in readings if not start <= (reading.date - readings[0].date).days < stop)
     values, lines, missing = values[start:stop], lines[start:stop], is_missing[start:stop].astype(np.int64)

@@ -19,7 +19,7 @@ from functools import lru_cache
 import numpy as np
 
 from sim.compiled import Floats, Records, loop, records, rule
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell
 from sim.parameters import Parameters, load_parameters
 from sim.randomness import chance, normal, stream_key
 from sim.weather.climate import Climate
@@ -144,7 +144,15 @@ def _draw_year(
 def _check_setting(name: str, value: float, parameters: Parameters) -> None:
     for low, _, high in parameters[f"weather.generator.{name}"].bounds():
         if not low <= value <= high:
-            raise WeatherError(f"The setting {name} is {value!r}; {low:g} to {high:g} is allowed.")
+            raise WeatherError(
+                tell(
+                    "The setting {name} is {value!r}; {low:g} to {high:g} is allowed.",
+                    name=name,
+                    value=value,
+                    low=low,
+                    high=high,
+                )
+            )
 
 
 def _words(climate: Climate, warmer_c: float, wetter: float) -> str:
@@ -186,7 +194,9 @@ def generate_weather(
         If the period is empty or a setting is outside its range.
     """
     if last < first:
-        raise WeatherError(f"The weather asked for ends on {last}, before it starts on {first}.")
+        raise WeatherError(
+            tell("The weather asked for ends on {last}, before it starts on {first}.", last=last, first=first)
+        )
     table = load_parameters() if parameters is None else parameters
     _check_setting("warmer_c", warmer_c, table)
     _check_setting("wetter", wetter, table)

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell
 
 MISSING_WORDS = frozenset({"", "na", "nan", "null", "-"})
 MISSING_CODE = -9999.0
@@ -76,11 +76,25 @@ def number_in(text: str, column: str, line: int) -> float:
     if word.lower() in MISSING_WORDS:
         return UNKNOWN
     if re.fullmatch(r"[-+]?\d+,\d{3}", word):
-        raise WeatherError(f"line {line}: {column} is '{word}', where the comma may part decimals or thousands.")
+        raise WeatherError(
+            tell(
+                "line {line}: {column} is '{word}', where the comma may part decimals or thousands.",
+                line=line,
+                column=column,
+                word=word,
+            )
+        )
     if re.fullmatch(r"[-+]?\d*,\d+", word):
         word = word.replace(",", ".")
     if not _NUMBER.fullmatch(word) or not math.isfinite(value := float(word)):
-        raise WeatherError(f"line {line}: {column} is '{text.strip()[:40]}'; a number or a blank is allowed.")
+        raise WeatherError(
+            tell(
+                "line {line}: {column} is '{text}'; a number or a blank is allowed.",
+                line=line,
+                column=column,
+                text=text.strip()[:40],
+            )
+        )
     return UNKNOWN if value == MISSING_CODE else value
 
 
@@ -88,7 +102,9 @@ def _day(year: str, month: str, day: str, text: str, line: int) -> date:
     try:
         return date(int(year), int(month), int(day))
     except ValueError:
-        raise WeatherError(f"line {line}: the date '{text}' is not in the calendar.") from None
+        raise WeatherError(
+            tell("line {line}: the date '{text}' is not in the calendar.", line=line, text=text)
+        ) from None
 
 
 _MONTHS = 12
@@ -101,7 +117,9 @@ def packed_date(text: str, line: int) -> date:
     """Return the date in eight digits such as 20240531."""
     match = _PACKED.fullmatch(text.strip())
     if not match:
-        raise WeatherError(f"line {line}: the date is '{text}'; eight digits such as 20240531 are allowed.")
+        raise WeatherError(
+            tell("line {line}: the date is '{text}'; eight digits such as 20240531 are allowed.", line=line, text=text)
+        )
     return _day(match[1], match[2], match[3], text, line)
 
 
@@ -118,7 +136,13 @@ def dates_in(cells: Sequence[tuple[int, str]]) -> list[date]:
     is_month_first = any(int(match[2]) > _MONTHS for match in last)
     if last and is_day_first == is_month_first:
         line, text = next((line, text) for line, text in cells if _YEAR_LAST.fullmatch(text.strip()))
-        raise WeatherError(f"line {line}: day and month cannot be told apart in '{text}'; write dates as 2024-05-31.")
+        raise WeatherError(
+            tell(
+                "line {line}: day and month cannot be told apart in '{text}'; write dates as 2024-05-31.",
+                line=line,
+                text=text,
+            )
+        )
     return [_date_in(line, text.strip(), is_day_first) for line, text in cells]
 
 
@@ -130,4 +154,6 @@ def _date_in(line: int, text: str, is_day_first: bool) -> date:
     if match := _YEAR_LAST.fullmatch(text):
         day, month = (match[1], match[2]) if is_day_first else (match[2], match[1])
         return _day(match[3], month, day, text, line)
-    raise WeatherError(f"line {line}: the date is '{text}'; dates such as 2024-05-31 are allowed.")
+    raise WeatherError(
+        tell("line {line}: the date is '{text}'; dates such as 2024-05-31 are allowed.", line=line, text=text)
+    )

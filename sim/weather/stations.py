@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell
 from sim.weather.reading import TRACE, Found, Reading, number_in, packed_date
 
 ELEMENTS = {"TMIN": "tmin", "TMAX": "tmax", "PRCP": "rain"}
@@ -44,7 +44,11 @@ def _long_values(lines: list[str], skipped: int) -> Iterator[Value]:
         cells = text.split(",")
         if len(cells) < 6:
             raise WeatherError(
-                f"line {number}: {len(cells)} cells found; station, date, element, value and flags are needed."
+                tell(
+                    "line {number}: {count} cells found; station, date, element, value and flags are needed.",
+                    number=number,
+                    count=len(cells),
+                )
             )
         station, day, element, value, measured, quality = (cell.strip() for cell in cells[:6])
         if element in ELEMENTS:
@@ -56,7 +60,11 @@ def _monthly_values(lines: list[str], skipped: int) -> Iterator[Value]:
         if not text.strip():
             continue
         if not _MONTH.match(text):
-            raise WeatherError(f"line {number}: '{text[:25]}' is no month of an element in fixed columns.")
+            raise WeatherError(
+                tell(
+                    "line {number}: '{text}' is no month of an element in fixed columns.", number=number, text=text[:25]
+                )
+            )
         if text[_ELEMENT] not in ELEMENTS:
             continue
         for day in range(1, _CELLS + 1):
@@ -76,9 +84,19 @@ def _gather(values: Iterator[Value], shape: str) -> Found:
     for line, station, day, element, value, measured, quality in values:
         stations.add(station)
         if len(stations) > 1:
-            raise WeatherError(f"line {line}: a second station ({station}); keep the lines of one.")
+            raise WeatherError(
+                tell("line {line}: a second station ({station}); keep the lines of one.", line=line, station=station)
+            )
         if (day, element) in seen:
-            raise WeatherError(f"line {line}: {element} of {day} stands in line {seen[day, element]} already.")
+            raise WeatherError(
+                tell(
+                    "line {line}: {element} of {day} stands in line {earlier} already.",
+                    line=line,
+                    element=element,
+                    day=day,
+                    earlier=seen[day, element],
+                )
+            )
         seen[day, element] = line
         reading = days.setdefault(day, Reading(line, day))
         if quality:
@@ -88,7 +106,13 @@ def _gather(values: Iterator[Value], shape: str) -> Found:
         setattr(reading, ELEMENTS[element], 0.0 if is_trace else number_in(value, element, line))
     absent = [element for element in ELEMENTS if not any(key[1] == element for key in seen)]
     if seen and absent:
-        raise WeatherError(f"there is no {' and no '.join(absent)}; a garden needs all of {', '.join(ELEMENTS)}.")
+        raise WeatherError(
+            tell(
+                "there is no {absent}; a garden needs all of {needed}.",
+                absent=" and no ".join(absent),
+                needed=", ".join(ELEMENTS),
+            )
+        )
     return Found(
         sorted(days.values(), key=lambda reading: reading.date),
         shape=shape,

@@ -13,7 +13,7 @@ import csv
 import re
 from collections.abc import Iterator
 
-from sim.errors import WeatherError, near_names
+from sim.errors import WeatherError, near_names, tell
 from sim.weather.reading import TRACE, UNKNOWN, Found, Reading, dates_in, number_in
 
 NAMES = {
@@ -76,14 +76,25 @@ def _columns(header: list[str]) -> tuple[dict[str, int], dict[str, str | None]]:
             continue
         if meaning[0] in places:
             raise WeatherError(
-                f"the columns '{header[places[meaning[0]]].strip()}' and '{word.strip()}' both hold {meaning[0]}; "
-                "keep one."
+                tell(
+                    "the columns '{first}' and '{word}' both hold {meaning}; keep one.",
+                    first=header[places[meaning[0]]].strip(),
+                    word=word.strip(),
+                    meaning=meaning[0],
+                )
             )
         places[meaning[0]], units[meaning[0]] = place, meaning[1]
     for quantity in _NEEDED:
         if quantity not in places:
             near = near_names(NAMES[quantity][0], [word.strip() for word in header])
-            raise WeatherError(f"there is no column for {quantity}; found {', '.join(map(str.strip, header))}.{near}")
+            raise WeatherError(
+                tell(
+                    "there is no column for {quantity}; found {known}.{near}",
+                    quantity=quantity,
+                    known=", ".join(map(str.strip, header)),
+                    near=near,
+                )
+            )
     return places, units
 
 
@@ -98,23 +109,35 @@ def _rows(lines: list[str], skipped: int, separator: str, width: int) -> Iterato
             if not any(cell.strip() for cell in row):
                 continue
             if len(row) != width:
-                hint = " Decimal commas? Save with semicolons between the columns." if len(row) > width else ""
-                raise WeatherError(f"line {line}: {len(row)} cells found where the header has {width}.{hint}")
+                hint = tell(" Decimal commas? Save with semicolons between the columns.") if len(row) > width else ""
+                raise WeatherError(
+                    tell(
+                        "line {line}: {count} cells found where the header has {width}.{hint}",
+                        line=line,
+                        count=len(row),
+                        width=width,
+                        hint=hint,
+                    )
+                )
             yield line, row
     except csv.Error as error:
-        raise WeatherError(f"line {skipped + reader.line_num}: the cells cannot be parted ({error}).") from None
+        raise WeatherError(
+            tell("line {line}: the cells cannot be parted ({why}).", line=skipped + reader.line_num, why=error)
+        ) from None
 
 
 def _header(line: str, separator: str, skipped: int) -> list[str]:
     try:
         return next(csv.reader([line], delimiter=separator, skipinitialspace=True))
     except csv.Error as error:
-        raise WeatherError(f"line {skipped + 1}: the cells cannot be parted ({error}).") from None
+        raise WeatherError(
+            tell("line {line}: the cells cannot be parted ({why}).", line=skipped + 1, why=error)
+        ) from None
 
 
 def _one_unit(units: dict[str, str | None]) -> str | None:
     if units["tmin"] != units["tmax"]:
-        raise WeatherError("the header gives tmin and tmax different units; use one for both.")
+        raise WeatherError(tell("the header gives tmin and tmax different units; use one for both."))
     return units["tmin"]
 
 
@@ -170,7 +193,13 @@ def read_table(lines: list[str], skipped: int) -> Found:
     ]
     stations = {row[places["station"]].strip() for _, row in rows} if "station" in places else set()
     if len(stations) > 1:
-        raise WeatherError(f"there are {len(stations)} stations ({', '.join(sorted(stations)[:3])}…); keep one.")
+        raise WeatherError(
+            tell(
+                "there are {count} stations ({known}…); keep one.",
+                count=len(stations),
+                known=", ".join(sorted(stations)[:3]),
+            )
+        )
     return Found(
         readings,
         shape="daily summaries" if "station" in places else "table",

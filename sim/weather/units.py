@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from sim.errors import WeatherError
+from sim.errors import WeatherError, tell
 from sim.parameters import Parameters
 from sim.weather.reading import Found, Reading
 
@@ -36,9 +36,18 @@ def _settle(option: str, declared: str | None, named: str | None, known: dict[st
     """Return the unit declared or named by the file, None where both are silent."""
     word = declared.strip().lower() if declared is not None else None
     if word is not None and word not in known:
-        raise WeatherError(f"{option} is '{declared}'; {', '.join(known)} are allowed.")
+        raise WeatherError(
+            tell(
+                "{option} is '{declared}'; {known} are allowed.",
+                option=option,
+                declared=declared,
+                known=", ".join(known),
+            )
+        )
     if word and named and word != named:
-        raise WeatherError(f"{option} says {known[word]}, but the file is in {known[named]}.")
+        raise WeatherError(
+            tell("{option} says {said}, but the file is in {unit}.", option=option, said=known[word], unit=known[named])
+        )
     return word or named
 
 
@@ -48,12 +57,19 @@ def _doubt_temperature(found: Found, parameters: Parameters) -> str | None:
     warm_night = parameters.number("weather.reader.warm_night_c")
     for reading in found.readings:
         if reading.tmax > hottest:
-            return f"line {reading.line} has tmax {reading.tmax:g}, above {hottest:g} °C"
+            return tell(
+                "line {line} has tmax {tmax:g}, above {most:g} °C", line=reading.line, tmax=reading.tmax, most=hottest
+            )
         if reading.tmin > warm_night:
-            return f"line {reading.line} has tmin {reading.tmin:g}, above {warm_night:g} °C"
+            return tell(
+                "line {line} has tmin {tmin:g}, above {most:g} °C",
+                line=reading.line,
+                tmin=reading.tmin,
+                most=warm_night,
+            )
     values = [reading.tmax for reading in found.readings if not math.isnan(reading.tmax)]
     if found.is_ordered_by_form and values and all(value.is_integer() for value in values):
-        return "all temperatures are whole numbers, as °F and tenths of °C are in this shape of file"
+        return tell("all temperatures are whole numbers, as °F and tenths of °C are in this shape of file")
     return None
 
 
@@ -86,8 +102,12 @@ def settle_units(
         doubt = "the rain is in inches" if rain == "inch" else _doubt_temperature(found, parameters)
         if doubt:
             raise WeatherError(
-                f"{doubt}, so the temperatures may be in °F or tenths of °C; say which with temperature_unit "
-                f"({', '.join(TEMPERATURE_UNITS)})."
+                tell(
+                    "{doubt}, so the temperatures may be in °F or tenths of °C; say which with temperature_unit "
+                    "({known}).",
+                    doubt=doubt,
+                    known=", ".join(TEMPERATURE_UNITS),
+                )
             )
         temperature = "c"
         silent.append("temperatures were taken as °C")
@@ -95,8 +115,11 @@ def settle_units(
         doubt = _doubt_rain(found, temperature, parameters)
         if doubt:
             raise WeatherError(
-                f"{doubt}, so the rain may be in inches or tenths of mm; say which with rain_unit "
-                f"({', '.join(RAIN_UNITS)})."
+                tell(
+                    "{doubt}, so the rain may be in inches or tenths of mm; say which with rain_unit ({known}).",
+                    doubt=doubt,
+                    known=", ".join(RAIN_UNITS),
+                )
             )
         rain = "mm"
         silent.append("rain was taken as mm")
@@ -118,14 +141,32 @@ def convert(readings: list[Reading], temperature_unit: str, rain_unit: str, para
             value = _to_c(getattr(reading, name), temperature_unit)
             if value < coldest or value > hottest:
                 raise WeatherError(
-                    f"line {reading.line}: {name} is {value:g} °C; {coldest:g} to {hottest:g} °C is allowed."
+                    tell(
+                        "line {line}: {name} is {value:g} °C; {coldest:g} to {hottest:g} °C is allowed.",
+                        line=reading.line,
+                        name=name,
+                        value=value,
+                        coldest=coldest,
+                        hottest=hottest,
+                    )
                 )
             setattr(reading, name, value)
         reading.rain = _to_mm(reading.rain, rain_unit)
         if reading.rain < 0 or reading.rain > most_mm:
-            raise WeatherError(f"line {reading.line}: rain is {reading.rain:g} mm; 0 to {most_mm:g} mm is allowed.")
+            raise WeatherError(
+                tell(
+                    "line {line}: rain is {rain:g} mm; 0 to {most_mm:g} mm is allowed.",
+                    line=reading.line,
+                    rain=reading.rain,
+                    most_mm=most_mm,
+                )
+            )
         if reading.tmin > reading.tmax:
             raise WeatherError(
-                f"line {reading.line}: tmin {reading.tmin:g} °C is above tmax {reading.tmax:g} °C; "
-                "it may be equal at most."
+                tell(
+                    "line {line}: tmin {tmin:g} °C is above tmax {tmax:g} °C; it may be equal at most.",
+                    line=reading.line,
+                    tmin=reading.tmin,
+                    tmax=reading.tmax,
+                )
             )

@@ -40,7 +40,8 @@ def test_what_is_amiss_is_found(monkeypatch, tmp_path):
     wanted = {"A net": ["here"], "{count} nets": ["here"], "Old": ["here"], ("one", "{count} many"): ["here"]}
     monkeypatch.setattr("dashboard.words.catalogues.texts", lambda: wanted)
     (tmp_path / "es.po").write_text(
-        'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=utf-8\\n"\n\n'
+        'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=utf-8\\n"\n'
+        '"Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n\n'
         'msgid "{count} nets"\nmsgstr "{number} mallas"\n\n#, fuzzy\nmsgid "Old"\nmsgstr "Viejo"\n\n'
         'msgid "one"\nmsgid_plural "{count} many"\nmsgstr[0] "uno"\nmsgstr[1] "muchos"\n',
         encoding="utf-8",

@@ -1,0 +1,45 @@
+"""A sentence reads as text and remembers what it was made of."""
+
+from __future__ import annotations
+
+import pickle
+
+import pytest
+
+from sim.errors import RunError, Sentence, near_names, tell, why_of
+
+
+def test_a_sentence_is_its_english_text():
+    assert tell("{count} seasons", count=3) == "3 seasons"
+    assert f"{tell('no {what}', what=tell('net'))}." == "no net."
+
+
+def test_a_sentence_remembers_its_template_and_values():
+    inner = tell("a net of {mesh_mm:g} mm", mesh_mm=0.8)
+    said = tell("There is {what}.", what=inner)
+    assert (said.template, said.values["what"].values) == ("There is {what}.", {"mesh_mm": 0.8})
+
+
+def test_a_sentence_comes_back_from_another_process():
+    error = pickle.loads(pickle.dumps(RunError(tell("{count} processes", count=0))))
+    assert isinstance(error.sentence, Sentence)
+    assert error.sentence.template == "{count} processes"
+
+
+def test_braces_in_a_value_stay():
+    assert tell("'{name}'", name="{odd}") == "'{odd}'"
+
+
+@pytest.mark.parametrize(
+    ("name", "asked"),
+    [("nett", " Did you mean 'net'?"), ("net", " Did you mean 'net' or 'nets'?"), ("oak", "")],
+)
+def test_near_names_are_asked_about(name, asked):
+    known = ["net", "nets"] if asked.count("'") > 2 else ["net"]
+    assert near_names(name, known) == asked
+
+
+def test_the_machine_s_reasons_are_its_own_words(tmp_path):
+    with pytest.raises(FileNotFoundError) as absent:
+        (tmp_path / "absent").read_bytes()
+    assert why_of(absent.value) == absent.value.strerror == "No such file or directory"
