@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dashboard.cautions import CAUTIONS, MODEL_WORDS
 from dashboard.charts.imprint import Imprint
 from dashboard.handout import words
-from dashboard.handout.pictures import MOST_PLANS_SIDE_BY_SIDE, calendar_image, ends_image, measure_images
+from dashboard.handout.many_plans import are_many, extremes, numbered, standing_table, table_note
+from dashboard.handout.pictures import calendar_image, ends_image, measure_images
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Pair, Paper, PaperSize, Points, Words
 from dashboard.paper.public_address import qr_svg
 from dashboard.paper.typeset import page_count
@@ -29,6 +31,22 @@ class Fullness:
     has_ends: bool
     has_sources: bool
     has_beds: bool = True
+    has_calendar: bool = True
+    has_measures: bool = True
+    has_deeds: bool = True
+
+    @property
+    def crowded_out(self) -> str:
+        """What many plans leave no room for."""
+        if not self.has_deeds:
+            if not self.has_measures:
+                return _("So many plans leave no room for pictures and for what each does: ask for fewer to see them.")
+            return _("So many plans leave no room for what each plan does: ask for fewer plans to see it.")
+        if not self.has_measures:
+            return _("So many plans leave no room for pictures: ask for fewer plans to see them.")
+        if not self.has_calendar:
+            return _("So many plans leave no room for the calendar: ask for fewer plans to see it.")
+        return ""
 
 
 FULLNESS = (
@@ -37,8 +55,12 @@ FULLNESS = (
     Fullness(False, True),
     Fullness(False, False),
     Fullness(False, False, False),
+    Fullness(False, False, False, has_calendar=False),
+    Fullness(False, False, False, has_calendar=False, has_measures=False),
+    Fullness(False, False, False, has_calendar=False, has_deeds=False),
+    Fullness(False, False, False, has_calendar=False, has_measures=False, has_deeds=False),
 )
-"""The fullest that two pages hold is printed; many plans may still take more pages."""
+"""The fullest that two pages hold is printed; what many plans crowd out is said."""
 
 
 def handout(
@@ -68,12 +90,22 @@ def handout(
 
 
 class _Images:
-    """The pictures, each drawn once."""
+    """The pictures, each drawn once and only if it is asked for."""
 
     def __init__(self, findings: Findings, *, is_grey: bool) -> None:
-        self.calendar = calendar_image(findings, is_grey=is_grey)
-        self.measures = measure_images(findings, words.DRAWN, is_grey=is_grey)
-        self.ends = ends_image(findings, is_grey=is_grey)
+        self.findings, self.is_grey = findings, is_grey
+
+    @cached_property
+    def calendar(self) -> Image:
+        return calendar_image(self.findings, is_grey=self.is_grey)
+
+    @cached_property
+    def measures(self) -> list[Image]:
+        return measure_images(self.findings, words.DRAWN, is_grey=self.is_grey)
+
+    @cached_property
+    def ends(self) -> Image | None:
+        return ends_image(self.findings, is_grey=self.is_grey)
 
 
 def _paper(findings: Findings, images: _Images, day: date | None, address: str, fullness: Fullness) -> Paper:
@@ -82,14 +114,14 @@ def _paper(findings: Findings, images: _Images, day: date | None, address: str, 
     garden = _(findings.garden.title)
     blocks: tuple[Block, ...] = (
         *_opening(findings, has_beds=fullness.has_beds),
-        Heading(_("The plans")),
-        Points(tuple(words.plan_points(findings))),
-        images.calendar,
+        *(_plans(findings) if fullness.has_deeds else ()),
+        *((images.calendar,) if fullness.has_calendar else ()),
         *_happened(findings),
         Heading(_("How sure is this?")),
         Points(tuple(words.doubt_points(findings))),
-        *_costs(findings),
-        *_pictures(findings, images, has_ends=fullness.has_ends),
+        *(() if are_many(findings) else _costs(findings)),
+        *_pictures(findings, images if fullness.has_measures else None, has_ends=fullness.has_ends),
+        *((Words(fullness.crowded_out, is_note=True),) if fullness.crowded_out else ()),
         _cautions(),
         *_origin(findings, address, has_list=fullness.has_sources),
     )
@@ -108,29 +140,37 @@ def _opening(findings: Findings, *, has_beds: bool) -> list[Block]:
     return [Words(question), Words(" ".join(words.garden_sentences(findings, has_beds=has_beds)))]
 
 
+def _plans(findings: Findings) -> list[Block]:
+    numbers = numbered(findings) if are_many(findings) else None
+    return [Heading(_("The plans")), Points(tuple(words.plan_points(findings, numbers)))]
+
+
 def _happened(findings: Findings) -> list[Block]:
     count = len(findings.numbers)
     heading = many("What happened in {count} season", "What happened in {count} seasons", count).format(count=count)
     against = words.against_sentence(findings)
+    if are_many(findings):
+        header, rows = standing_table(findings)
+        widths = (3.3, *(1.0 for _column in header[1:]))
+        table = Grid(header, rows, widths=widths, are_figures_right=True)
+        return [Heading(heading), Points(tuple(extremes(findings))), table, Words(table_note(findings), is_note=True)]
     told = Points(tuple(words.happened_points(findings)))
     return [Heading(heading), *([Words(against)] if against else []), told]
 
 
-def _pictures(findings: Findings, images: _Images, *, has_ends: bool) -> list[Block]:
+def _pictures(findings: Findings, images: _Images | None, *, has_ends: bool) -> list[Block]:
     blocks: list[Block] = []
-    if len(images.measures) == 2 and len(findings.plans) <= MOST_PLANS_SIDE_BY_SIDE:
+    if images is None:
+        return blocks
+    if len(images.measures) == 2:
         blocks.append(Pair((images.measures[0],), (images.measures[1],)))
     else:
-        blocks += _alone(images.measures, findings)
+        blocks += [replace(image, width_share=0.5) for image in images.measures]
     if images.measures:
         meaning = _("One mark is one season; the bar across is the mean. Lines join the same season.")
-        blocks.append(Words(meaning, is_note=True))
-    return [*blocks, images.ends] if images.ends and has_ends else blocks
-
-
-def _alone(images: list[Image], findings: Findings) -> list[Block]:
-    share = 0.5 if len(findings.plans) <= MOST_PLANS_SIDE_BY_SIDE else 1.0
-    return [replace(image, width_share=share) for image in images]
+        plans = _("The numbers are those of the plans.") if are_many(findings) else ""
+        blocks.append(Words(f"{meaning} {plans}".strip(), is_note=True))
+    return [*blocks, images.ends] if has_ends and images.ends else blocks
 
 
 def _costs(findings: Findings) -> list[Block]:

@@ -22,8 +22,6 @@ HALF_WIDTH = replace(
 ROW_INCHES, AROUND_INCHES, AROUND_ENDS_INCHES = 0.19, 0.95, 1.45
 """Height of a row in the calendar and among the ends, and of what stands around the rows."""
 LEAST_CALENDAR_INCHES, HIGHEST_INCHES = 1.7, 8.6
-MOST_PLANS_SIDE_BY_SIDE = 4
-"""With more plans than these, each of the two measures takes the whole width."""
 
 
 def calendar_image(findings: Findings, *, is_grey: bool) -> Image:
@@ -44,21 +42,21 @@ def _holds_all(scene: Scene, height_inches: float) -> bool:
 
 
 def measure_images(findings: Findings, measures: tuple[str, ...], *, is_grey: bool) -> list[Image]:
-    """Return a picture of each of the measures that has figures, a dot a season."""
+    """Return a picture of each of the measures that has figures, a dot a season, half a page wide."""
     from dashboard.charts.seasons_picture import seasons_scene
+    from dashboard.handout.many_plans import are_many, numbered
     from dashboard.spoken import BY_MEASURE
 
     images = []
-    is_narrow = len(findings.plans) <= MOST_PLANS_SIDE_BY_SIDE
+    has_numbers = are_many(findings)  # their names would not fit into half a page
+    height = max(HALF_WIDTH.height_inches, ROW_INCHES * len(findings.plans) + AROUND_INCHES)
+    style = Style(replace(HALF_WIDTH, height_inches=height), is_grey)
     for measure in measures:
         scene = seasons_scene(findings.comparison.seasons, findings.titles, BY_MEASURE[measure])
         if scene.frame.empty:
             continue
-        scene = replace(scene, caption="")
-        if is_narrow:
-            images.append(Image(_svg(scene, Style(HALF_WIDTH, is_grey)), scene.alt))
-        else:
-            images.append(_image(scene, ROW_INCHES * len(findings.plans) + AROUND_INCHES, is_grey=is_grey))
+        plans = numbered(findings) if has_numbers else scene.plans
+        images.append(Image(_svg(replace(scene, caption="", plans=plans), style), scene.alt))
     return images
 
 

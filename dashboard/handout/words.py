@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from dashboard.deeds import say_deed, say_name
@@ -45,8 +45,8 @@ def garden_sentences(findings: Findings, *, has_beds: bool) -> list[str]:
     return said
 
 
-def plan_points(findings: Findings) -> list[str]:
-    """Return each plan with what it alone does, and then what all of them do."""
+def plan_points(findings: Findings, numbers: Mapping[str, str] | None = None) -> list[str]:
+    """Return each plan with what it alone does, and then what all of them do; with its number, if it has one."""
     deeds = {
         plan: [say_deed(action, MOST_BEDS_OF_A_DEED) for action in findings.garden.plan(plan).actions]
         for plan in findings.plans
@@ -55,7 +55,8 @@ def plan_points(findings: Findings) -> list[str]:
     points = []
     for plan, title in findings.titles.items():
         own = [deed for deed in deeds[plan] if deed not in shared or len(deeds) == 1]
-        points.append(f"**{title}.** {'. '.join(own) if own else _('Nothing more than all plans do')}.")
+        number = f"{numbers[plan]} " if numbers else ""
+        points.append(f"**{number}{title}.** {'. '.join(own) if own else _('Nothing more than all plans do')}.")
     if shared and len(deeds) > 1:
         points.append(f"**{_('All plans.')}** {'. '.join(shared)}.")
     return points
@@ -103,11 +104,12 @@ def _standing(row: Series, titles: dict[str, str], spoken: Spoken) -> str:
 
 def _mean_sentence(findings: Findings, measure: str) -> str:
     spoken = BY_MEASURE[measure]
-    mean = _mean_of(findings, measure, findings.plans[0])
+    mean = mean_of(findings, measure, findings.plans[0])
     return _("{what}: {amount} {unit}, mean of these seasons.").format(what=spoken.title, amount=mean, unit=spoken.unit)
 
 
-def _mean_of(findings: Findings, measure: str, plan: str) -> str:
+def mean_of(findings: Findings, measure: str, plan: str) -> str:
+    """Return the mean of a measure under a plan, as measured now."""
     table = findings.comparison.table
     means = table[(table["measure"] == measure) & (table["plan"] == plan)]["mean"].dropna()
     return short_number(float(means.iloc[0]) * BY_MEASURE[measure].factor) if len(means) else _("none")
@@ -116,14 +118,12 @@ def _mean_of(findings: Findings, measure: str, plan: str) -> str:
 def cost_table(findings: Findings) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
     """Return header and rows: what each plan took and gave, mean of a season."""
     known = [measure for measure in COSTS if measure in findings.comparison.measures]
-    header = (_("Plan"), *(_header(BY_MEASURE[name]) for name in known))
-    rows = tuple(
-        (title, *(_mean_of(findings, name, plan) for name in known)) for plan, title in findings.titles.items()
-    )
+    header = (_("Plan"), *(header_of(BY_MEASURE[name]) for name in known))
+    rows = tuple((title, *(mean_of(findings, name, plan) for name in known)) for plan, title in findings.titles.items())
     return header, rows
 
 
-def _header(spoken: Spoken) -> str:
+def header_of(spoken: Spoken) -> str:
     """Return what a column holds, with its unit unless the words say it."""
     return spoken.title if spoken.unit.lower() in spoken.title.lower() else f"{spoken.title} ({spoken.unit})"
 

@@ -44,10 +44,11 @@ def test_a_file_that_is_no_scenario(text, said):
     assert said_in_spanish(read_scenario_text, text, "mine.toml", None) == said
 
 
-def test_a_key_that_is_not_known_and_one_near_it():
+def test_a_key_that_is_not_known_and_those_near_it():
     garden = load_scenario("teaching_garden")
     assert said_in_spanish(garden.with_changes, {"pests.arivals": 2}) == (
-        f"No hay ningún ajuste 'pests.arivals' en el escenario '{garden.name}'. ¿Quiso decir 'pests.arrivals' o 'pests.harlequin_bug' o 'pests.stay_share'?"
+        f"No hay ningún ajuste 'pests.arivals' en el escenario '{garden.name}'. "
+        "¿Quiso decir 'pests.arrivals' o 'pests.harlequin_bug' o 'pests.stay_share'?"
     )
 
 

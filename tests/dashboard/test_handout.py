@@ -16,7 +16,7 @@ from dashboard.command import main
 from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of, handout_files
 from dashboard.handout.findings import Findings
-from dashboard.paper.blocks import images_of
+from dashboard.paper.blocks import Grid, images_of
 from dashboard.paper.public_address import public_address, qr_svg
 from dashboard.paper.typeset import page_count
 from dashboard.tongue import LANGUAGES, speaking
@@ -61,6 +61,14 @@ def with_plans(count, title="Net number {}"):
     plan = GARDEN.plan("net")
     plans = tuple(plan.model_copy(update={"name": f"net{n}", "title": title.format(n)}) for n in range(1, count + 1))
     return GARDEN.model_copy(update={"plans": plans})
+
+
+def all_plans(count):
+    """Return the garden with so many plans: its own, which say much, and again under other names."""
+    own = GARDEN.plans
+    again = tuple(plan.model_copy(update={"name": f"{plan.name}_2", "title": f"{plan.title}, again"}) for plan in own)
+    garden = GARDEN.model_copy(update={"plans": (*own, *again)[:count]})
+    return findings_of(garden.plan_names, garden)
 
 
 @pytest.fixture(scope="module")
@@ -170,8 +178,37 @@ def test_it_is_a_correct_page_whatever_the_seasons_gave(findings):
     assert file_of(found, "letter", "docx")
     for title in findings.titles.values():
         assert title[:30] in text
-    if len(findings.plans) <= 3:
+    if len(findings.plans) <= 3 or len(findings.plans) == 12:
         assert page_count(found) <= MOST_PAGES + (len(max(findings.titles.values(), key=len)) > 60)
+
+
+@pytest.mark.parametrize("size", ["letter", "a4"])
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("count", [5, 10, 12])
+def test_many_plans_take_two_pages_and_stand_in_one_table(count, language, size):
+    findings = all_plans(count)
+    with speaking(language):
+        found = handout(findings, size, day=DAY)
+        titles = list(findings.titles.values())
+    assert page_count(found, size) <= MOST_PAGES
+    (table,) = [block for block in found.blocks if isinstance(block, Grid)]
+    assert [row[0].partition(" ")[2] for row in table.rows] == titles
+    assert {len(row) for row in table.rows} == {len(table.header)}
+
+
+def test_many_plans_are_told_by_the_most_the_least_and_the_close_ones():
+    findings = all_plans(12)
+    text = " ".join(file_of(handout(findings, day=DAY), "letter", "txt").decode().replace("\u00a0", " ").split())
+    means = findings.comparison.table.query("measure == 'marketable_kg'").set_index("plan")["mean"]
+    titles = findings.titles
+    assert f"Harvest fit to sell. Most: {titles[means.idxmax()]} ({means.max():.0f} kg)" in text
+    assert f"Least: {titles[means.idxmin()]} ({means.min():.0f} kg)" in text
+    assert text.count("Too close to call against plan 1") == 3  # five seasons settle nothing
+
+
+def test_what_many_plans_crowd_out_is_said():
+    text = " ".join(file_of(handout(all_plans(12), day=DAY), "letter", "txt").decode().split())
+    assert "So many plans leave no room for" in text
 
 
 def test_what_has_no_figures_is_said():
