@@ -28,6 +28,11 @@ def take_code() -> None:
         st.warning(sentence)
 
 
+def is_code_waiting() -> bool:
+    """Return whether a code stands in the place to type one because it could not be opened."""
+    return bool(str(st.session_state.get(_TYPED, "")).strip())
+
+
 def _open_code() -> None:
     """Go to the setting of the code before the page is drawn, so that everything on it shows that setting."""
     st.session_state[_SAID] = []
@@ -93,7 +98,8 @@ def show_again(lesson: Lesson) -> None:
     st.header(_("The same thing again"))
     st.markdown(
         _(
-            "This code holds the garden, the plans, the season and each setting that was changed, but no guess. "
+            "This code holds the lesson or garden, the plans, the season and each setting that was changed. It holds "
+            "no guess, no bargain and no curve. "
             "Read it out, or copy the link."
         )
     )

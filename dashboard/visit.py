@@ -9,8 +9,10 @@ from streamlit.runtime import exists, get_instance
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from dashboard.codes.lesson_code import code_of, lesson_of_code
-from dashboard.lesson import Lesson, address_of, first_lesson, lesson_from
+from dashboard.lesson import MADE, Lesson, address_of, first_lesson, lesson_from
 from dashboard.manner import manner_in_address
+from dashboard.sharing.role import code_of_the_class
+from dashboard.sharing.seats import Seats
 from dashboard.shelf import Shelf, Shelves
 from dashboard.teaching.opened import own_gardens
 from dashboard.tongue import _
@@ -40,6 +42,12 @@ def gardens() -> dict[str, Scenario]:
 def shelves() -> Shelves:
     """Return what all visitors of this server brought; each sees only their own."""
     return Shelves(_is_here, _end_visit)
+
+
+@st.cache_resource(show_spinner=False)
+def seats() -> Seats:
+    """Return which visit of this server said which seat."""
+    return Seats(_is_here)
 
 
 def new_shelf() -> Shelf:
@@ -77,7 +85,7 @@ def current_lesson() -> Lesson:
 
 
 def _lesson_of_link(words: Mapping[str, Sequence[str]]) -> tuple[Lesson, list[str]]:
-    code = "".join(words.get(CODE_WORD, ())[:1])
+    code = "".join(words.get(CODE_WORD, ())[:1]) or ("" if MADE in words else code_of_the_class())
     if not code:
         return lesson_from(words, gardens())
     lesson, said = lesson_of_code(code, gardens())

@@ -2,14 +2,21 @@
 
 import streamlit as st
 
-from dashboard.again import fresh, take_code
+from dashboard.again import fresh, is_code_waiting, take_code
 from dashboard.lesson import LAST_SEASON
 from dashboard.running import first_start_words
+from dashboard.sharing.role import code_of_the_class, tell_seats
 from dashboard.tongue import _
-from dashboard.visit import current_lesson, gardens, keep, open_screen
+from dashboard.visit import current_lesson, gardens, keep, open_screen, seats, visit_name
 
 MOST_SEATS = 60
 _FIRST = "season of the first seat"
+
+
+def say_seat() -> None:
+    """Note the seat that was typed, and let the teacher's server know of one that was typed twice."""
+    seats().say(visit_name(), int(st.session_state[fresh("seat number")]))
+    tell_seats(seats().said_twice())
 
 
 def page() -> None:
@@ -19,16 +26,20 @@ def page() -> None:
         st.caption(why)
     take_code()
     lesson = current_lesson()
-    if not lesson.ready:
+    if not lesson.ready and not code_of_the_class():
         st.caption(_("In a lesson? Then type the code from your teacher's screen first."))
     first = st.session_state.setdefault(_FIRST, lesson.season)
+    if is_code_waiting():
+        st.markdown(_("You reached the class's pages. The code did not open: ask for it again, and type it above."))
+        return
     st.markdown(
         _("You got in. Type the number of your seat: it gives you a season of your own, with its own weather and luck.")
     )
     most = min(MOST_SEATS, LAST_SEASON - first + 1)
-    seat = int(
-        st.number_input(_("Seat number"), 1, most, min(most, lesson.season - first + 1), key=fresh("seat number"))
-    )
+    given, field = min(most, lesson.season - first + 1), fresh("seat number")
+    seat = int(st.number_input(_("Seat number"), 1, most, given, key=field, on_change=say_seat))
+    if seats().is_said_elsewhere(visit_name(), seat):
+        st.info(_("Another device has seat {seat}, too. Check your number, or share its season.").format(seat=seat))
     lesson = lesson.with_season(first + seat - 1)
     keep(lesson)
     said = _("Seat {seat} has season {season}. Garden: {garden}.")

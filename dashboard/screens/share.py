@@ -7,6 +7,7 @@ import streamlit as st
 from dashboard.again import link_of
 from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
+from dashboard.saying import say_list
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.share import Share, share
 from dashboard.tongue import _, many
@@ -61,8 +62,14 @@ def show_way_in(lesson: Lesson) -> None:
     import segno
 
     code = code_of(lesson, gardens())
+    share().tell(code)
     link = link_of(code, share().link)
-    st.markdown(_("Point a camera at the square, or type this address into a browser and then this code."))
+    st.markdown(
+        _(
+            "Point a camera at the square, or type this address into a browser. Devices begin with the setting of this "
+            "page. Its code is below, for a device that has wandered off."
+        )
+    )
     left, right = st.columns([2, 1])
     with left:
         st.html(f'<p class="way-in">{share().link}</p><p class="way-in">{code}</p>')
@@ -96,6 +103,13 @@ def show_count() -> None:
         count = shared.devices
         said = many("{count} device got in.", "{count} devices got in.", count).format(count=count)
         st.markdown(f"## {said if count else _('No device yet.')}")
+        if shared.twice:
+            told = many(
+                "Seat {seats} was typed on two devices.",
+                "Seats {seats} were typed on two devices each.",
+                len(shared.twice),
+            )
+            st.warning(told.format(seats=say_list([str(seat) for seat in shared.twice])), icon=":material/group:")
 
 
 def show_ladder() -> None:

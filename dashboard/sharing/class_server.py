@@ -9,6 +9,7 @@ import os
 import signal
 import sys
 import threading
+from collections.abc import Callable
 from typing import Any
 
 LAST_WORD_SECONDS = 5.0
@@ -29,11 +30,12 @@ def settings_for(address: str, port: int) -> dict[str, Any]:
     }
 
 
-def end_with_the_pipe() -> None:
-    """End this server when the other end of standard input is gone, by whatever way."""
+def end_with_the_pipe(hear: Callable[[str], None]) -> None:
+    """Hear what the teacher's end tells, and end when it is gone, by whatever way."""
 
     def watch() -> None:
-        sys.stdin.buffer.read()
+        for line in sys.stdin:
+            hear(line)
         os.kill(os.getpid(), signal.SIGTERM)
         threading.Timer(LAST_WORD_SECONDS, os._exit, (0,)).start()
 
@@ -43,8 +45,9 @@ def end_with_the_pipe() -> None:
 def main() -> None:
     """Serve until the teacher's end is gone."""
     from dashboard.settings import serve_with
+    from dashboard.sharing.role import hear
 
-    end_with_the_pipe()
+    end_with_the_pipe(hear)
     serve_with(settings_for(sys.argv[1], int(sys.argv[2])))
 
 

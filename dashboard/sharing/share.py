@@ -12,6 +12,7 @@ import socket
 import subprocess
 import sys
 import threading
+from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cache
 
@@ -32,6 +33,10 @@ class Share:
     address: str = ""
     port: int = 0
     devices: int = 0
+    twice: tuple[int, ...] = ()
+    """Seats that more than one device has said."""
+    code: str = ""
+    """Of the setting that devices begin with; nothing while none was told."""
     _process: subprocess.Popen[str] | None = None
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -90,7 +95,7 @@ class Share:
                 return
             self.address = address or known[0]
             self.port = _free_port(self.address)
-            self.devices = 0
+            self.devices, self.twice, self.code = 0, (), ""
             self._process = subprocess.Popen(  # noqa: S603 (our own module, no shell)
                 [sys.executable, "-m", "dashboard.sharing.class_server", self.address, str(self.port)],
                 stdin=subprocess.PIPE,
@@ -99,6 +104,17 @@ class Share:
                 env={**os.environ, SHARED: "yes"},
             )
             threading.Thread(target=self._listen, args=(self._process,), name="class server", daemon=True).start()
+
+    def tell(self, code: str) -> None:
+        """Let devices that come to the bare address begin with the setting of a code."""
+        with self._lock:
+            process = self._process
+            if process is None or process.stdin is None or code == self.code:
+                return
+            with suppress(OSError):  # it has just ended: there is nobody to tell
+                process.stdin.write(json.dumps({"code": code}) + "\n")
+                process.stdin.flush()
+                self.code = code
 
     def stop(self) -> None:
         """Close the pages to the network; no device gets in any more when this returns."""
@@ -124,6 +140,7 @@ class Share:
                     continue
                 if isinstance(told, dict) and process is self._process:
                     self.devices = int(told.get("devices", self.devices))
+                    self.twice = tuple(int(seat) for seat in told.get("twice", self.twice))
 
 
 @cache

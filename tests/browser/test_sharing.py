@@ -47,9 +47,11 @@ def test_a_teacher_shares_a_device_gets_in_and_sharing_stops(browser, address):
     browser.get(re.sub(r"/\?.*", "/share", link))
     wait_for(browser, lambda: "Page not found" in browser.page_source or headings(browser, "h1"))
     assert QUESTION not in headings(browser, "h1")
-    browser.get(link)
+    browser.get(link.partition("/?")[0])  # typed from the wall, without the code
     wait_for(browser, lambda: "Which seat are you in?" in headings(browser, "h1"))
     settled(browser)
+    assert "season=5" in browser.current_url
+    assert "garden=leaf_bed" in browser.current_url
     device = browser.current_window_handle
 
     browser.switch_to.window(teacher)

@@ -2,6 +2,7 @@
 
 import base64
 import http.client
+import io
 import os
 import socket
 import subprocess
@@ -15,6 +16,7 @@ from dashboard.settings import SETTINGS
 from dashboard.sharing import network, role
 from dashboard.sharing import share as sharing
 from dashboard.sharing.class_server import settings_for
+from dashboard.sharing.seats import Seats
 from dashboard.sharing.share import Share
 from sim.errors import RunError
 
@@ -92,6 +94,46 @@ def test_a_device_is_counted_once_and_only_the_number_is_told(monkeypatch, capsy
     for address in ("192.168.1.31", "192.168.1.32", "192.168.1.31"):
         role.count_device(address)
     assert capsys.readouterr().out == '{"devices": 1}\n{"devices": 2}\n'
+
+
+def test_the_class_hears_the_code_of_the_teachers_setting(monkeypatch):
+    monkeypatch.setattr(role, "_told", {})
+    for line in ("no json", "[]", '{"code": 3}', '{"code": "04XF-600N"}'):
+        role.hear(line)
+    assert role.code_of_the_class() == ""  # this is the teacher's own server
+    monkeypatch.setenv(role.SHARED, "yes")
+    assert role.code_of_the_class() == "04XF-600N"
+
+
+def test_a_code_is_told_once_and_to_nobody_who_has_ended():
+    written = io.StringIO()
+    shared = Share(_process=SimpleNamespace(stdin=written))
+    shared.tell("AAAA")
+    shared.tell("AAAA")
+    shared.tell("BBBB")
+    assert written.getvalue() == '{"code": "AAAA"}\n{"code": "BBBB"}\n'
+    Share().tell("AAAA")
+
+
+def test_a_seat_said_twice_is_known_until_one_of_both_goes():
+    here = {"a", "b", "c"}
+    seats = Seats(lambda visit: visit in here)
+    seats.say("a", 7)
+    seats.say("b", 3)
+    assert not seats.is_said_elsewhere("a", 7)
+    seats.say("b", 7)
+    assert seats.is_said_elsewhere("a", 7)
+    assert seats.is_said_elsewhere("c", 7)
+    assert seats.said_twice() == [7]
+    here.remove("b")
+    assert seats.said_twice() == []
+
+
+def test_seats_said_twice_are_told_when_they_change(monkeypatch, capsys):
+    monkeypatch.setattr(role, "_twice", [])
+    for twice in ([], [7], [7], []):
+        role.tell_seats(twice)
+    assert capsys.readouterr().out == '{"twice": [7]}\n{"twice": []}\n'
 
 
 def status_of(port, path, **headers):
