@@ -47,6 +47,8 @@ CURVED = (
     "cost_usd",
 )
 """What a curve can be drawn of."""
+LOCKED, SHOWN = "yes", "shown"
+"""What an address says of a guess that nobody can change any more: not yet answered, or answered."""
 LEVEL_WORDS = ("0", "1", "2", "3")
 """How much, in an address: from not at all to most of all."""
 MOST_TAPS, MOST_SCREENS = 40, 20
@@ -66,6 +68,8 @@ class Guess:
     hands: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     because: str = ""
     is_locked: bool = False
+    is_shown: bool = False
+    """Whether the class has asked to see the outcome beside it; in a lesson the season is watched before."""
     plans: tuple[str, ...] = ()
     """The plans that it is about, where the lesson has others by now."""
 
@@ -101,6 +105,11 @@ class Lesson:
     """What a curve is drawn of, one of ``CURVED``; nothing for none."""
     along: str = ""
     """Key of the setting along which it is drawn, where more than one was moved."""
+
+    @property
+    def waits_for_season(self) -> bool:
+        """Whether a lesson's guess is locked and its season is to be watched before the outcome is shown."""
+        return bool(self.ready) and self.guess.is_locked and not self.guess.is_shown
 
     @property
     def guessed_plans(self) -> tuple[str, ...]:
@@ -176,7 +185,7 @@ def _address_of_guesses(lesson: Lesson) -> dict[str, list[str]]:
     if guess.because:
         words["because"] = [guess.because]
     if guess.is_locked:
-        words["locked"] = ["yes"]
+        words["locked"] = [SHOWN if guess.is_shown else LOCKED]
     if guess.plans:
         words["guessed_plans"] = [".".join(guess.plans)]
     if lesson.taps:
@@ -293,7 +302,8 @@ class _Reader:
             if counts:
                 hands[question] = counts
         guess = Guess(ranks, hands, self._said("because")[:MOST_BECAUSE_LETTERS], plans=other_plans)
-        return replace(guess, is_locked=self._said("locked") == "yes" and guess.is_whole)
+        is_locked = self._said("locked") in (LOCKED, SHOWN) and guess.is_whole
+        return replace(guess, is_locked=is_locked, is_shown=is_locked and self._said("locked") == SHOWN)
 
     def _row(self, word: str, length: int, lowest: int, highest: int) -> tuple[int, ...]:
         said = self._said(word)

@@ -117,5 +117,9 @@ def _show_guess(lesson: Lesson, question: str, seasons: Seasons, place: Any) -> 
     right = sum(one == taken for one, taken in zip(guessed, ranks(values), strict=True))
     said = _("{what}, season {season}: {right} of {count} plans stand where the guess put them.")
     with place:
-        st.title(said.format(what=spoken.title, season=lesson.season, right=right, count=len(values)), anchor=False)
+        unit = "" if spoken.unit.lower() in spoken.title.lower() else f" ({spoken.unit})"
+        st.title(
+            said.format(what=f"{spoken.title}{unit}", season=lesson.season, right=right, count=len(values)),
+            anchor=False,
+        )
         st.altair_chart(draw_guess(scene), width="stretch", theme=None, alt=scene.alt)

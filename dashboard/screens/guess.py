@@ -31,8 +31,10 @@ def page() -> None:
         show_for_a_room(lesson)
         return
     show_setting(lesson)
-    lesson = lead(lesson, "outcome" if lesson.guess.is_locked else "guess")
-    if lesson.guess.is_locked:
+    lesson = lead(lesson, "locked" if lesson.waits_for_season else "outcome" if lesson.guess.is_locked else "guess")
+    if lesson.waits_for_season:
+        show_locked(lesson)
+    elif lesson.guess.is_locked:
         show_outcome(lesson)
     else:
         ask(lesson)
@@ -41,6 +43,12 @@ def page() -> None:
 
 def show_for_a_room(lesson: Lesson) -> None:
     """Ask one question at a time, in letters for a room; then show guess and outcome."""
+    if lesson.waits_for_season:
+        with st.container(key="room ask"):
+            st.title(_("The guess is locked. Watch season {season} now.").format(season=lesson.season), anchor=False)
+            offer_outcome(lesson)
+        show_view_switch()
+        return
     if lesson.guess.is_locked:
         show_guess_outcome(lesson)
         return
@@ -148,18 +156,53 @@ def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
     return replace(guess, ranks=ranks, hands=hands)
 
 
+def show_locked(lesson: Lesson) -> None:
+    """Show the guess that was locked, and lead to the season; the outcome comes after it, or when asked for."""
+    st.subheader(_("The guess is locked. Watch season {season} now.").format(season=lesson.season))
+    st.page_link("screens/watch.py", label=_("Next: watch the season"), icon=":material/arrow_forward:")
+    for question, (words, _measure) in questions_of(lesson).items():
+        st.markdown(f"**{_(words)}** {guess_in_words(lesson, question)}")
+    show_because(lesson)
+    offer_outcome(lesson)
+
+
+def guess_in_words(lesson: Lesson, question: str) -> str:
+    """Return the order that was guessed, most first, and the hands that gave it."""
+    from dashboard.charts.scene import order_words
+
+    titles = plan_titles(lesson, lesson.guessed_plans)
+    said = _("The guess, most first: {order}.").format(
+        order=order_words(list(titles.values()), lesson.guess.ranks[question])
+    )
+    hands = lesson.guess.hands.get(question)
+    if not hands:
+        return said
+    counted = "; ".join(f"{title}: {count}" for title, count in zip(titles.values(), hands, strict=True))
+    return f"{said} {_('Hands: {hands}.').format(hands=counted)}"
+
+
+def offer_outcome(lesson: Lesson) -> None:
+    """Let the outcome be seen at once: watching first is better, and nobody is held up."""
+    if st.button(_("Show what the season gave")):
+        keep(replace(lesson, guess=replace(lesson.guess, is_shown=True)))
+        st.rerun()
+
+
+def show_because(lesson: Lesson) -> None:
+    """Show the reason that was given."""
+    if lesson.guess.because:
+        st.markdown(_("**Because …**"))
+        st.text(lesson.guess.because)
+
+
 def show_outcome(lesson: Lesson) -> None:
     """Run the season and show guess and outcome, one picture a question."""
     from dashboard.work import wishes
 
     garden = gardens()[lesson.garden]
     places = [st.container() for _question in questions_of(lesson)]
-    if lesson.guess.because:
-        st.markdown(_("**Because …**"))
-        st.text(lesson.guess.because)
+    show_because(lesson)
     st.markdown(_("I said … I saw … The reason is … Say it aloud before you go on."))
-    if lesson.ready:
-        st.page_link("screens/watch.py", label=_("Next: watch how it came about"), icon=":material/arrow_forward:")
     st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
     if st.button(_("Guess again")):
         keep(replace(lesson, guess=Guess()))
@@ -186,6 +229,8 @@ def _show_pictures(lesson: Lesson, seasons: Seasons, is_all: bool, places: Seque
             st.subheader(_(words))
             st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
             st.markdown(scene.caption)
+            if question in lesson.guess.hands:
+                st.markdown(guess_in_words(lesson, question))
             st.table(scene.table, hide_index=True, alt=scene.alt)
             if is_all:
                 offer_picture(scene, f"guess_{question}", _(gardens()[lesson.garden].title), [lesson.season])

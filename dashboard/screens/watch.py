@@ -43,9 +43,18 @@ def page() -> None:
             titles = plan_titles(lesson)
             told = _("What you said of {plans} stands beside what came on the next screen.")
             st.markdown(told.format(plans=say_list([f"'{titles[plan]}'" for plan in tapped])))
-        st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
+        lead_on(lesson)
     show_limits()
     show_cautions()
+
+
+def lead_on(lesson: Lesson) -> None:
+    """Lead to what the class said beside what came, if it has not been seen, and else to more seasons."""
+    if not lesson.waits_for_season:
+        st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
+    elif st.button(_("Next: what did you say, and what came?"), type="primary", icon=":material/arrow_forward:"):
+        keep(replace(lesson, guess=replace(lesson.guess, is_shown=True)))
+        st.switch_page("screens/guess.py")
 
 
 def show_to_a_room(lesson: Lesson) -> None:

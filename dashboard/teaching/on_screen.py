@@ -18,7 +18,8 @@ FREE_PLAY = ""
 LEADS = {
     "garden": mark("Read the situation aloud. Show what each gardener does. Then go on to the guess."),
     "guess": mark("Answer both questions, by taps or by hands. Say why. Then lock the guess."),
-    "outcome": mark("Set guess and season side by side. Then watch how it came about."),
+    "locked": mark("Watch the season now. Guess and season stand side by side after it."),
+    "outcome": mark("Set guess and season side by side. Say why it came so. Then look at more seasons."),
     "watch": mark("Play the season. It stops by itself, with one question each time."),
     "compare": mark("Was that season unusual? Look at twenty, or at one season for each seat."),
     "went": mark("Find who lost, though nobody touched them."),

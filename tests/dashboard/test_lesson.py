@@ -26,6 +26,7 @@ def lessons(draw):
         because=draw(st.sampled_from(["", "birds & bees", "¿por qué?"])),
     )
     guess = replace(guess, is_locked=guess.is_whole and draw(st.booleans()))
+    guess = replace(guess, is_shown=guess.is_locked and draw(st.booleans()))
     changes = draw(st.sampled_from([{}, {"pests.arrivals": 2.0}, {"place.wetter": 0.5, "birds.use_of_garden": 0.0}]))
     cares = draw(st.dictionaries(st.sampled_from(CARED), st.integers(0, 3)))
     season = draw(st.integers(1, 9999))
