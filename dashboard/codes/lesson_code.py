@@ -7,13 +7,12 @@ list, so that a garden or a setting that is added later moves nothing.
 from __future__ import annotations
 
 import json
-from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
-from functools import lru_cache
 from typing import Any
 
 from dashboard.codes.bits import BitReader, BitWriter, one_with, print_of
+from dashboard.codes.keys import canonical, gathered, known_keys, known_words
 from dashboard.codes.letters import CodeError, read_letters, spell
 from dashboard.codes.made import (
     FILE_BITS,
@@ -28,17 +27,19 @@ from dashboard.codes.made import (
     release,
     release_number,
     wanted_file,
+    wanted_lesson,
 )
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
 from dashboard.saying import say_error
-from dashboard.teaching.opened import open_lessons
+from dashboard.teaching.opened import open_lessons, own_lesson_text
+from dashboard.teaching.reading import lesson_names
 from dashboard.tongue import _
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
-from sim.scenario.changes import json_schema, paths_of, settings
 
 _ABOUT_BITS = 2
-_GARDEN, _FILE, _READY = range(3)
+_GARDEN, _FILE, _READY, _OWN = range(4)
+"""What a code is about: a garden of the program, one that was brought, a ready lesson, a teacher's own lesson."""
 _NAME_BITS, _KEY_BITS, _PLAN_BITS, _FEW_BITS, _SEASON_BITS = 7, 20, 4, 4, 14
 _LATER = (1 << _PLAN_BITS) - 1
 """A plan's place from here on is written at length."""
@@ -59,10 +60,12 @@ def code_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> str:
     bits.put(0, 1)  # the shape of the code, so that there can be another one day
     bits.put(release_number(), RELEASE_BITS)
     plain = first_lesson(gardens, lesson.garden, lesson.ready)
-    about = _FILE if lesson.garden.startswith(FILE_PREFIX) else _READY if plain.ready else _GARDEN
+    about = _about(lesson, plain)
     bits.put(about, _ABOUT_BITS)
     if about == _FILE:
         bits.put(file_print(lesson.garden), FILE_BITS)
+    elif about == _OWN:
+        bits.put(own_lesson_print(plain.ready), FILE_BITS)
     else:
         bits.put(print_of(plain.ready or lesson.garden, _NAME_BITS), _NAME_BITS)
         bits.put(garden_print(garden), GARDEN_BITS)
@@ -98,9 +101,17 @@ def lesson_of_code(code: str, gardens: Mapping[str, Scenario]) -> tuple[Lesson |
         return None, [*said, say_error(error)]
 
 
-def canonical(changes: Mapping[str, Any], garden: Scenario) -> dict[str, Any]:
-    """Return changes with every dotted key spelled out: one key a value, actions by place."""
-    return {spelled: value for key, value in changes.items() for spelled in _spelled_out(garden, key)}
+def own_lesson_print(name: str) -> int:
+    """Return the number by which a code knows a teacher's own lesson: it changes with any word of its file."""
+    return print_of(own_lesson_text(name), FILE_BITS)
+
+
+def _about(lesson: Lesson, plain: Lesson) -> int:
+    if lesson.garden.startswith(FILE_PREFIX):
+        return _FILE
+    if not plain.ready:
+        return _GARDEN
+    return _READY if plain.ready in lesson_names() else _OWN
 
 
 def _put_plan(bits: BitWriter, place: int) -> None:
@@ -111,8 +122,8 @@ def _put_plan(bits: BitWriter, place: int) -> None:
 
 def _put_changes(bits: BitWriter, lesson: Lesson, garden: Scenario) -> None:
     _put_plan(bits, garden.plan_names.index(lesson.tried_plan) + 1 if lesson.tried_plan else 0)
-    changes = _gathered(canonical(lesson.changes, garden), garden)
-    known = _known_keys(garden)
+    changes = gathered(canonical(lesson.changes, garden), garden)
+    known = known_keys(garden)
     bits.put_long(len(changes))
     before: str | None = None
     for key, value in sorted(changes.items(), key=lambda change: (json.dumps(change[1]), change[0])):
@@ -124,7 +135,7 @@ def _put_changes(bits: BitWriter, lesson: Lesson, garden: Scenario) -> None:
             bits.put_text(key)
         bits.put(int(json.dumps(value) == before), 1)
         if json.dumps(value) != before:
-            bits.put_value(value, _known_words())
+            bits.put_value(value, known_words())
         before = json.dumps(value)
 
 
@@ -172,7 +183,14 @@ class _Reader:
                 [first_lesson(self.gardens, name) for name in own],
                 _("The code is about a garden that this version of the program does not have."),
             )
-        raise CodeError(_("The code is of a later kind than this version of the program knows."))
+        return self._own_lesson()
+
+    def _own_lesson(self) -> Lesson:
+        wanted = self.bits.take(FILE_BITS)
+        for name in open_lessons():
+            if name not in lesson_names() and own_lesson_print(name) == wanted:
+                return first_lesson(self.gardens, ready=name)
+        raise CodeError(wanted_lesson(file_mark(wanted)))
 
     def _one_of(self, known: list[Lesson], unknown: str) -> Lesson:
         name_print, made_print = self.bits.take(_NAME_BITS), self.bits.take(GARDEN_BITS)
@@ -216,7 +234,7 @@ class _Reader:
         value: Any = None
         for _one in range(self.bits.take_long()):
             key = self._key(garden)
-            value = value if self.bits.take(1) else self.bits.take_value(_known_words())
+            value = value if self.bits.take(1) else self.bits.take_value(known_words())
             if key is None:
                 self.said.append(_("The code changes a setting that this version does not know; it was left out."))
                 continue
@@ -232,72 +250,4 @@ class _Reader:
     def _key(self, garden: Scenario) -> str | None:
         if not self.bits.take(1):
             return self.bits.take_text()
-        return one_with(self.bits.take(_KEY_BITS), _KEY_BITS, _known_keys(garden))
-
-
-def _spelled_out(garden: Scenario, key: str) -> Iterator[str]:
-    for path in paths_of(garden, key):
-        parts: list[str] = []
-        node: Any = garden
-        for step in path:
-            node = _below(node, step)
-            parts.append(str(getattr(node, "name", step) if isinstance(step, int) else step))
-        yield ".".join(parts)
-
-
-def _below(node: Any, step: str | int) -> Any:
-    if isinstance(node, dict):
-        return node.get(step)
-    return node[step] if isinstance(step, int) else getattr(node, step)
-
-
-def _gathered(changes: Mapping[str, Any], garden: Scenario) -> dict[str, Any]:
-    """Return changes with those of all actions that do the same, to the same value, said once."""
-    gathered = dict(changes)
-    by_deed: dict[str, list[str]] = defaultdict(list)
-    for key in changes:
-        deed = _by_deed(key, garden)
-        if deed:
-            by_deed[deed].append(key)
-    for deed, keys in by_deed.items():
-        values = {json.dumps(changes[key]) for key in keys}
-        if len(values) == 1 and sorted(keys) == sorted(_spelled_out(garden, deed)):
-            for key in keys:
-                del gathered[key]
-            gathered[deed] = changes[keys[0]]
-    return gathered
-
-
-def _by_deed(key: str, garden: Scenario) -> str:
-    """Return ``plans.net.actions.cover.edges`` for ``plans.net.actions.0.edges``, or nothing for other keys."""
-    parts = key.split(".")
-    if len(parts) != 5 or parts[0] != "plans" or parts[2] != "actions" or not parts[3].isdigit():
-        return ""
-    action = garden.plan(parts[1]).actions[int(parts[3])]
-    return ".".join([*parts[:3], action.do, parts[4]])
-
-
-def _known_keys(garden: Scenario) -> tuple[str, ...]:
-    from sim.parameters import load_parameters
-
-    listed = settings(garden)
-    deeds = [_by_deed(key, garden) for key in listed]
-    return tuple(dict.fromkeys([*listed, *filter(None, deeds), *(f"numbers.{key}" for key in load_parameters())]))
-
-
-@lru_cache(maxsize=1)
-def _known_words() -> tuple[str, ...]:
-    """Return every word that a scenario can be asked to choose among."""
-    return tuple(sorted(set(_words_in(json_schema()))))
-
-
-def _words_in(node: Any) -> Iterator[str]:
-    if isinstance(node, dict):
-        for word in (*node.get("enum", ()), node.get("const")):
-            if isinstance(word, str):
-                yield word
-        for child in node.values():
-            yield from _words_in(child)
-    elif isinstance(node, list):
-        for child in node:
-            yield from _words_in(child)
+        return one_with(self.bits.take(_KEY_BITS), _KEY_BITS, known_keys(garden))

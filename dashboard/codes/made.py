@@ -94,6 +94,14 @@ def other_garden(garden: Scenario) -> str:
     ).format(garden=garden.title)
 
 
+def wanted_lesson(mark: str) -> str:
+    """Return the sentence that asks for a lesson of somebody's own."""
+    return _(
+        "This is about a lesson of somebody's own, with the mark {mark}. Open that very file with "
+        "'leafnest lesson open', then type the code again."
+    ).format(mark=mark)
+
+
 def wanted_file(mark: str) -> str:
     """Return the sentence that asks for a file."""
     return _(

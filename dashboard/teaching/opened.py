@@ -39,6 +39,12 @@ def open_lessons() -> Mapping[str, tuple[LessonFile, Scenario]]:
     return {name: (lesson.model_copy(update={"name": name}), garden), **ready}
 
 
+def own_lesson_text(name: str) -> str:
+    """Return all that a lesson and its garden say, as one text that changes with any word or value of them."""
+    lesson, garden = open_lessons()[name]
+    return f"{lesson.model_dump_json()} {garden.fingerprint}"
+
+
 def own_gardens() -> dict[str, Scenario]:
     """Return the garden of a lesson of one's own, by the name that screens know it by, if it is no ready garden."""
     return {

@@ -8,11 +8,12 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from dashboard.codes import lesson_code, made
-from dashboard.codes.bits import BitReader, BitWriter
+from dashboard.codes.bits import BitReader, BitWriter, print_of
 from dashboard.codes.lesson_code import canonical, code_of, lesson_of_code
 from dashboard.codes.letters import ALPHABET, BLOCK_LETTERS, CodeError, read_letters, spell
 from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
-from dashboard.teaching.opened import open_lessons, opened
+from dashboard.teaching.opened import OWN_LESSON, open_lessons, opened
+from dashboard.teaching.reading import lesson_names, lesson_text
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.changes import settings as settings_of
 
@@ -203,3 +204,51 @@ def test_a_file_travels_as_its_fingerprint_and_is_asked_for():
     mark = made.file_mark(made.file_print(name))
     assert f"with the mark {mark}" in said[0]
     assert f"with the mark {mark}" in lesson_from(address_of(lesson, mine), GARDENS)[1][0]
+
+
+MADE_BEFORE = {
+    "1GEP-6001": ("net_spray_or_leave", {}),
+    "1QQP-6000": ("cucumbers_and_bees", {}),
+    "1P2Q-P005": ("late_cover", {}),
+    "1HJP-60GD": ("sprays_and_nestlings", {}),
+    "1P2Q-QR0K-M421-Z5ZX-408C": ("late_cover", {"pests.arrivals": 2.0}),
+}
+"""Codes on paper since November 2026, and what they open."""
+
+
+@pytest.mark.parametrize("code", MADE_BEFORE)
+def test_a_code_on_paper_opens_what_it_opened(code):
+    lesson, _said = lesson_of_code(code, GARDENS)  # a garden that has changed since is told
+    assert (lesson.ready, lesson.changes) == MADE_BEFORE[code]
+
+
+def test_no_two_ready_lessons_or_gardens_have_one_print():
+    for names in (lesson_names(), scenario_names()):
+        assert len({print_of(name, 7) for name in names}) == len(names)
+
+
+@pytest.fixture
+def own_lesson(tmp_path, monkeypatch):
+    """A way to open a lesson of one's own from its text; returns its name."""
+
+    def opening(text):
+        file = tmp_path / "ours.toml"
+        file.write_text(text, encoding="utf-8")
+        monkeypatch.setenv(OWN_LESSON, str(file))
+        open_lessons.cache_clear()
+        return next(iter(open_lessons()))
+
+    yield opening
+    open_lessons.cache_clear()
+
+
+def test_a_lesson_of_ones_own_travels_as_the_print_of_its_file(own_lesson):
+    text = lesson_text("late_cover").replace("Covered two weeks late", "Our own net")
+    name = own_lesson(text)
+    assert name not in lesson_names()
+    code = code_of(opened(name), GARDENS)
+    assert lesson_of_code(code, GARDENS) == (opened(name), [])
+    own_lesson(text.replace("Our own net", "Our other net"))
+    lesson, said = lesson_of_code(code, GARDENS)
+    assert lesson is None
+    assert "leafnest lesson open" in said[0]

@@ -10,7 +10,7 @@ import sim.jobs  # noqa: F401
 from sim.errors import LeafnestError
 from tests.house.files import ROOT
 
-TELLERS = {"tell", "in_file", "first_mistake", "_", "_refusal", "wanted_file"}
+TELLERS = {"tell", "in_file", "first_mistake", "_", "_refusal", "wanted_file", "wanted_lesson"}
 
 
 def _family(error=LeafnestError):

@@ -210,3 +210,26 @@ def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monke
 
 def test_without_a_lesson_the_screen_says_where_to_open_one(app):  # noqa: F811
     assert "Open a lesson on the first screen" in text_of(shown(app, "home"))
+
+
+def test_a_lesson_goes_from_the_locked_guess_to_the_season_itself(app):  # noqa: F811
+    words = {"harvest_order": "2.1.3", "harvest_hands": "3.9.1", "birds_order": "1.2.3", "locked": "yes"}
+    page = shown(app, "guess", lesson="late_cover", **words)
+    assert page.get("page_link")[0].proto.label == "Next: watch the season"
+    steps = [one.value for one in page.info]
+    assert "Watch the season now. Guess and season stand side by side after it." in steps
+    assert not any("lock the guess" in step for step in steps)
+    assert not page.get("vega_lite_chart")
+    assert "Hands: Do nothing about pests: 3; Net from planting to last picking: 9" in text_of(page)
+    page = button(page, "Show what the season gave").click().run()
+    assert len(page.get("vega_lite_chart")) == 2
+    assert "shown" in page.query_params["locked"]
+    assert "Hands: Do nothing about pests: 3" in text_of(page)
+
+
+def test_the_season_of_a_lesson_leads_back_to_guess_and_outcome(app):  # noqa: F811
+    page = shown(app, "watch", lesson="late_cover", harvest_order="2.1.3", birds_order="1.2.3", locked="yes")
+    assert not any(one.proto.label == "Next: compare more seasons" for one in page.get("page_link"))
+    page = button(page, "what did you say, and what came?").click().run()
+    assert page.title[0].value == "What do you expect?"
+    assert len(page.get("vega_lite_chart")) == 2
