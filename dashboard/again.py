@@ -84,6 +84,8 @@ FIELDS = (
     "box ",
     "taps ",
     "hands ",
+    "because",
+    "reason",
     "look at",
     "bargain of ",
     "curve",

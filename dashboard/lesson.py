@@ -67,6 +67,8 @@ class Guess:
     ranks: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     hands: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     because: str = ""
+    reason: str = ""
+    """What is said once guess and outcome stand side by side."""
     is_locked: bool = False
     is_shown: bool = False
     """Whether the class has asked to see the outcome beside it; in a lesson the season is watched before."""
@@ -184,6 +186,8 @@ def _address_of_guesses(lesson: Lesson) -> dict[str, list[str]]:
         words[f"{question}_hands"] = [".".join(map(str, hands))]
     if guess.because:
         words["because"] = [guess.because]
+    if guess.reason:
+        words["reason"] = [guess.reason]
     if guess.is_locked:
         words["locked"] = [SHOWN if guess.is_shown else LOCKED]
     if guess.plans:
@@ -301,7 +305,8 @@ class _Reader:
             counts = self._row(f"{question}_hands", plans, lowest=0, highest=999)
             if counts:
                 hands[question] = counts
-        guess = Guess(ranks, hands, self._said("because")[:MOST_BECAUSE_LETTERS], plans=other_plans)
+        because, reason = (self._said(word)[:MOST_BECAUSE_LETTERS] for word in ("because", "reason"))
+        guess = Guess(ranks, hands, because, reason, plans=other_plans)
         is_locked = self._said("locked") in (LOCKED, SHOWN) and guess.is_whole
         return replace(guess, is_locked=is_locked, is_shown=is_locked and self._said("locked") == SHOWN)
 

@@ -34,7 +34,7 @@ _SCALES = (1, 2, 5)
 
 def payload(
     films: Mapping[str, Film], titles: Mapping[str, str], days_of: Mapping[str, Mapping[str, int | None]],
-    pauses: Sequence[Any], is_for_a_room: bool = False, foot: str = "",
+    pauses: Sequence[Any], is_for_a_room: bool = False, foot: str = "", clock: str = "",
 ) -> dict[str, Any]:  # fmt: skip
     """Return everything that the map needs to play these films on one clock.
 
@@ -50,6 +50,8 @@ def payload(
         Whether it is looked at from far away: letters as high as a room needs, three figures a plan, no legend.
     foot
         The small line below a picture that is taken away; no part of the film's name, for it changes every day.
+    clock
+        Name under which the browser remembers the day in hand while the page is open, in either view.
     """
     shown = list(films.values())
     first = shown[0]
@@ -78,7 +80,12 @@ def payload(
         "language": current_language(),
         "room": LETTERS_PX if is_for_a_room else 0,
     }
-    return {**words, "foot": foot, "id": hashlib.blake2b(repr(words).encode(), digest_size=8).hexdigest()}
+    return {
+        **words,
+        "foot": foot,
+        "clock": clock,
+        "id": hashlib.blake2b(repr(words).encode(), digest_size=8).hexdigest(),
+    }
 
 
 def _ground(film: Film) -> dict[str, Any]:

@@ -202,15 +202,31 @@ def show_outcome(lesson: Lesson) -> None:
     garden = gardens()[lesson.garden]
     places = [st.container() for _question in questions_of(lesson)]
     show_because(lesson)
-    st.markdown(_("I said … I saw … The reason is … Say it aloud before you go on."))
+    lesson = ask_reason(lesson)
     st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
     if st.button(_("Guess again")):
         keep(replace(lesson, guess=Guess()))
-        for slot in [slot for slot in st.session_state if str(slot).startswith(("taps ", "hands ", "because"))]:
+        for slot in [
+            slot for slot in st.session_state if str(slot).startswith(("taps ", "hands ", "because", "reason"))
+        ]:
             del st.session_state[slot]
         st.rerun()
     wished = {plan: wishes(garden, [plan], [lesson.season]) for plan in lesson.guessed_plans}
     run_step_by_step(wished, lambda seasons, is_all: _show_pictures(lesson, seasons, is_all, places))
+
+
+def ask_reason(lesson: Lesson) -> Lesson:
+    """Give the reason a place beside guess and outcome; it is kept with them."""
+    reason = st.text_area(
+        _("I said … I saw … because … Say it aloud, then write it here if you like. No names, please."),
+        lesson.guess.reason,
+        max_chars=MOST_BECAUSE_LETTERS,
+        height=68,
+        key=fresh("reason"),
+    )
+    lesson = replace(lesson, guess=replace(lesson.guess, reason=reason or ""))
+    keep(lesson)
+    return lesson
 
 
 def _show_pictures(lesson: Lesson, seasons: Seasons, is_all: bool, places: Sequence[DeltaGenerator]) -> None:

@@ -158,17 +158,22 @@ def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]
 
     titles = plan_titles(lesson)
     films = tuple((plan, one.reel) for plan, one in filmed.items())
-    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view())
+    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view(), _clock(lesson))
     kept = st.session_state.get(FILM)
     if kept is None or kept[0] != made_of:
         data = payload(
             {plan: one.film for plan, one in filmed.items()}, {plan: titles[plan] for plan in filmed},
             {plan: one.days_of for plan, one in filmed.items()}, pauses_of(lesson) or DEFAULT_PAUSES,
-            is_for_a_room=is_room_view(), foot=_foot(lesson),
+            is_for_a_room=is_room_view(), foot=_foot(lesson), clock=_clock(lesson),
         )  # fmt: skip
         kept = st.session_state[FILM] = (made_of, data)
     found: dict[str, Any] = kept[1]
     return found
+
+
+def _clock(lesson: Lesson) -> str:
+    """Return the name under which the browser remembers the day; a new guess begins with a new season."""
+    return repr((lesson.garden, lesson.season, lesson.ready, sorted(lesson.guess.ranks.items())))
 
 
 def _foot(lesson: Lesson) -> str:

@@ -7,10 +7,11 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
+from dashboard.boards import BOARDS, DAYS, EGGS, FOLLOW, SHORT, SPRING
 from dashboard.days_board import ask_chain, show_days
 from dashboard.dress import show_cautions, show_limits
 from dashboard.follow_board import ask_number, follow
-from dashboard.lesson import LOOKS, Lesson
+from dashboard.lesson import Lesson
 from dashboard.running import Seasons, lived_under, run_step_by_step, season_numbers
 from dashboard.saying import say_number
 from dashboard.spring_board import show_spring
@@ -23,15 +24,6 @@ from dashboard.visit import gardens, keep, open_screen, plan_titles, show_settin
 from dashboard.work import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
-EGGS, SHORT, DAYS, ENERGY, FOLLOW, SPRING = LOOKS
-BOARDS = {
-    EGGS: mark("What became of the eggs?"),
-    SHORT: mark("Who was left with less?"),
-    DAYS: mark("When did it happen?"),
-    ENERGY: mark("Where did the energy go?"),
-    FOLLOW: mark("Who is behind a number?"),
-    SPRING: mark("What waits for next spring?"),
-}
 LOOK_AGAIN = {
     EGGS: (
         mark("A spray kills some. Who ate those that it did not kill, under the other plans?"),

@@ -24,6 +24,8 @@ class Idea:
         A measure whose figures are printed beside it; empty if the answer is no figure.
     source, known
         Where the idea was described, and how that is known.
+    look
+        Where the screen has several questions, the one that is meant, as an address says it.
     """
 
     says: str
@@ -32,6 +34,7 @@ class Idea:
     measure: str
     source: str
     known: str
+    look: str = ""
 
 
 @cache

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from dashboard.boards import BOARDS
 from dashboard.cautions import CAUTIONS, MODEL_WORDS
 from dashboard.moments import MOMENTS
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Points, Words
@@ -170,6 +171,8 @@ def _idea(figures: LessonFigures, idea: Idea) -> Iterator[Block]:
 
 def _figures_of_idea(figures: LessonFigures, idea: Idea) -> str:
     screen = _("Screen: {screen}.").format(screen=_(SCREENS[idea.screen]))
+    if idea.look:
+        screen = f"{screen} {_('Question there: {question}').format(question=_(BOARDS[idea.look]))}"
     if not idea.measure or idea.measure not in figures.comparison.measures:
         return screen
     ranges = "; ".join(f"{title} {figures.range_of(plan, idea.measure)}" for plan, title in figures.titles.items())

@@ -9,7 +9,7 @@ from PIL import Image
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
-from tests.browser.watching import at_width, axe, open_screen, settled, wait_for, words_on
+from tests.browser.watching import at_width, axe, open_screen, press, settled, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 LEAF = "?garden=leaf_bed"
@@ -305,3 +305,16 @@ def test_a_room_can_read_it_from_the_back(browser, address):
     assert run(browser, "return player.maps[0].letters") >= 46
     assert run(browser, "return player.line.thick") >= 4
     at_width(browser, 1366)
+
+
+def test_it_keeps_its_day_into_the_view_for_a_room_and_back(browser, address):
+    at_width(browser, 1366)
+    open_map(browser, address)
+    run(browser, "player.goTo(75)")
+    for words, is_room in (("Projector view", True), ("Leave the projector view", False)):
+        press(browser, words)
+        wait_for(browser, lambda now=is_room: run(browser, "return !!player && player.data.room > 0") is now)
+        settled(browser)
+        assert day(browser) == 75
+    open_map(browser, address)
+    assert day(browser) == 0

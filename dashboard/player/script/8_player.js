@@ -233,6 +233,7 @@ class Player {
 
   show() {
     const { find, data, day } = this;
+    rememberedDays.set(data.clock, day);
     find("date").textContent = data.dates[day];
     find("weather").textContent = data.skies[day].words;
     if (this.ink) drawSky(find("sky"), data.skies[day].sky, this.ink);

@@ -137,6 +137,9 @@ function luminance(colour) {
   return (0.2126 * red + 0.7152 * green + 0.0722 * blue) / 255;
 }
 
+// The day in hand, for as long as the page is open: another view or another screen leads back to it.
+const rememberedDays = (window.gardenMapDays ||= new Map());
+
 // Streamlit calls this again after every run of its page; the film that is on goes on.
 export default function ({ parentElement, data, setTriggerValue }) {
   const root = parentElement.querySelector(".player");
@@ -152,8 +155,8 @@ export default function ({ parentElement, data, setTriggerValue }) {
   if (root.player) root.player.close();
   Promise.all(data.plans.map((plan) => openFilm(plan, data))).then((films) => {
     if (root.filmId !== data.id) return;
-    const player = new Player(root, data, films, send);
-    player.goTo(0);
+    const day = rememberedDays.get(data.clock) || 0;
+    new Player(root, data, films, send).goTo(day, true);
     root.dataset.ready = "yes";
   });
   return () => {

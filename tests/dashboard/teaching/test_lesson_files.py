@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from dashboard.boards import BOARDS
 from dashboard.command import main
 from dashboard.moments import MOMENTS
 from dashboard.teaching.ideas import ideas
@@ -54,6 +55,7 @@ def test_the_moments_that_a_file_may_name_are_those_that_a_season_is_searched_fo
 def test_every_idea_names_a_screen_that_speaks_to_it_and_says_how_it_is_known():
     for word, idea in ideas().items():
         assert idea.screen in SCREENS, word
+        assert not idea.look or (idea.screen == "went" and idea.look in BOARDS), word
         assert idea.known, word
         assert idea.source, word
     used = {word for name in lesson_names() for word in ready_lesson(name).ideas}

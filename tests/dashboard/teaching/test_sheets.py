@@ -9,6 +9,7 @@ import pytest
 from PIL import Image as Picture
 from PIL import ImageFilter, ImageOps
 
+from dashboard.boards import BOARDS
 from dashboard.charts.printed.shapes import Shape
 from dashboard.codes.lesson_code import lesson_of_code
 from dashboard.command import main
@@ -142,6 +143,7 @@ def test_each_idea_of_learners_stands_there_with_the_screen_that_speaks_to_it(fi
         idea = ideas()[word]
         assert idea.says in words
         assert f"Screen: {SCREENS[idea.screen]}." in words
+        assert not idea.look or f"Question there: {BOARDS[idea.look]}" in words
 
 
 def test_the_teachers_sheet_runs_in_three_lengths_and_says_cautions_and_limits(figures):
