@@ -81,20 +81,36 @@ def note_warm() -> None:
             (rules_folder() / _WHOLE).touch()
 
 
-_HOW: dict[str, Any] = {"cache": True, "error_model": "numpy", "_nrt": False, "no_cfunc_wrapper": True}
+_HOW: dict[str, Any] = {"cache": True, "error_model": "numpy"}
+_FASTER: dict[str, Any] = {"_nrt": False, "no_cfunc_wrapper": True}
 """No ``nrt``: compiled code here fills arrays that it is given and makes none of its own, so numba need not count who
 still uses them. Counting at every rule that is handed an array took a third of a season. No ``cfunc``: nobody calls
-these from C."""
+these from C. Neither option is promised by numba, so each is left out where numba does not know it: slower, with the
+same numbers."""
+
+
+def _is_known(option: str) -> bool:
+    try:
+        numba.njit(**{option: _FASTER[option]})(_is_known)
+    except (KeyError, TypeError):  # what numba says to an option that it does not know
+        return False
+    return True
+
+
+@cache
+def _how() -> dict[str, Any]:
+    """Return how this numba is asked to compile: as fast as it knows."""
+    return {**_HOW, **{option: value for option, value in _FASTER.items() if _is_known(option)}}
 
 
 def rule(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
     """Compile a small function over one record; its text goes into every loop that calls it. Tests may call it, too."""
-    return cast(Callable[Inputs, Result], numba.njit(forceinline=True, **_HOW)(function))
+    return cast(Callable[Inputs, Result], numba.njit(forceinline=True, **_how())(function))
 
 
 def loop(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
     """Compile a function that walks arrays; called once an actor and day. Lets go of the interpreter lock."""
-    return cast(Callable[Inputs, Result], numba.njit(nogil=True, **_HOW)(function))
+    return cast(Callable[Inputs, Result], numba.njit(nogil=True, **_how())(function))
 
 
 def records(array: Records) -> Records:

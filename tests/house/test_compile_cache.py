@@ -38,3 +38,36 @@ def test_an_edit_elsewhere_is_not_answered_by_old_machine_code(copy):
     assert any((copy / "cache").rglob("*.nbi")) == ("NUMBA_DISABLE_JIT" not in os.environ)
     (copy / "sim" / "grow.py").write_text(GROW.format(step=100), encoding="utf-8")
     assert answer(copy) == "101"
+
+
+FORGETFUL = """
+import numba
+
+real = numba.njit
+
+
+def njit(*arguments, **how):
+    if FORGOTTEN & how.keys():
+        raise KeyError(f"Unrecognized options: {FORGOTTEN & how.keys()}")
+    return real(*arguments, **how)
+
+
+numba.njit = njit
+from sim.day import day
+
+assert day(1) == 2
+print(sorted(how for how in getattr(day, "targetoptions", {}) if how in ("_nrt", "no_cfunc_wrapper")))
+"""
+
+
+@pytest.mark.parametrize(
+    ("forgotten", "left"),
+    [("", "['_nrt', 'no_cfunc_wrapper']"), ("_nrt", "['no_cfunc_wrapper']"), ("_nrt no_cfunc_wrapper", "[]")],
+)
+def test_a_numba_that_has_dropped_an_option_of_ours_still_compiles(copy, forgotten, left):
+    environment = {**os.environ, "PYTHONPATH": str(copy), "LEAFNEST_CACHE": str(copy / "cache")}
+    code = f"FORGOTTEN = set({forgotten.split()!r})\n{FORGETFUL}"
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=copy, env=environment, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == ("[]" if "NUMBA_DISABLE_JIT" in os.environ else left)
