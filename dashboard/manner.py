@@ -42,6 +42,7 @@ WORDS_OF_STREAMLIT = (
     mark("Link to heading"),
     mark("No results"),
     mark("Open"),
+    mark("Page not found"),
     mark("Please wait..."),
     mark("Press Enter to apply"),
     mark("Remove "),

@@ -1,8 +1,9 @@
 """The work desk: seasons that pages ask for, run by a few processes, the most urgent first, each season once.
 
-First answers go before all else. Then papers, which show nothing before they are whole, take turns with the refining of
-answers that are on a screen already. Those who ask for the same season share one run. An order that nobody waits for
-any more is taken off the pile. What has been run is remembered, for all who use this server.
+First answers go before all else. Then a lesson's sheets, which show nothing before they are whole, take turns with the
+refining of answers that are on a screen already; a handout's seasons are such refining. Those who ask for the same
+season share one run. An order that nobody waits for any more is taken off the pile. What has been run is remembered,
+for all who use this server.
 """
 
 from __future__ import annotations
@@ -36,7 +37,7 @@ STEPS = (1, 5, 20)
 EXTRA_URGENCY = len(STEPS) + 1
 """Of what may wait until all answers are there."""
 PAPER_URGENCY = -1
-"""Of a paper: a pile of its own, which takes turns with whatever comes after first answers."""
+"""Of a lesson's sheets: a pile of its own, which takes turns with whatever comes after first answers."""
 FIRST_ANSWER = 0
 
 
