@@ -12,6 +12,8 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     from dashboard.tongue import _
     from dashboard.view import begin_view, is_room_view
 
+    FIRST = "first"  # a name that the first page keeps to itself, so that it can be found under others
+
     st.set_page_config(page_title="Leaf to Nest", page_icon=str(files("dashboard") / "icon.svg"), layout="wide")
     dress_page()
     let_papers_last()
@@ -20,7 +22,8 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     if is_class:
         count_device(st.context.ip_address)
     # The folder is not called "pages": Streamlit would serve its files by themselves, past this one.
-    garden = st.Page("screens/garden.py", title=_("Choose a garden"), url_path="garden", default=not is_class)
+    garden_name, seat_name = ("garden", FIRST) if is_class else (FIRST, "seat")
+    garden = st.Page("screens/garden.py", title=_("Choose a garden"), url_path=garden_name, default=not is_class)
     screens = [
         st.Page("screens/guess.py", title=_("Make a guess"), url_path="guess"),
         st.Page("screens/watch.py", title=_("Watch it grow"), url_path="watch"),
@@ -30,9 +33,17 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
         st.Page("screens/home.py", title=_("Take it home"), url_path="take"),
         st.Page("screens/origin.py", title=_("The numbers"), url_path="numbers"),
     ]
-    seat = st.Page("screens/seat.py", title=_("Your seat"), url_path="seat", default=is_class)
+    seat = st.Page("screens/seat.py", title=_("Your seat"), url_path=seat_name, default=is_class)
     sharing = st.Page("screens/share.py", title=_("Share"), url_path="share")
-    chosen = st.navigation([seat, *screens, garden] if is_class else [garden, *screens, sharing], position="top")
+    # The first page lives at the bare address; its own name, and that of the other server's page, lead to it, too.
+    first, names = (seat, ("seat", "share")) if is_class else (garden, ("garden", "seat"))
+
+    def first_page() -> None:  # noqa: D103
+        st.switch_page(first, query_params={word: st.query_params.get_all(word) for word in st.query_params})
+
+    also = [st.Page(first_page, title=first.title, url_path=name, visibility="hidden") for name in names]
+    shown = [seat, *screens, garden] if is_class else [garden, *screens, sharing]
+    chosen = st.navigation([*shown, *also], position="top")
     begin_view(chosen.url_path)
     tell_browser()
     if not is_room_view():

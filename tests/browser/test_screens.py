@@ -191,3 +191,13 @@ def test_nothing_is_asked_of_another_machine_and_nothing_fails(browser, address)
     told = [entry["message"] for entry in browser.get_log("browser")]
     assert [message for message in told if not PROBE.match(message)] == []
     assert browser.execute_script("return document.documentElement.lang") == "en"
+
+
+@pytest.mark.parametrize("name", ["garden", "seat"])
+def test_the_first_screen_is_found_under_its_name_and_that_of_the_class_page(browser, address, name):
+    at_width(browser, 1366)
+    browser.get(f"{address}/{name}?lesson=late_cover")
+    wait_for(browser, lambda: SCREENS[""] in headings(browser, "h1"))
+    settled(browser)
+    assert "lesson=late_cover" in browser.current_url
+    assert not browser.find_elements(By.CSS_SELECTOR, "[role=dialog]")
