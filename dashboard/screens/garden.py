@@ -71,7 +71,8 @@ def page() -> None:
     )
     if len(plans) > 1:
         lesson = lesson.with_plans(plans).with_season(int(season))
-        st.page_link("screens/guess.py", label=_("Next: make a guess"), icon=":material/arrow_forward:")
+        with st.container(key="way on"):
+            st.page_link("screens/guess.py", label=_("Next: make a guess"), icon=":material/arrow_forward:")
     else:
         st.warning(_("Pick at least two plans, so that there is something to compare."))
     keep(lesson)

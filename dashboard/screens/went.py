@@ -176,7 +176,8 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
             alt = f"{titles[plan]}. {scene.alt}"
             column.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=alt)
     st.markdown(scene.caption)
-    st.table(scene.table, hide_index=True, alt=scene.alt)
+    with st.expander(_("The eggs as a table")):
+        st.table(scene.table, hide_index=True, alt=scene.alt)
     if is_all:
         offer_picture(scene, "ends", garden, season_numbers(seasons))
         for plan, title in titles.items():

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import streamlit as st
 
 from dashboard.lesson import MOST_TAPS, TAPS, Lesson
+from dashboard.saying import say_share, short_number
 from dashboard.spoken import BY_MEASURE
 from dashboard.teaching.opened import lesson_file_of, questions_of
 from dashboard.tongue import _, mark
@@ -112,6 +113,40 @@ def said_beside_came(lesson: Lesson, slot: str, comparison: Comparison, plan: st
     return f"{_(SAID[lesson.taps[slot]])} {_(is_open if came == OPEN else CAME[came])}"
 
 
+def size_words(comparison: Comparison, plan: str, measure: str) -> str:
+    """Return how large the step from the first plan is, since being sure of a step says nothing of its size."""
+    rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+    came = came_of(comparison, plan, measure)
+    if rows.empty or came == "same":
+        return ""
+    spoken, step = BY_MEASURE[measure], float(rows.iloc[0]["difference"])
+    means = comparison.table.set_index(["measure", "plan"])["mean"]
+    amount = f"{short_number(abs(step) * spoken.factor)} {spoken.unit}"
+    more, less = (
+        _("The size: {amount} more in a mean season{part}."),
+        _("The size: {amount} less in a mean season{part}."),
+    )
+    said = (more if step > 0 else less).format(
+        amount=amount, part=_part_words(step, float(means[measure, rows.iloc[0]["against"]]))
+    )
+    ending = (
+        _("Luck alone could do that.")
+        if came == OPEN
+        else _("'About the same' is said here only when luck alone could do it. Sure is not large: is this step large?")
+    )
+    return f"{said} {ending}"
+
+
+def _part_words(step: float, whole: float) -> str:
+    """Return a step as a part of what it is set against: ", about one part in 60"; nothing of nothing."""
+    if not whole:
+        return ""
+    share = abs(step / whole)
+    if share > 1 / 2:
+        return _(", or {share} of what it is set against").format(share=say_share(share))
+    return _(", about one part in {count} of what it is set against").format(count=short_number(round(1 / share)))
+
+
 def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose: str = "") -> None:
     """Set the tap beside the answer."""
     if slot not in lesson.taps:
@@ -120,7 +155,8 @@ def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose
     came = came_of(comparison, plan, tapped_measure(lesson))
     is_right = said == came or (said, came) == ("same", OPEN)
     ending = _("Just so.") if is_right else _("More seasons may tell.") if came == OPEN else _("A surprise: why?")
-    told = (whose, said_beside_came(lesson, slot, comparison, plan), ending, _("Say it with because."))
+    size = size_words(comparison, plan, tapped_measure(lesson))
+    told = (whose, said_beside_came(lesson, slot, comparison, plan), ending, size, _("Say it with because."))
     st.info(" ".join(part for part in told if part), icon=":material/front_hand:")
 
 

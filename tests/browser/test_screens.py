@@ -201,3 +201,20 @@ def test_the_first_screen_is_found_under_its_name_and_that_of_the_class_page(bro
     settled(browser)
     assert "lesson=late_cover" in browser.current_url
     assert not browser.find_elements(By.CSS_SELECTOR, "[role=dialog]")
+
+
+@pytest.mark.parametrize(("width", "height"), [(1366, 768), (390, 844)])
+def test_the_way_on_is_seen_on_the_first_screen_without_scrolling(browser, address, width, height):
+    at_width(browser, width, height)
+    open_screen(browser, address, "")
+    seen = """
+    const link = document.querySelector(".st-key-way-on a"), box = link.getBoundingClientRect();
+    const top = document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+    return [link.contains(top), box.bottom <= innerHeight, document.querySelectorAll(".st-key-way-on a").length];
+    """
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, ".st-key-way-on a"))
+    settled(browser)
+    assert browser.execute_script(seen) == [True, True, 1]
+    press(browser, "Next: make a guess")
+    wait_for(browser, lambda: SCREENS["guess"] in headings(browser, "h1"))
+    at_width(browser, 1366)

@@ -156,60 +156,10 @@ def test_a_link_that_is_not_understood_is_told_once(app):
     assert not page.run().warning
 
 
-def tapped(page):
-    for question in ("harvest", "birds"):
-        for plan in ("spray_weekly", "nothing", "net"):
-            page = page.button(key=f"tap {question} {plan}").click().run()
-    return page
-
-
-def test_a_guess_is_tapped_locked_and_set_beside_the_season(app):
-    page = opened(app, "guess", garden="leaf_bed")
-    assert not any(one.label.startswith("Lock") for one in page.button)
-    page = tapped(page)
-    page = page.text_input[0].set_value("birds like sprays").run()
-    page = button(page, "run season 1").click().run()
-    assert not page.exception
-    assert len(page.get("vega_lite_chart")) == 2
-    assert "Guessed, most first: Spray every week by the calendar, then Do nothing" in text_of(page)
-    assert page.text[0].value == "birds like sprays"
-    assert list(page.table[0].value["Guessed"]) == ["2nd", "3rd", "1st"]
-    page = button(page, "Guess again").click().run()
-    assert not page.get("vega_lite_chart")
-    assert not any(one.label.startswith("Lock") for one in page.button)
-
-
-def test_a_plan_tapped_again_is_taken_back(app):
-    page = opened(app, "guess", garden="leaf_bed")
-    for _ in range(2):
-        page = page.button(key="tap harvest net").click().run()
-    assert "So far" not in text_of(page)
-
-
-def test_a_show_of_hands_is_a_guess_too(app):
-    page = opened(app, "guess", garden="leaf_bed")
-    page = page.segmented_control(key="way").set_value("hands").run()
-    for question, hands in (("harvest", (3, 9, 9)), ("birds", (12, 0, 1))):
-        for plan, count in zip(("nothing", "net", "spray_weekly"), hands, strict=True):
-            page = page.number_input(key=f"hands {question} {plan}").set_value(count).run()
-    page = button(page, "run season 1").click().run()
-    assert list(page.table[0].value["Guessed"]) == ["3rd", "1st", "1st"]
-
-
-def test_hands_are_asked_for_as_hands(app):
-    page = opened(app, "guess", garden="leaf_bed", harvest_hands="3.9.9", harvest_order="3.1.1")
-    assert any("Type in the hands for both questions" in one.value for one in page.caption)
-
-
 def test_each_seat_can_read_its_own_season(app):
     page = opened(app, "compare", garden="leaf_bed", season="4")
     tables = [one.value for one in page.table if "Season" in one.value.columns]
     assert [list(one["Season"]) for one in tables] == [["4", "5", "6", "7", "8"]]
-
-
-def test_a_link_brings_back_a_locked_guess(app):
-    page = opened(app, "guess", garden="leaf_bed", harvest_order="3.1.2", birds_order="1.2.3", locked="yes")
-    assert list(page.table[0].value["Guessed"]) == ["3rd", "1st", "2nd"]
 
 
 def test_comparing_shows_sentences_picture_and_table_of_one_measure(app):

@@ -1,5 +1,6 @@
 """A lesson on the screens: opened by a choice or its link, with its own questions; later changes ask for one tap."""
 
+import re
 from dataclasses import replace
 from datetime import date
 
@@ -184,7 +185,8 @@ def test_the_second_round_of_a_lesson_is_set_with_one_click_and_asks_for_one_tap
     assert not page.header
     page = button(page, "About the same").click().run()
     assert page.header[0].value == "What it changed, 20 seasons"
-    assert any("You said: about the same. The seasons said:" in box.value for box in page.info)
+    told = next(box.value for box in page.info if "You said: about the same. The seasons said:" in box.value)
+    assert re.search(r"The size: [\d.]+ kg (more|less) in a mean season, about one part in \d+", told)
 
 
 def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monkeypatch):  # noqa: F811
@@ -225,6 +227,10 @@ def test_a_lesson_goes_from_the_locked_guess_to_the_season_itself(app):  # noqa:
     assert len(page.get("vega_lite_chart")) == 2
     assert "shown" in page.query_params["locked"]
     assert "Hands: Do nothing about pests: 3" in text_of(page)
+    page = page.text_area[0].set_value("the net came too late").run()
+    assert "the net came too late" in page.query_params["reason"]
+    page = button(page, "Guess again").click().run()
+    assert "reason" not in page.query_params
 
 
 def test_the_season_of_a_lesson_leads_back_to_guess_and_outcome(app):  # noqa: F811

@@ -1,0 +1,45 @@
+"""A tap beside its answer: which way, and how large the step is."""
+
+from types import SimpleNamespace
+
+import pandas as pd
+import pytest
+
+from dashboard.teaching.tapping import size_words
+
+
+def comparison_of(difference, mean, verdict):
+    row = {
+        "measure": "marketable_kg",
+        "plan": "net",
+        "against": "nothing",
+        "difference": difference,
+        "verdict": verdict,
+    }
+    table = pd.DataFrame([{"measure": "marketable_kg", "plan": "nothing", "mean": mean}])
+    return SimpleNamespace(paired=pd.DataFrame([row]), table=table)
+
+
+@pytest.mark.parametrize(
+    ("difference", "mean", "verdict", "said"),
+    [
+        (
+            0.15,
+            9.0,
+            "ahead",
+            "The size: 0.15 kg more in a mean season, about one part in 60 of what it is set against.",
+        ),
+        (-0.15, 9.0, "behind", "The size: 0.15 kg less in a mean season, about one part in 60"),
+        (6.0, 9.0, "ahead", "The size: 6.0 kg more in a mean season, or 67% of what it is set against."),
+        (6.0, 0.0, "ahead", "The size: 6.0 kg more in a mean season. 'About the same'"),
+        (0.15, 9.0, "too close to call", "Luck alone could do that."),
+    ],
+)
+def test_a_step_is_told_with_its_size(difference, mean, verdict, said):
+    words = size_words(comparison_of(difference, mean, verdict), "net", "marketable_kg")
+    assert said in words
+    assert ("Sure is not large" in words) is (verdict != "too close to call")
+
+
+def test_no_step_has_no_size():
+    assert size_words(comparison_of(0.0, 9.0, "level"), "net", "marketable_kg") == ""
