@@ -13,7 +13,7 @@ from dashboard.bargains import SEASONS, Bargain, bargains_of, verdict_sentence
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.tongue import _, mark
-from dashboard.work import wishes
+from dashboard.wishes import wishes
 from sim.scenario import Scenario
 
 NONE = ""

@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from dashboard.tongue import _, mark
-from dashboard.work import Lived
+from dashboard.wishes import Lived
 from sim.cast import FATES, Fate, Species, Stage
 from sim.compiled import Floats
 from sim.measures import spoken

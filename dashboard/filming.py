@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from dashboard.work import Lived, Wish
+from dashboard.wishes import Lived, Wish
 
 if TYPE_CHECKING:
     from sim.film import Film
@@ -40,7 +40,7 @@ class Filmed(Lived):
 def live_on_film(scenario: Scenario, plan: str, season: int) -> Filmed:
     """Run one season here with a camera; this is what the processes do."""
     from dashboard.moments import MOMENTS, day_of
-    from dashboard.work import kept
+    from dashboard.wishes import kept
     from sim.film import film_season
 
     film, lived = film_season(scenario, plan, season)

@@ -14,7 +14,7 @@ from dashboard.teaching.tapping import OPEN_IN_SHORT, SAID, said_beside_came, ta
 from dashboard.tongue import _, mark
 from dashboard.view import show_view_switch
 from dashboard.visit import gardens, plan_titles
-from dashboard.work import wishes
+from dashboard.wishes import wishes
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
 COUNT_AT_FIRST = 5

@@ -12,7 +12,8 @@ from dashboard.codes.made import FILE_PREFIX
 from dashboard.settings import FIRST_START_SECONDS
 from dashboard.tongue import _
 from dashboard.visit import shelves, visit_name
-from dashboard.work import EXTRA_URGENCY, PAPER_URGENCY, STEPS, Lived, Wish, desk
+from dashboard.wishes import Lived, Wish
+from dashboard.work import EXTRA_URGENCY, PAPER_URGENCY, STEPS, desk
 from sim.comparison import Comparison, FinishedSeason, comparison_of
 from sim.scenario import Scenario
 from sim.store import SeasonKey

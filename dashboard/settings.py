@@ -82,15 +82,16 @@ def serve_with(settings: Mapping[str, Any]) -> None:
 
 
 def _leave() -> NoReturn:
-    """End at once: what visitors brought goes, the class's server goes, and nobody waits for seasons that still run.
-
-    The processes that run seasons end when they see that this one has ended.
-    """
+    """End at once: what visitors brought goes, the class's server goes, and nobody waits for seasons that still run."""
     from dashboard.sharing.share import share
     from dashboard.shelf import clear_all
+    from dashboard.work import desk
+    from sim.workers import end_workers
 
+    desk().close()
     share().stop()
     clear_all()
+    end_workers()
     sys.stdout.flush()
     os._exit(0)
 

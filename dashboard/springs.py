@@ -15,7 +15,7 @@ from dashboard.running import Seasons, lived_under
 from dashboard.saying import say_number
 from dashboard.spoken import Spoken
 from dashboard.tongue import _, mark
-from dashboard.work import Wish, wishes
+from dashboard.wishes import Wish, wishes
 from sim.cast import SPECIES, Species
 from sim.compiled import Floats, Ints
 from sim.measures import spoken

@@ -13,7 +13,7 @@ import numpy as np
 from dashboard.ends import by_group, mean_ends, per_thousand
 from dashboard.saying import say_number
 from dashboard.tongue import _, mark
-from dashboard.work import Lived
+from dashboard.wishes import Lived
 from sim.uncertainty import held_against
 
 KILLED = mark("killed by spray or hand, of 100 eggs")

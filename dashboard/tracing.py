@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dashboard.work import Lived, Wish
+from dashboard.wishes import Lived, Wish
 from sim.cast import FATES, SPECIES, STAGES, Entry, Fate
 from sim.compiled import Ints
 
@@ -105,7 +105,7 @@ class Tracer:
 
 def live_traced(scenario: Scenario, plan: str, season: int) -> Traced:
     """Run one season here with a tracer; this is what the processes do."""
-    from dashboard.work import kept
+    from dashboard.wishes import kept
     from sim.season import run_season
 
     tracer = Tracer()

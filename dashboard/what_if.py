@@ -15,7 +15,8 @@ from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE
 from dashboard.taking import offer_picture
 from dashboard.tongue import _, many
-from dashboard.work import STEPS, Wish, wishes
+from dashboard.wishes import Wish, wishes
+from dashboard.work import STEPS
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
 

@@ -19,12 +19,10 @@ from functools import cache
 from itertools import count
 from typing import TYPE_CHECKING, Any
 
+from dashboard.wishes import Lived, Wish, live
 from sim.errors import RunError
 
 if TYPE_CHECKING:
-    from sim.compiled import Floats, Ints
-    from sim.scenario import Scenario
-    from sim.season import Season
     from sim.store import SeasonKey
 
 SEASONS_REMEMBERED = 3_000
@@ -39,70 +37,6 @@ EXTRA_URGENCY = len(STEPS) + 1
 PAPER_URGENCY = -1
 """Of a lesson's sheets: a pile of its own, which takes turns with whatever comes after first answers."""
 FIRST_ANSWER = 0
-
-
-@dataclass(frozen=True)
-class Lived:
-    """What a page keeps of a season: every measure, and how those born in the beds ended.
-
-    Parameters
-    ----------
-    summary
-        Measure → value.
-    ends
-        Shape (species, stages, fates): how many of those laid or born in the beds ended so, at that stage.
-    days
-        Shape (days, series): the series of :mod:`dashboard.daily`, day by day; 14 kB a season.
-    wintered
-        Shape (species,): how many began the year at winter rest in beds and margin; of the last year where there are
-        two.
-    """
-
-    summary: dict[str, float]
-    ends: Ints
-    days: Floats | None = None
-    wintered: Ints | None = None
-
-
-@dataclass(frozen=True)
-class Wish:
-    """One season that somebody wants; ``task`` stands in for :func:`live` where more than numbers is asked for."""
-
-    scenario: Scenario
-    plan: str
-    season: int
-    key: SeasonKey
-    task: Callable[[Scenario, str, int], Lived] | None = None
-
-
-def live(scenario: Scenario, plan: str, season: int) -> Lived:
-    """Run one season here and keep what pages need; this is what the processes do."""
-    from sim.season import run_season
-
-    return kept(run_season(scenario, plan=plan, seed=season))
-
-
-def kept(season: Season) -> Lived:
-    """Return what pages need of a season."""
-    import numpy as np
-
-    from dashboard.daily import days_of
-    from sim.cast import Entry
-
-    insects = season.garden.insects
-    beds = 0
-    ends = (insects.exits[beds, Entry.BORN] + insects.still_alive()[beds, Entry.BORN]).astype(np.int32)
-    wintered = insects.entries[Entry.OVERWINTERED].astype(np.int32)
-    return Lived(dict(season.summary), ends, days_of(season.garden.chronicle), wintered)
-
-
-def wishes(scenario: Scenario, plans: Sequence[str], seasons: Iterable[int]) -> list[Wish]:
-    """Return every plan of the first season, then of the next."""
-    from sim.jobs import season_fingerprint
-    from sim.store import SeasonKey
-
-    prints = {plan: season_fingerprint(scenario, plan) for plan in plans}
-    return [Wish(scenario, plan, season, SeasonKey(prints[plan], plan, season)) for season in seasons for plan in plans]
 
 
 @dataclass
@@ -176,6 +110,7 @@ class Desk:
         self._task = task
         self._numbers = count()
         self._is_open = is_open
+        self.is_closed = False
         self._pile: list[tuple[int, int, SeasonKey]] = []
         self._papers: list[tuple[int, int, SeasonKey]] = []
         self._was_paper = False
@@ -328,10 +263,15 @@ class Desk:
         self.changed.notify_all()
 
     def open(self) -> None:
-        """Let the work begin."""
+        """Let the work begin, unless the desk has been closed."""
         with self.changed:
-            self._is_open = True
+            self._is_open = not self.is_closed
         self._hand_out()
+
+    def close(self) -> None:
+        """Give out nothing any more, for the program ends."""
+        with self.changed:
+            self.is_closed, self._is_open = True, False
 
 
 @cache
@@ -352,8 +292,9 @@ def _open(made: Desk, executor: Executor) -> None:
     try:
         compile_once()
         executor.submit(_stand_ready).result()
-    except (BrokenExecutor, OSError):
-        logging.getLogger(__name__).exception("The processes that run seasons could not be made ready.")
+    except (BrokenExecutor, CancelledError, OSError):
+        if not made.is_closed:
+            logging.getLogger(__name__).exception("The processes that run seasons could not be made ready.")
     finally:
         made.open()
 

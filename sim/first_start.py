@@ -7,6 +7,7 @@ any other program that starts in the meantime waits for it instead of doing the 
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import threading
@@ -62,6 +63,7 @@ def _end_with_the_pipe() -> None:
 
 
 if __name__ == "__main__":
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # a terminal sends Ctrl-C to this one, too; the pipe tells when to end
     _end_with_the_pipe()
     live_once()
     os._exit(0)  # the watch still reads

@@ -14,10 +14,11 @@ import signal
 import sys
 import threading
 import warnings
+import weakref
 from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from importlib import import_module
-from multiprocessing import get_context, parent_process
+from multiprocessing import active_children, get_context, parent_process
 from typing import Any, ParamSpec, TypeVar
 
 from sim.errors import RunError, tell
@@ -62,6 +63,7 @@ class Processes(Executor):
         self.max_workers = max_workers
         self._pool: ProcessPoolExecutor | None = None
         self._lock = threading.Lock()  # the pages of a dashboard share one pool
+        _MADE.add(self)
 
     @property
     def is_started(self) -> bool:
@@ -185,6 +187,7 @@ def worker_count(executor: Executor) -> int:
 
 
 _KEPT: dict[int, Processes] = {}
+_MADE: weakref.WeakSet[Processes] = weakref.WeakSet()
 
 
 @atexit.register
@@ -193,6 +196,19 @@ def close_kept_pools() -> None:
     for pool in _KEPT.values():
         pool.shutdown(wait=False, cancel_futures=True)
     _KEPT.clear()
+
+
+def end_workers() -> None:
+    """End every worker now, in the middle of its work, and give back what workers and this process share.
+
+    For a program about to leave without saying goodbye to its threads: only then are semaphores not given back by
+    themselves, and Python warns of them.
+    """
+    for worker in active_children():
+        worker.kill()
+    for pool in list(_MADE):
+        pool.shutdown(wait=True, cancel_futures=True)
+    gc.collect()  # a pool and its queues name each other; a semaphore goes when nobody names it
 
 
 def _new_pool(count: int) -> ProcessPoolExecutor:

@@ -12,7 +12,7 @@ from dashboard.tongue import _
 if TYPE_CHECKING:
     import pandas as pd
 
-    from dashboard.work import Lived
+    from dashboard.wishes import Lived
     from sim.comparison import Comparison
     from sim.scenario import Scenario
 
@@ -84,7 +84,8 @@ def gather(
     garden: Scenario, plans: tuple[str, ...], numbers: range, progress: object = None
 ) -> dict[tuple[str, int], Lived]:
     """Live the seasons of a handout that begins from nothing, on a few processes; ``progress`` takes (done, total)."""
-    from dashboard.work import desk, wishes
+    from dashboard.wishes import wishes
+    from dashboard.work import desk
 
     wished = wishes(garden, plans, numbers)
     found: dict[Any, Lived] = {}

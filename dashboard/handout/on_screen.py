@@ -13,7 +13,7 @@ from dashboard.paper.press import print_there
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.visit import gardens, plan_titles
-from dashboard.work import wishes
+from dashboard.wishes import wishes
 from sim.errors import OutputError
 from sim.scenario import Scenario
 

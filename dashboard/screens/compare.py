@@ -66,7 +66,7 @@ def page() -> None:
     st.page_link("screens/went.py", label=_("Next: see where it all went"), icon=":material/arrow_forward:")
     show_limits()
     show_cautions()
-    from dashboard.work import wishes
+    from dashboard.wishes import wishes
 
     garden = gardens()[lesson.garden]
     spoken = BY_MEASURE[measure]

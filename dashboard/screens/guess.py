@@ -197,7 +197,7 @@ def show_because(lesson: Lesson) -> None:
 
 def show_outcome(lesson: Lesson) -> None:
     """Run the season and show guess and outcome, one picture a question."""
-    from dashboard.work import wishes
+    from dashboard.wishes import wishes
 
     garden = gardens()[lesson.garden]
     places = [st.container() for _question in questions_of(lesson)]

@@ -20,7 +20,8 @@ from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, ta
 from dashboard.tongue import _, current_units, many
 from dashboard.visit import gardens, keep, open_screen, show_setting
 from dashboard.what_if import ask_curve, curve_asked, draw_curve
-from dashboard.work import STEPS, wishes
+from dashboard.wishes import wishes
+from dashboard.work import STEPS
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
 

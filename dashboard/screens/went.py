@@ -21,7 +21,7 @@ from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans
 from dashboard.tongue import _, many, mark
 from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
-from dashboard.work import wishes
+from dashboard.wishes import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
 LOOK_AGAIN = {

@@ -14,7 +14,7 @@ from dashboard.sharing.role import is_class_server
 from dashboard.teaching.opened import lesson_file_of
 from dashboard.tongue import _, in_these_words, mark
 from dashboard.visit import gardens
-from dashboard.work import wishes
+from dashboard.wishes import wishes
 
 if TYPE_CHECKING:
     from streamlit.delta_generator import DeltaGenerator

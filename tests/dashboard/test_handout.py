@@ -20,7 +20,7 @@ from dashboard.paper.blocks import Grid, images_of
 from dashboard.paper.public_address import public_address, qr_svg
 from dashboard.paper.typeset import page_count
 from dashboard.tongue import LANGUAGES, speaking
-from dashboard.work import Lived
+from dashboard.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 from sim.errors import OutputError
 from sim.scenario import load_scenario

@@ -17,7 +17,8 @@ from dashboard.own_files import (
     scenario_text,
 )
 from dashboard.shelf import KEPT_SECONDS, MOST_GARDENS, Shelf, Shelves
-from dashboard.work import Desk, wishes
+from dashboard.wishes import wishes
+from dashboard.work import Desk
 from sim.errors import LeafnestError
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.files import read_scenario_text

@@ -5,7 +5,8 @@ import pytest
 
 import dashboard.running
 from dashboard.running import run_step_by_step
-from dashboard.work import Desk, Lived, wishes
+from dashboard.wishes import Lived, wishes
+from dashboard.work import Desk
 from sim import load_scenario
 from sim.workers import here
 

@@ -10,7 +10,7 @@ from dashboard.charts.scene import order_words, ranks
 from dashboard.ends import GREW_UP, GROUPS, by_group, creatures, mean_ends, per_thousand
 from dashboard.sentences import ahead_means, order_sentence, standings
 from dashboard.spoken import BY_MEASURE, SPOKEN
-from dashboard.work import Lived
+from dashboard.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 from sim.measures import MEASURES
 from tests.dashboard.invented import TITLES, comparison

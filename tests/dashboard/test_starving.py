@@ -6,7 +6,7 @@ import pytest
 from dashboard.charts import stages_picture, starving_picture
 from dashboard.ends import STEPS_OF_A_LIFE, reached
 from dashboard.starving import KILLED, misses, starving_sentences
-from dashboard.work import Lived
+from dashboard.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 
 PLANS = {"nothing": "Do nothing", "spray": "Spray it"}

@@ -8,7 +8,7 @@ import pytest
 from dashboard.ends import GREW_UP, GROUPS, by_group, group_mask, kinds, mean_ends
 from dashboard.follow_board import by_kind, by_week, example_sentence, examples_of, rows_of
 from dashboard.tracing import EXAMPLES_OF_EACH, Example, live_traced, traced_wishes
-from dashboard.work import live, wishes
+from dashboard.wishes import live, wishes
 from sim.cast import Fate, Species, Stage
 from sim.scenario import load_scenario
 

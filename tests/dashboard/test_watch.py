@@ -3,7 +3,8 @@
 import pytest
 
 from dashboard.filming import film_wishes, live_on_film
-from dashboard.work import Desk, live, wishes
+from dashboard.wishes import live, wishes
+from dashboard.work import Desk
 from sim.workers import here
 from tests.dashboard.test_page import app, button, one_desk, opened, text_of  # noqa: F401
 from tests.strategies import bed, garden

@@ -7,7 +7,8 @@ from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecu
 import numpy as np
 import pytest
 
-from dashboard.work import PAPER_URGENCY, Desk, Lived, live, wishes
+from dashboard.wishes import Lived, live, wishes
+from dashboard.work import PAPER_URGENCY, Desk
 from sim import load_scenario
 from sim.errors import RunError
 from sim.workers import here
@@ -181,3 +182,11 @@ def test_what_is_kept_of_a_season_is_the_seasons_own(garden):
     born = season.fates[(season.fates["place"] == "beds") & (season.fates["entry"] == "born")]
     assert kept.ends.sum() == born["count"].sum() > 0
     assert kept.ends[:, Stage.ADULT].sum() == born.loc[born["stage"] == "adult", "count"].sum()
+
+
+def test_a_closed_desk_gives_nothing_out_and_does_not_open_again(garden):
+    desk = Desk(here(), 1, lived, is_open=False)
+    desk.close()
+    desk.open()
+    desk.order(wishes(garden, ["nothing"], [1]))
+    assert desk.waiting_count == 1

@@ -279,6 +279,32 @@ def test_workers_end_with_their_parent_however_it_ended(tmp_path):
     assert _comes_true(lambda: not any(map(_is_alive, children)))
 
 
+def test_workers_that_are_ended_leave_nothing_to_warn_of():
+    script = (
+        "import os, signal, sys, threading\n"
+        "from sim.workers import Processes, end_workers\n"
+        "if __name__ == '__main__':\n"
+        "    threading.Thread(target=threading.Event().wait, daemon=True).start()\n"
+        "    pool = Processes(2)\n"
+        "    pool.submit(abs, 1).result()\n"
+        "    endless = pool.submit(signal.pause)\n"
+        "    if sys.argv[1] == 'ended':\n"
+        "        end_workers()\n"
+        "        print('ended' if endless.done() else 'still waiting', flush=True)\n"
+        "    os._exit(0)\n"
+    )
+    plain = {**os.environ, "NUMBA_DISABLE_JIT": "1"}  # nothing to compile: no season is lived
+
+    def told(how):
+        run = [sys.executable, "-c", script, how]
+        return subprocess.run(run, capture_output=True, text=True, check=True, env=plain)
+
+    assert "leaked semaphore" in told("left").stderr
+    ended = told("ended")
+    assert ended.stdout.split() == ["ended"]
+    assert ended.stderr == ""
+
+
 def _comes_true(question, seconds=20):
     deadline = time.monotonic() + seconds
     while time.monotonic() < deadline:
