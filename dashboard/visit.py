@@ -128,3 +128,9 @@ def show_setting(lesson: Lesson) -> None:
     said = _("**{garden}**, season {season} first. Plans: {plans}.")
     code = _("Code: {code}.").format(code=code_of(lesson, gardens()))
     st.caption(f"{said.format(garden=_(garden.title), season=lesson.season, plans=plans)} {code}")
+
+
+def tell_what_was_moved(lesson: Lesson) -> None:
+    """Say, where plans stand as they are, that what was moved on the screen for trying is no part of it."""
+    if lesson.changes:
+        st.caption(_("The plans here are as they stand. What you moved on 'Try it yourself' is answered there only."))

@@ -20,7 +20,7 @@ from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting, tell_what_was_moved
 from sim.comparison import Comparison
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
@@ -45,6 +45,7 @@ def page() -> None:
             show_view_switch()
         return
     show_setting(lesson)
+    tell_what_was_moved(lesson)
     lesson = lead(lesson, "compare")
     offer_guess(lesson)
     if not have_tapped_for_plans(lesson):

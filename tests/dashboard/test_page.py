@@ -332,3 +332,10 @@ def test_a_port_in_use_is_told():
         with pytest.raises(RunError, match=f"Port {port} is in use"):
             free_port(port)
         assert free_port(None) != port
+
+
+@pytest.mark.parametrize("screen", ["compare", "home"])
+@pytest.mark.parametrize("moved", [{}, {"set": "pests.arrivals:2.0"}])
+def test_a_screen_without_what_was_moved_says_so(app, screen, moved):
+    page = opened(app, screen, garden="leaf_bed", **moved)
+    assert any("What you moved" in one.value for one in page.caption) is bool(moved)
