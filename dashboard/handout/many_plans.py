@@ -82,10 +82,11 @@ def _extreme(findings: Findings, spoken: Spoken) -> str:
     )
     rows = findings.comparison.paired
     is_close = (rows["measure"] == spoken.measure) & (rows["verdict"] == "too close to call")
-    close = [titles[plan] for plan in rows[is_close]["plan"]]
+    close = [numbered(findings)[plan] for plan in rows[is_close]["plan"]]
     if not close:
         return said
-    return f"{said} {_('Too close to call against plan 1: {plans}.').format(plans=say_list(close))}"
+    plans = _("every other plan") if len(close) == len(findings.plans) - 1 else say_list(close)
+    return f"{said} {_('Too close to call against plan 1: {plans}.').format(plans=plans)}"
 
 
 def _amount(findings: Findings, spoken: Spoken, plan: str) -> str:

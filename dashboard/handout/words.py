@@ -72,10 +72,9 @@ def happened_points(findings: Findings) -> list[str]:
     else:
         rows = comparison.paired
         for spoken in known:
-            told = [
-                _standing(row, titles, spoken) for _place, row in rows[rows["measure"] == spoken.measure].iterrows()
-            ]
-            said.append(f"**{spoken.title}.** {' '.join(told)}")
+            own = [row for _place, row in rows[rows["measure"] == spoken.measure].iterrows()]
+            told = [_standing(row, titles, spoken) for row in own]
+            said.append(f"**{spoken.title}.** {' '.join([*told, *_close_calls(own, titles)])}")
     if FLEDGED in comparison.measures:
         said.append(fledging_sentence(comparison.seasons))
     missing = [BY_MEASURE[measure].title.lower() for measure in TOLD if measure not in comparison.measures]
@@ -94,12 +93,23 @@ def _standing(row: Series, titles: dict[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
         return _("{plan}: nothing to count.").format(plan=titles[row["plan"]])
-    said = many(
+    return many(
         "{plan}: {mean}, better in {ahead} of {count} season.",
         "{plan}: {mean}, better in {ahead} of {count} seasons.",
         count,
     ).format(plan=titles[row["plan"]], mean=mean_difference(row, spoken), ahead=row["ahead"], count=count)
-    return f"{said} {_('Too close to call.')}" if row["verdict"] == "too close to call" else said
+
+
+def _close_calls(rows: Sequence[Series], titles: dict[str, str]) -> list[str]:
+    """Return one sentence for all plans that are too close to the first to call, or none."""
+    close = [titles[row["plan"]] for row in rows if row["verdict"] == "too close to call"]
+    if not close:
+        return []
+    if len(rows) == 1:
+        return [_("Too close to call.")]
+    if len(close) == len(rows):
+        return [_("All of this is too close to call.")]
+    return [_("Too close to call: {plans}.").format(plans=say_list(close))]
 
 
 def _mean_sentence(findings: Findings, measure: str) -> str:
@@ -137,7 +147,7 @@ def doubt_points(findings: Findings) -> list[str]:
     guesses = sum(row.evidence in ("memory", "common practice") for row in numbers)
     luck = many(
         "**Luck.** One season was run. Another may turn the order round.",
-        "**Luck.** Seasons differ: look at the marks. {count} seasons were run, the same for every plan.",
+        "**Luck.** No two seasons are alike. {count} seasons were run, the same for every plan.",
         count,
     ).format(count=count)
     return [

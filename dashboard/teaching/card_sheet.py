@@ -16,6 +16,8 @@ CARD_POINTS = 14.0
 SEATS_A_CARD = 8
 CARD_SHARE = 0.47
 """Of the height of a page's text: two cards and the gap between them."""
+NO_BREAK = "\u00a0"
+"""Holds a number to the word before it, so that it never begins a line alone."""
 
 
 def card_blocks(figures: LessonFigures) -> tuple[Block, ...]:
@@ -52,7 +54,8 @@ def _cards(figures: LessonFigures) -> Iterator[tuple[str, list[Block]]]:
 
 def _guess(figures: LessonFigures) -> list[Block]:
     questions = Points(tuple(_(one.question) for one in figures.lesson.guesses), is_numbered=True)
-    header = (_("Plan"), _("Hands, question 1"), _("Hands, question 2"))
+    hands = (_("Hands, question 1"), _("Hands, question 2"))
+    header = (_("Plan"), *(NO_BREAK.join(words.rsplit(" ", 1)) for words in hands))
     rows = tuple((title, "", "") for title in figures.titles.values())
     return [
         Words(_("Before anybody sees a result: one hand for each question. Count, and write it down.")),

@@ -16,6 +16,8 @@ from dashboard.command import main
 from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of, handout_files
 from dashboard.handout.findings import Findings
+from dashboard.handout.many_plans import extremes
+from dashboard.handout.words import TOLD, happened_points
 from dashboard.paper.blocks import Grid, images_of
 from dashboard.paper.public_address import public_address, qr_svg
 from dashboard.paper.typeset import page_count
@@ -203,7 +205,35 @@ def test_many_plans_are_told_by_the_most_the_least_and_the_close_ones():
     titles = findings.titles
     assert f"Harvest fit to sell. Most: {titles[means.idxmax()]} ({means.max():.0f} kg)" in text
     assert f"Least: {titles[means.idxmin()]} ({means.min():.0f} kg)" in text
-    assert text.count("Too close to call against plan 1") == 3  # five seasons settle nothing
+    paired = findings.comparison.paired
+    for measure in TOLD:
+        rows = paired[paired["measure"] == measure]
+        close = rows[rows["verdict"] == "too close to call"]["plan"]
+        assert len(close) == len(rows)  # five seasons settle nothing
+    assert text.count("Too close to call against plan 1: every other plan.") == len(TOLD)
+
+
+def test_close_ones_among_many_are_told_by_number():
+    findings = all_plans(12)
+    findings.comparison.paired.loc[lambda rows: rows["plan"] == findings.plans[1], "verdict"] = "more"
+    (sells, *_others) = extremes(findings)
+    assert sells.endswith("Too close to call against plan 1: 3, 4, 5, 6, 7, 8, 9, 10, 11 and 12.")
+
+
+@pytest.mark.parametrize(
+    ("settled", "said"),
+    [
+        ((), "All of this is too close to call."),
+        (("net",), "Too close to call: Spray every week by the calendar."),
+        (("net", "spray_weekly"), "seasons."),
+    ],
+)
+def test_few_plans_too_close_to_call_are_told_in_one_sentence(settled, said):
+    findings = findings_of()
+    findings.comparison.paired.loc[lambda rows: rows["plan"].isin(settled), "verdict"] = "more"
+    for point in happened_points(findings)[: len(TOLD)]:
+        assert point.endswith(said)
+        assert point.count("oo close to call") == (len(settled) < 2)
 
 
 def test_what_many_plans_crowd_out_is_said():
