@@ -12,6 +12,7 @@ import hashlib
 import json
 import math
 import os
+import tomllib
 from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
@@ -49,13 +50,23 @@ def model_identity() -> dict[str, str]:
 
 
 def _numbers_fingerprint(folder: Path) -> str:
-    """Return 16 hex digits that change with any number of nature, climates among them; the bibliography is left out."""
+    """Return 16 hex digits that change with any number of nature, climates among them, and with no word about one."""
     digest = hashlib.sha256()
     for path in sorted(folder.glob("*.toml")):
         if path.name != "sources.toml":
-            digest.update(path.name.encode())
-            digest.update(path.read_bytes())
+            numbers = _numbers_in(tomllib.loads(path.read_text(encoding="utf-8")))
+            digest.update(json.dumps([path.name, numbers], sort_keys=True).encode())
     return digest.hexdigest()[:16]
+
+
+def _numbers_in(node: Any) -> Any:
+    """Return a table or list with only the numbers in it; words, such as notes and sources, give nothing."""
+    if isinstance(node, dict):
+        kept = {key: _numbers_in(value) for key, value in node.items()}
+        return {key: value for key, value in kept.items() if value is not None}
+    if isinstance(node, list):
+        return [_numbers_in(value) for value in node]
+    return node if isinstance(node, int | float) else None
 
 
 class ResultsFolder:

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 import sim.store
 from sim.comparison import compare, compare_as_they_come
 from sim.errors import OutputError
-from sim.store import ResultsFolder, SeasonKey, _line_of, _season_from
+from sim.store import ResultsFolder, SeasonKey, _line_of, _numbers_fingerprint, _season_from
 from sim.workers import Processes
 from tests.sim import fake_seasons as fake
 
@@ -169,3 +169,18 @@ def test_header_says_what_made_it(tmp_path):
     header = json.loads(Path(tmp_path / "run.json").read_text())
     assert header["run"] == ABOUT
     assert set(header["model"]) == {"version", "rules", "parameters"}
+
+
+def test_the_mark_of_numbers_changes_with_a_number_and_with_no_word_about_one(tmp_path):
+    file = tmp_path / "kale.toml"
+
+    def mark_of(text):
+        file.write_text(text, encoding="utf-8")
+        return _numbers_fingerprint(tmp_path)
+
+    entry = '[kale.base]\nvalue = {value}\nlow = 0.0\nrow = [1, {row}]\nunit = "{unit}"\n'
+    first = mark_of(entry.format(value=4.0, row=2, unit="°C"))
+    assert mark_of(entry.format(value=4.0, row=2, unit="degC")) == first
+    assert mark_of(entry.format(value=4.5, row=2, unit="°C")) != first
+    assert mark_of(entry.format(value=4.0, row=3, unit="°C")) != first
+    assert mark_of(entry.format(value=4.0, row=2, unit="°C").replace("low", "high")) != first
