@@ -97,6 +97,42 @@ def write(choice: argparse.Namespace, results: Callable[[], Results], pictures: 
     return 0
 
 
+def check_page(file: Path | None) -> None:
+    """Make sure, before a long run, that a page can be written to this file, where one was asked for.
+
+    Raises
+    ------
+    OutputError
+        If it is a folder, or its place cannot be written.
+    """
+    from sim.errors import OutputError, tell
+    from sim.export import check_beside
+
+    if file is None:
+        return
+    if file.is_dir():
+        raise OutputError(tell("{file} is a folder; a page is a file.", file=file))
+    check_beside(file)
+
+
+def write_page(file: Path, text: str) -> None:
+    """Write a page, over an earlier one too, and say so.
+
+    Raises
+    ------
+    OutputError
+        If it cannot be written.
+    """
+    from sim.errors import OutputError, tell, why_of
+
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, encoding="utf-8")
+    except OSError as fault:
+        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
+    print(f"Written: {file}", file=sys.stderr)
+
+
 def write_new(file: Path, text: str) -> None:
     """Write a text file that is not there yet.
 

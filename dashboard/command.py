@@ -103,7 +103,7 @@ def parser() -> argparse.ArgumentParser:
     scenarios = parts.add_parser("scenarios", help="list the gardens that come with the program, and their plans")
     scenarios.set_defaults(run=_scenarios)
     check = parts.add_parser("check", help="check a scenario file without running it")
-    check.add_argument("file", metavar="FILE", type=Path, help="a scenario in TOML")
+    check.add_argument("file", metavar="FILE", help="a scenario in TOML, or a name from 'leafnest scenarios'")
     check.set_defaults(run=_check)
     new = parts.add_parser("new", help="write a scenario file that explains itself, to be edited")
     new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")
@@ -176,9 +176,9 @@ def _scenarios(choice: argparse.Namespace) -> int:
 
 
 def _check(choice: argparse.Namespace) -> int:
-    from sim.scenario import check_file
+    from sim.scenario import load_scenario
 
-    check_file(choice.file)
+    load_scenario(choice.file)
     print(f"{choice.file}: all well.")
     return 0
 

@@ -8,6 +8,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from dashboard.asking import check_page, write_page
+
 if TYPE_CHECKING:
     from sim.jobs import Progress
 
@@ -45,8 +47,12 @@ def add_commands(parts: Any, count: Callable[[str], int]) -> None:
 
 def _sensitivity(choice: argparse.Namespace) -> int:
     from dashboard import leanings, tables
+    from sim.errors import RunError, tell
     from sim.sensitivity import ranking
 
+    if (choice.taste or choice.keep) and not choice.remake:
+        raise RunError(tell("--taste and --keep say how to remake the ranking; add --remake DIR, or leave them out."))
+    check_page(choice.page)
     if choice.remake:
         made = _remake(choice.remake, is_taste=choice.taste)
         ranking.write_ranking(made, choice.remake / ranking.FILE)
@@ -60,7 +66,7 @@ def _sensitivity(choice: argparse.Namespace) -> int:
     else:
         leanings.print_leanings(made, plan=choice.plan, measure=choice.measure)
     if choice.page:
-        _write(choice.page, leanings.page_of(made))
+        write_page(choice.page, leanings.page_of(made))
     return 0
 
 
@@ -95,6 +101,7 @@ def _patterns(choice: argparse.Namespace) -> int:
         return 0
     if choice.keep and choice.names:
         raise RunError(tell("--keep needs all patterns, and some were named; leave the names out."))
+    check_page(choice.page)
     seeds = tuple(range(1, choice.seasons + 1))
     found = []
     for finding in findings(wanted, seeds):
@@ -104,16 +111,5 @@ def _patterns(choice: argparse.Namespace) -> int:
     if choice.keep:
         keep_findings(found, choice.seasons)
     if choice.page:
-        _write(choice.page, pattern_page.page_of(found, choice.seasons))
+        write_page(choice.page, pattern_page.page_of(found, choice.seasons))
     return 0
-
-
-def _write(file: Path, text: str) -> None:
-    from sim.errors import OutputError, tell, why_of
-
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(text, encoding="utf-8")
-    except OSError as fault:
-        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
-    print(f"Written: {file}", file=sys.stderr)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import add_outputs, add_scenario, add_seed, count, prepare, scenario_of, write
+from dashboard.asking import add_outputs, add_scenario, add_seed, check_page, count, prepare, scenario_of, write
 from dashboard.printing import add_print, add_sizes, styles_of
 from sim.errors import tell
 
@@ -148,6 +148,7 @@ def _questions(choice: argparse.Namespace) -> int:
         return 0
     if choice.out:
         check_destination(choice.out, overwrite=choice.overwrite)
+    check_page(choice.page)
     answers, pictures = [], {}
     for question in wanted:
         answers.append(answer_to(question))

@@ -149,11 +149,13 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
     Raises
     ------
     OutputError
-        If the place is a file, holds something that no run wrote, or holds results and ``overwrite`` is not set.
+        If the place is a file, cannot be written, holds something that no run wrote, or holds results and
+        ``overwrite`` is not set.
     """
     _clear_up_after_killed_runs(folder.expanduser().resolve())
     if folder.exists() and not folder.is_dir():
         raise OutputError(tell("{folder} is a file; results need a folder.", folder=folder))
+    check_beside(folder)
     held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
     if not held:
         return
@@ -170,6 +172,21 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
         raise OutputError(
             tell("{folder} already holds results; choose another folder or add --overwrite.", folder=folder)
         )
+
+
+def check_beside(place: Path) -> None:
+    """Make sure, before a long run, that something new can be written where this file or folder is to be.
+
+    Raises
+    ------
+    OutputError
+        If it cannot: on a disk that can only be read, say, or below a file.
+    """
+    nearest = next(folder for folder in place.expanduser().resolve().parents if folder.exists())
+    try:
+        tempfile.TemporaryDirectory(prefix=f".{place.name}-try-", dir=nearest).cleanup()
+    except OSError as fault:
+        raise OutputError(tell("{place} could not be written: {why}.", place=place, why=why_of(fault))) from None
 
 
 def _files_of_earlier_run(folder: Path) -> set[str]:

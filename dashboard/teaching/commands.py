@@ -20,7 +20,7 @@ def add_commands(parts: Any, port: Callable[[str], int]) -> None:
     lesson.set_defaults(run=_list)
     deeds = lesson.add_subparsers(title="deeds", metavar="DEED", parser_class=type(lesson))
     check = deeds.add_parser("check", help="check a lesson file: one sentence for a mistake, with its line")
-    check.add_argument("file", metavar="FILE", type=Path, help="a lesson in TOML")
+    check.add_argument("file", metavar="FILE", help="a lesson in TOML, or a name from 'leafnest lesson'")
     check.set_defaults(run=_check)
     new = deeds.add_parser("new", help="write a lesson file that explains itself, to be edited")
     new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")

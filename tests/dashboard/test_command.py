@@ -73,6 +73,33 @@ def test_a_place_for_results_is_checked_before_any_season(capsys, tmp_path, monk
     assert "no run wrote" in err
 
 
+def test_a_place_that_cannot_be_written_is_told_before_any_season(capsys, tmp_path, monkeypatch):
+    (tmp_path / "mine.txt").write_text("", encoding="utf-8")
+    monkeypatch.setattr("sim.compare", lambda *_, **__: pytest.fail("ran"), raising=False)
+    status, out, err = run(capsys, "compare", "leaf_bed", "--out", str(tmp_path / "mine.txt" / "results"))
+    assert (status, out) == (2, "")
+    assert "results could not be written" in err
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+
+
+def test_check_takes_a_garden_of_the_program_by_its_name(capsys):
+    assert run(capsys, "check", "leaf_bed")[:2] == (0, "leaf_bed: all well.\n")
+    assert run(capsys, "lesson", "check", "late_cover")[:2] == (0, "late_cover: all well.\n")
+
+
+@pytest.mark.parametrize("command", ["sensitivity", "patterns", "questions"])
+@pytest.mark.parametrize(
+    ("page", "told"), [("", "is a folder; a page is a file"), ("mine.txt/page.md", "not be written")]
+)
+def test_a_place_for_a_page_is_looked_at_first(capsys, tmp_path, command, page, told):
+    (tmp_path / "mine.txt").write_text("", encoding="utf-8")
+    status, out, err = run(capsys, command, "--page", str(tmp_path / page))
+    assert (status, out) == (2, "")
+    assert told in err
+    assert err.count("\n") == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+
+
 def test_a_stop_is_one_line_and_status_130(capsys, monkeypatch):
     def stop(*_, **__):
         raise KeyboardInterrupt

@@ -39,6 +39,8 @@ def test_the_stored_ranking_as_json(capsys):
         (["sensitivity", "--plan", "nett"], "'nett'"),
         (["sensitivity", "--measure", "marketable"], "marketable_kg"),
         (["patterns", "egg_to_pupae"], "egg_to_pupa"),
+        (["sensitivity", "--taste"], "--remake"),
+        (["sensitivity", "--keep", "--json"], "--remake"),
         (["patterns", "--seasons", "0"], "whole number from 1"),
     ],
 )

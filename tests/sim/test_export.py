@@ -221,6 +221,14 @@ def test_a_file_in_the_way_is_told(tmp_path):
         check_destination(tmp_path / "out", overwrite=True)
 
 
+def test_a_file_above_is_told_before_the_run_and_nothing_is_left(tmp_path):
+    (tmp_path / "notes").write_text("", encoding="utf-8")
+    with pytest.raises(OutputError, match="out could not be written"):
+        check_destination(tmp_path / "notes" / "deeper" / "out")
+    check_destination(tmp_path / "new" / "deeper" / "out")
+    assert [path.name for path in tmp_path.iterdir()] == ["notes"]
+
+
 @pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"])
 def test_no_cell_or_header_can_be_run_as_a_formula(start):
     text = csv_bytes(pd.DataFrame({f"{start}head": [f"{start}1+1"], "number": [-1.5]})).decode("utf-8")
