@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from dashboard.codes.keys import canonical
 from dashboard.codes.made import FILE_PREFIX, differences, file_mark, file_print, made_word, wanted_file
 from dashboard.saying import say_error, say_sentence
 from dashboard.tongue import _
@@ -326,7 +327,7 @@ class _Reader:
         for said in self.words.get("set", ()):
             key, _colon, value = said.partition(":")
             try:
-                tried = {**changes, key: json.loads(value)}
+                tried = {**changes, **canonical({key: json.loads(value)}, garden)}
                 garden.with_changes(tried)
             except ValueError:
                 self._refuse("set", said, _("its value cannot be read"))

@@ -142,3 +142,16 @@ def test_what_is_in_hand_and_not_known_is_told(word, said):
     lesson, complaints = lesson_from({word: [said]}, GARDENS)
     assert getattr(lesson, word) == ""
     assert len(complaints) == 1
+
+
+def test_a_setting_of_a_link_moves_its_slider_however_its_key_is_spelled():
+    words = {
+        "garden": ["leaf_bed"],
+        "try": ["late_net"],
+        "set": ["plans.late_net.actions.cover.days_after_planting:35"],
+    }
+    lesson, complaints = lesson_from(words, GARDENS)
+    assert not complaints
+    (key,) = lesson.changes
+    assert lesson.changes[key] == 35
+    assert GARDENS["leaf_bed"].plan("late_net").actions[int(key.split(".")[3])].do == "cover"
