@@ -13,7 +13,6 @@ _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _SLIPS: dict[str, str] = {
     slip: slip
     for slip in (
-        tell("Cannot declare a table twice"),
         tell("Cannot overwrite a value"),
         tell("Expected '=' after a key in a key/value pair"),
         tell("Expected newline or end of document after a statement"),
@@ -22,10 +21,24 @@ _SLIPS: dict[str, str] = {
         tell("Invalid value"),
         tell("Unclosed array"),
         tell("Unclosed inline table"),
+        tell("Unescaped '\\' in a string"),
         tell("Unterminated string"),
     )
 }
-"""What Python's reader of TOML says most, so that another language has it, too; the rest stays as it says it."""
+"""What Python's reader of TOML says most, so that another language has it, too."""
+
+
+def _slip(said: str) -> str:
+    """Return what Python's reader says, as a sentence that other languages have; what is rare stays as it says it."""
+    if said in _SLIPS:
+        return _SLIPS[said]
+    if sign := re.fullmatch(r"Illegal character (.+)", said):
+        return tell("Illegal character {sign}", sign=sign[1])
+    if name := re.fullmatch(r"Cannot declare \((.+?),?\) twice", said):
+        return tell("Cannot declare {name} twice", name=name[1])
+    if sign := re.match(r"Expected ('[^']+'|\".+\")", said):
+        return tell("Expected {sign}", sign=sign[1])
+    return said
 
 
 def decoded(content: bytes, name: str) -> str:
@@ -58,7 +71,7 @@ def parsed(text: str, name: str, wanted: str) -> dict[str, Any]:
                 '"quotes", and [table] headings.',
                 name=name,
                 line=line,
-                what=_SLIPS.get(what, what),
+                what=_slip(what),
                 column=column,
             )
         ) from None

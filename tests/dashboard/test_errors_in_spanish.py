@@ -44,6 +44,20 @@ def test_a_file_that_is_no_scenario(text, said):
     assert said_in_spanish(read_scenario_text, text, "mine.toml", None) == said
 
 
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ('a = "x\n"', "un signo que no se admite, '\\n'"),
+        ("a = 'x", 'falta "\'"'),
+        ("[a\nb = 1", "falta ']'"),
+        ("[a]\n[a]", "'a' no se puede declarar dos veces"),
+        ('a = "\\q"', "una barra inversa sin escapar en un texto"),
+    ],
+)
+def test_a_slip_in_a_file(text, why):
+    assert f"esto no es TOML ({why}" in said_in_spanish(read_scenario_text, text, "mine.toml", None)
+
+
 def test_a_key_that_is_not_known_and_those_near_it():
     garden = load_scenario("teaching_garden")
     assert said_in_spanish(garden.with_changes, {"pests.arivals": 2}) == (
