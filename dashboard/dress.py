@@ -20,13 +20,8 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
 [data-testid="stMultiSelect"] [data-tag], [data-testid="stBaseButton-primary"] {
   background-color: #0b5d3b !important; border-color: #0b5d3b !important; color: #ffffff !important;
 }
-[data-testid="stLayoutWrapper"]:has(> .st-key-way-on) {
-  position: sticky; bottom: 0.5rem; z-index: 90;
-}
-.st-key-way-on { pointer-events: none; align-items: flex-end; }
-.st-key-way-on a { background-color: #0b5d3b !important; pointer-events: auto; padding: 0.6rem 1rem; }
+.st-key-way-on a { background-color: #0b5d3b !important; padding: 0.6rem 1rem; }
 .st-key-way-on a * { color: #ffffff !important; }
-[data-testid="stMain"] { scroll-padding-bottom: 4.5rem; }
 .way-in { font-size: clamp(1.4rem, 3.4vw, 3.6rem); font-weight: 600; overflow-wrap: anywhere; }
 [data-testid="stMultiSelect"] input { min-width: 2rem !important; }
 .stDialog pre { display: none; }

@@ -35,6 +35,7 @@ def page() -> None:
             "four plans. Every plan then meets the same weather, the same arrivals and the same luck."
         ),
     )
+    way_on = st.container(key="way on")  # above what is chosen: below, it would be out of sight
     if why := first_start_words():
         st.caption(why)
     choose_lesson()
@@ -71,7 +72,7 @@ def page() -> None:
     )
     if len(plans) > 1:
         lesson = lesson.with_plans(plans).with_season(int(season))
-        with st.container(key="way on"):
+        with way_on:
             st.page_link("screens/guess.py", label=_("Next: make a guess"), icon=":material/arrow_forward:")
     else:
         st.warning(_("Pick at least two plans, so that there is something to compare."))

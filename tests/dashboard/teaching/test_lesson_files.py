@@ -64,7 +64,8 @@ def test_every_idea_names_a_screen_that_speaks_to_it_and_says_how_it_is_known():
 
 def test_screens_are_called_as_they_are():
     for address, title in SCREENS.items():
-        assert f'title=_("{title}"), url_path="{address}"' in APP
+        name = "garden_name" if address == "garden" else f'"{address}"'  # the first screen's differs between servers
+        assert f'title=_("{title}"), url_path={name}' in APP
 
 
 def test_standards_are_addressed_in_part_and_never_met():
