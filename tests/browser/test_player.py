@@ -72,6 +72,7 @@ def test_it_plays_without_asking_the_server(browser, address):
     assert shown == run(browser, "return player.data.dates[player.day]")
 
 
+@pytest.mark.alone
 def test_it_draws_thirty_frames_a_second_in_a_browser_slowed_fourfold(browser, address):
     """Counted in the page, both maps of the teaching garden in June; the best of a few tries."""
     open_map(browser, address, "")
