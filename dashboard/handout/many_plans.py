@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dashboard.handout.words import COSTS, TOLD, header_of, mean_of
+from dashboard.handout.words import COSTS, TOLD, closing_sentences, header_of, mean_of
 from dashboard.saying import say_list
-from dashboard.sentences import FLEDGED, fledging_sentence
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import _, many
 
@@ -34,12 +33,7 @@ def extremes(findings: Findings) -> list[str]:
     """Return, for each measure, which plan gave most and which least, and which are too close to the first to call."""
     known = [BY_MEASURE[measure] for measure in TOLD if measure in findings.comparison.measures]
     said = [_extreme(findings, spoken) for spoken in known]
-    if FLEDGED in findings.comparison.measures:
-        said.append(fledging_sentence(findings.comparison.seasons))
-    missing = [BY_MEASURE[measure].title.lower() for measure in TOLD if measure not in findings.comparison.measures]
-    if missing:
-        said.append(_("No figures in this garden: {what}.").format(what=say_list(missing)))
-    return [sentence for sentence in said if sentence]
+    return [sentence for sentence in (*said, *closing_sentences(findings)) if sentence]
 
 
 def standing_table(findings: Findings) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:

@@ -75,12 +75,17 @@ def happened_points(findings: Findings) -> list[str]:
             own = [row for _place, row in rows[rows["measure"] == spoken.measure].iterrows()]
             told = [_standing(row, titles, spoken) for row in own]
             said.append(f"**{spoken.title}.** {' '.join([*told, *_close_calls(own, titles)])}")
-    if FLEDGED in comparison.measures:
-        said.append(fledging_sentence(comparison.seasons))
+    return [sentence for sentence in (*said, *closing_sentences(findings)) if sentence]
+
+
+def closing_sentences(findings: Findings) -> list[str]:
+    """Return what is said last of the seasons: that no plan changed how many fledged, and what has no figures."""
+    comparison = findings.comparison
+    said = [fledging_sentence(comparison.seasons)] if FLEDGED in comparison.measures else []
     missing = [BY_MEASURE[measure].title.lower() for measure in TOLD if measure not in comparison.measures]
     if missing:
         said.append(_("No figures in this garden: {what}.").format(what=say_list(missing)))
-    return [sentence for sentence in said if sentence]
+    return said
 
 
 def against_sentence(findings: Findings) -> str:

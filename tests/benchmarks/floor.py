@@ -14,28 +14,13 @@ from sim.compiled import loop, records
 from sim.insects.record import INSECT
 from sim.randomness import chance
 
-LEAN = np.dtype([("key", "u8"), ("age", "f8"), ("is_dead", "u8")], align=True)
+LEAN = np.dtype([("key", "u8"), ("warmth_dd", "f8"), ("fate", "u8")], align=True)
+"""What such a loop needs, under the names that the engine's record has."""
 
 
 @loop
 def age_draw_remove(insects, count, day, death):
-    """Live one day over lean records; return how many are left."""
-    kept = 0
-    for i in range(count):
-        insect = insects[i]
-        insect.age += 1.0
-        if chance(insect.key, day, 0) < death:
-            insect.is_dead = 1
-        if insect.is_dead == 0:
-            if kept != i:
-                insects[kept] = insects[i]
-            kept += 1
-    return kept
-
-
-@loop
-def age_draw_remove_whole(insects, count, day, death):
-    """Live one day over the engine's own records; return how many are left."""
+    """Live one day; return how many are left."""
     kept = 0
     for i in range(count):
         insect = insects[i]
@@ -54,16 +39,15 @@ def floor_ns(insects_alive, death=0.05, days=200, *, is_whole=False):
 
     ``is_whole`` takes the engine's own records in place of lean ones.
     """
-    live, dead, shape = (age_draw_remove_whole, "fate", INSECT) if is_whole else (age_draw_remove, "is_dead", LEAN)
-    insects = records(np.zeros(insects_alive, shape))
+    insects = records(np.zeros(insects_alive, INSECT if is_whole else LEAN))
     insects["key"] = np.arange(insects_alive, dtype=np.uint64)
-    count = live(insects, insects_alive, 0, death)
+    count = age_draw_remove(insects, insects_alive, 0, death)
     spent, lived = 0.0, 0
     for day in range(1, days):
         insects["key"][count:] = np.arange(insects_alive - count, dtype=np.uint64) + np.uint64(day * insects_alive)
-        insects[dead][count:] = 0
+        insects["fate"][count:] = 0
         started = thread_time()
-        count = live(insects, insects_alive, day, death)
+        count = age_draw_remove(insects, insects_alive, day, death)
         spent += thread_time() - started
         lived += insects_alive
     return spent / lived * 1e9
