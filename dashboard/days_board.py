@@ -8,6 +8,7 @@ import streamlit as st
 
 from dashboard.delays import CHAINS
 from dashboard.lesson import Lesson
+from dashboard.placing import place_chart
 from dashboard.running import Seasons, lived_under, season_numbers
 from dashboard.taking import offer_picture
 from dashboard.tongue import _
@@ -44,11 +45,11 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
     deeds = deeds_scene(days, titles, first_day)
     scenes = [days_scene(days, one, titles, first_day) for one in series]
     garden = _(gardens()[lesson.garden].title)
-    st.altair_chart(draw_deeds(deeds), width="stretch", theme=None, alt=deeds.alt)
+    place_chart(draw_deeds(deeds), deeds.alt)
     if is_all:
         offer_picture(deeds, "deeds", garden, season_numbers(seasons)[:1])
     for one, scene in zip(series, scenes, strict=True):
-        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        place_chart(draw(scene), scene.alt)
         if is_all:
             offer_picture(scene, f"days_{one}", garden, season_numbers(seasons))
     st.markdown(f"{deeds.caption} {scenes[0].caption}")

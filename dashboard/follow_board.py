@@ -12,6 +12,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.deeds import say_name
 from dashboard.ends import GREW_UP, GROUPS, fate_words, group_mask, kinds, stage_words
 from dashboard.lesson import Lesson
+from dashboard.placing import place_chart
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_date, say_number, short_number
 from dashboard.taking import offer_picture
@@ -61,7 +62,7 @@ def show_trace(lesson: Lesson, kind: str, group: str, seasons: Seasons, place: D
             st.markdown(f"**{title}**: {_total(rows[plan])}")
             if not len(rows[plan]):
                 continue
-            st.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=f"{title}. {scene.alt}")
+            place_chart(draw(scene, plan), f"{title}. {scene.alt}")
             told = [example_sentence(one, first_day) for one in examples_of(traced[plan], kinds()[kind], group)]
             st.markdown("\n".join(f"- {sentence}" for sentence in told))
             _show_kinds(rows[plan], title)

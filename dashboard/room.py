@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from dashboard.lesson import Lesson
+from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE, Spoken
 from dashboard.teaching.opened import questions_of
@@ -89,7 +90,7 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
             behind=int(row["behind"]),
         )
         st.title(f"{guess} {counts}".strip(), anchor=False)
-        st.altair_chart(draw_seasons(scene, tap), width="stretch", theme=None, alt=alt)
+        place_chart(draw_seasons(scene, tap), alt)
 
 
 def show_guess_outcome(lesson: Lesson) -> None:
@@ -122,4 +123,4 @@ def _show_guess(lesson: Lesson, question: str, seasons: Seasons, place: Any) -> 
             said.format(what=f"{spoken.title}{unit}", season=lesson.season, right=right, count=len(values)),
             anchor=False,
         )
-        st.altair_chart(draw_guess(scene), width="stretch", theme=None, alt=scene.alt)
+        place_chart(draw_guess(scene), scene.alt)

@@ -27,6 +27,7 @@ SETTINGS: dict[str, Any] = {
     "server.allowedHosts": [ADDRESS, "127.0.0.1"],
     "server.showEmailPrompt": False,
     "runner.magicEnabled": False,
+    "runner.postScriptGC": False,  # a look through all that lives after every answer took most of a class's server
     "browser.serverAddress": ADDRESS,
     "browser.gatherUsageStats": False,
     "client.showErrorDetails": "none",

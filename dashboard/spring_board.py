@@ -8,6 +8,7 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.lesson import Lesson
+from dashboard.placing import place_chart
 from dashboard.running import run_step_by_step
 from dashboard.saying import say_number
 from dashboard.springs import WAITING, Spring, kind_rows, pests, spring_sentences, spring_wishes, springs
@@ -50,7 +51,7 @@ def show_waiting(
     with place:
         st.header(many("What waits, {count} season", "What waits, {count} seasons", count).format(count=count))
         st.markdown("\n".join(f"- {sentence}" for sentence in spring_sentences(found, titles)))
-        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        place_chart(draw(scene), scene.alt)
         st.markdown(scene.caption)
         table = pd.DataFrame(
             [

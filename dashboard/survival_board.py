@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import streamlit as st
 
+from dashboard.placing import place_chart
 from dashboard.running import Seasons
 from dashboard.taking import offer_picture
 from dashboard.tongue import _
@@ -35,7 +36,7 @@ def show_stages(titles: Mapping[str, str], seasons: Seasons, garden: str, kind: 
     scene = stages_scene({plan: mean_ends(lived[plan], kinds()[kind]) for plan in titles}, titles, _(kind))
     if scene.frame.empty:
         return
-    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    place_chart(draw(scene), scene.alt)
     st.markdown(scene.caption)
     if is_all:
         offer_picture(scene, "stages", garden, sorted({season for _plan, season in seasons}))

@@ -11,6 +11,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
 from dashboard.lesson import CURVED, Lesson
+from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE
 from dashboard.taking import offer_picture
@@ -114,7 +115,7 @@ def show_curve(
         places = [place_of(choice, value, number) for number, value in enumerate(values)]
         scene = curve_scene(comparison.seasons, places, said, list(values).index(choice.now), choice.words, spoken)
         st.markdown("\n".join(f"- {one}" for one in curve_sentences(comparison, choice, said, spoken)))
-        st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+        place_chart(draw(scene), scene.alt)
         st.markdown(scene.caption)
         if is_all:
             offer_picture(scene, "curve", _(garden.title), comparison.seeds)

@@ -111,7 +111,7 @@ def draw(scene: Scene) -> Any:
         .encode(x=x, y=y)
     )
     height = AROUND_PX + ROW_PX * scene.frame["what"].nunique()
-    return dress(alt.layer(rings, marks).properties(width="container", height=height, title=scene.title))
+    return dress(alt.layer(rings, marks), width="container", height=height, title=scene.title)
 
 
 def _row(

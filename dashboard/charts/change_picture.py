@@ -79,10 +79,10 @@ def draw(scene: Scene) -> Any:
     means = frame.groupby("plan", sort=False)["value"].mean().reset_index()
     means["said"] = means["value"].map(short_number)
     dots = alt.Chart(frame)
-    lines = dots.mark_line(color=QUIET_INK, strokeWidth=1, opacity=0.6).encode(x=x, y=y, detail="season:N")
+    lines = dots.mark_line(color=QUIET_INK, strokeWidth=1, opacity=0.6).encode(x=x, y=y, detail=alt.Detail("season:N"))
     marks = dots.mark_point(size=60, filled=True, opacity=0.9).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=tips(season=_("Season"), value=scene.axis)
     )
     bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
     chart = alt.layer(lines, marks, bars, *mean_words(means, x=x, y=y))
-    return dress(chart.properties(width="container", height=HEIGHT_PX, title=scene.title))
+    return dress(chart, width="container", height=HEIGHT_PX, title=scene.title)

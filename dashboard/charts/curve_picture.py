@@ -109,7 +109,7 @@ def draw(scene: Scene) -> Any:
     layers = [dots]
     if frame["season"].nunique() <= MOST_JOINED:
         thin = base.mark_line(color=JOINING, strokeWidth=SEASON_LINE_PX, opacity=0.7)
-        layers.insert(0, thin.encode(x=x, y=y, detail="season:N"))
+        layers.insert(0, thin.encode(x=x, y=y, detail=alt.Detail("season:N")))
     means = frame.groupby("at")["value"].mean().reset_index()
     means["said"] = means["value"].map(short_number)
     thick = alt.Chart(means).mark_line(
@@ -118,8 +118,5 @@ def draw(scene: Scene) -> Any:
     layers.append(thick.encode(x=x, y=y))
     was = alt.Chart(means[means["at"].isin(frame.loc[frame["is_now"], "at"])])
     layers.append(was.mark_point(shape="circle", size=420, color=INK, strokeWidth=3, opacity=1).encode(x=x, y=y))
-    return dress(
-        alt.layer(*layers, *mean_words(means, x=x, y=y)).properties(
-            width="container", height=HEIGHT_PX, title=scene.title
-        )
-    )
+    chart = alt.layer(*layers, *mean_words(means, x=x, y=y))
+    return dress(chart, width="container", height=HEIGHT_PX, title=scene.title)

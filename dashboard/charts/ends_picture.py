@@ -86,11 +86,13 @@ def draw(scene: Scene, plan: str) -> Any:
         .mark_bar(color=colour, size=BAR_PX - 9)
         .encode(y=y, x=x, tooltip=tips(fate=_("How it ended"), said=scene.axis))
     )
-    words = alt.Chart(frame).mark_text(align="left", dx=5, fontSize=TEXT_PX, color=INK).encode(y=y, x=x, text="said:N")
-    chart = alt.layer(bars, words).properties(
-        width="container", height=AROUND_PX + BAR_PX * len(fates), title=scene.plans[plan]
+    words = (
+        alt.Chart(frame)
+        .mark_text(align="left", dx=5, fontSize=TEXT_PX, color=INK)
+        .encode(y=y, x=x, text=alt.Text("said:N"))
     )
-    return dress(chart)
+    height = AROUND_PX + BAR_PX * len(fates)
+    return dress(alt.layer(bars, words), width="container", height=height, title=scene.plans[plan])
 
 
 def _most(ends: Mapping[str, float]) -> str:

@@ -153,7 +153,11 @@ def draw(scene: Scene, plan: str) -> Any:
         alt.Chart(frame[~frame["on_top"]]).mark_text(**style, baseline="top"),
     ]
     arrows = _arrows(set(frame["measure"]))
-    lines = alt.Chart(arrows).mark_rule(color=QUIET_INK, strokeWidth=2).encode(x=x, x2="across_end", y=y, y2="up_end")
+    lines = (
+        alt.Chart(arrows)
+        .mark_rule(color=QUIET_INK, strokeWidth=2)
+        .encode(x=x, x2=alt.X2("across_end"), y=y, y2=alt.Y2("up_end"))
+    )
     heads = (
         alt.Chart(arrows)
         .mark_point(shape="triangle-right", filled=True, size=130, color=QUIET_INK, opacity=1)
@@ -166,12 +170,10 @@ def draw(scene: Scene, plan: str) -> Any:
     along = (
         alt.Chart(arrows)
         .mark_text(fontSize=TEXT_PX - 1, color=QUIET_INK, fontStyle="italic", dy=ALONG_UP_PX)
-        .encode(x=alt.X("across_middle:Q", axis=None), y=alt.Y("up_middle:Q", axis=None), text="said:N")
+        .encode(x=alt.X("across_middle:Q", axis=None), y=alt.Y("up_middle:Q", axis=None), text=alt.Text("said:N"))
     )
-    chart = alt.layer(lines, heads, along, discs, *(one.encode(x=x, y=at, text="label:N") for one in words)).properties(
-        width="container", height=HEIGHT_PX, title=scene.plans[plan]
-    )
-    return dress(chart)
+    chart = alt.layer(lines, heads, along, discs, *(one.encode(x=x, y=at, text=alt.Text("label:N")) for one in words))
+    return dress(chart, width="container", height=HEIGHT_PX, title=scene.plans[plan])
 
 
 def _arrows(drawn: set[str]) -> pd.DataFrame:

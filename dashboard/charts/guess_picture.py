@@ -124,6 +124,6 @@ def draw(scene: Scene) -> Any:
             dy=20, fontSize=TEXT_PX, color=INK, fontWeight="bold"
         ),
     }
-    texts = [layer.encode(x=x, y=y, text="said:N") for layer in words.values()]
+    texts = [layer.encode(x=x, y=y, text=alt.Text("said:N")) for layer in words.values()]
     chart = alt.layer(line, guessed, taken, *texts)
-    return dress(chart.properties(width="container", height=AROUND_PX + ROW_PX * count, title=scene.title))
+    return dress(chart, width="container", height=AROUND_PX + ROW_PX * count, title=scene.title)

@@ -57,7 +57,7 @@ def _layers(
     means = alt.Chart(figures).encode(y=row, yOffset=lane)
     chart = alt.layer(
         means.mark_rule(strokeWidth=5, opacity=0.4).encode(
-            x=alt.X("low:Q", scale=scale), x2="high:Q", color=colour["color"]
+            x=alt.X("low:Q", scale=scale), x2=alt.X2("high:Q"), color=colour["color"]
         ),
         base.mark_point(size=20, filled=True, opacity=0.85).encode(
             x=x, tooltip=tips(Plan=_("Plan"), value=panel.axis), **colour
@@ -66,9 +66,9 @@ def _layers(
             x=alt.X("mean:Q", scale=scale), fill=filled, tooltip=tips(Plan=_("Plan"), mean=panel.axis), **colour
         ),
         means.mark_text(align="right", fontSize=TEXT_PX, color=INK, dx=-2).encode(
-            x=alt.X("at:Q", scale=scale), text="said:N"
+            x=alt.X("at:Q", scale=scale), text=alt.Text("said:N")
         ),
     )
     height = AROUND_PX + PLAN_PX * len(plans)
-    dressed: alt.LayerChart = dress(chart.properties(width="container", height=height, title=panel.heading))
+    dressed: alt.LayerChart = dress(chart, width="container", height=height, title=panel.heading)
     return dressed

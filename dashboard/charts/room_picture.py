@@ -10,7 +10,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import dress, look_range, plan_labels
+from dashboard.charts.dressing import HOUSE_STYLE, dress, look_range, plan_labels
 from dashboard.charts.guess_picture import GUESSED, TAKEN
 from dashboard.charts.palette import GRID, INK, PAPER
 from dashboard.charts.picture import axis_ticks
@@ -67,7 +67,7 @@ def draw_seasons(scene: Scene, tap: Tap | None = None) -> Any:
     layers = [dots, bars, *_words(alt.Chart(means), -76, x=x, y=y)]
     if 1 < frame["season"].nunique() <= MOST_JOINED:
         lines = alt.Chart(frame).mark_line(color=JOINING, strokeWidth=LINE_PX)
-        layers.insert(0, lines.encode(x=x, y=y, detail="season:N", order="row:Q"))
+        layers.insert(0, lines.encode(x=x, y=y, detail=alt.Detail("season:N"), order=alt.Order("row:Q")))
     if tap is not None:
         line, before = _tap_layers(scene, tap, labels[tap.plan], ROOM_RIGHT * highest, x, y)
         layers = [line, *layers, *before]
@@ -94,7 +94,7 @@ def _tap_layers(
     chart = alt.Chart(guess)
     line = chart.mark_rule(color=INK, strokeWidth=LINE_PX, strokeDash=[14, 8]).encode(x=x)
     shaft = chart.mark_rule(color=INK, strokeWidth=LINE_PX + 4, yOffset=ARROW_DOWN_PX).encode(
-        x=alt.X("begin:Q", title=scene.axis), x2="end:Q", y=y
+        x=alt.X("begin:Q", title=scene.axis), x2=alt.X2("end:Q"), y=y
     )
     heads = [
         chart.mark_point(size=900, filled=True, color=INK, opacity=1, shape=shape, yOffset=ARROW_DOWN_PX).encode(
@@ -152,14 +152,24 @@ def _words(
     """Return words beside marks, on a paper-coloured rim so that no line runs through them."""
     style = {**_WORDS, "dy": down_px, **aside}
     return [
-        chart.mark_text(**style, color=PAPER, stroke=PAPER, strokeWidth=12).encode(text="said:N", **places),
-        chart.mark_text(**style, color=INK).encode(text="said:N", **places),
+        chart.mark_text(**style, color=PAPER, stroke=PAPER, strokeWidth=12).encode(text=alt.Text("said:N"), **places),
+        chart.mark_text(**style, color=INK).encode(text=alt.Text("said:N"), **places),
     ]
 
 
+_ROOM_STYLE: dict[str, Any] = HOUSE_STYLE | {
+    "axis": HOUSE_STYLE["axis"]
+    | {
+        "labelFontSize": LETTERS_PX,
+        "titleFontSize": LETTERS_PX,
+        "labelColor": INK,
+        "tickWidth": LINE_PX,
+        "domainWidth": LINE_PX,
+        "domainColor": INK,
+    },
+    "axisY": {"labelColor": INK, "labelLineHeight": LETTERS_PX + 2},
+}
+
+
 def _for_a_room(chart: Any) -> Any:
-    dressed = dress(chart.properties(width="container", height=PICTURE_PX))
-    axis: dict[str, Any] = {"labelFontSize": LETTERS_PX, "titleFontSize": LETTERS_PX, "labelColor": INK}
-    return dressed.configure_axis(
-        **axis, titleColor=INK, titleFontWeight="normal", tickWidth=LINE_PX, domainWidth=LINE_PX, domainColor=INK
-    ).configure_axisY(labelColor=INK, labelLineHeight=LETTERS_PX + 2)
+    return dress(chart, _ROOM_STYLE, width="container", height=PICTURE_PX)

@@ -107,7 +107,9 @@ def draw(scene: Scene) -> Any:
     layers = [dots, bars, *mean_words(means, x=x, y=y)]
     if frame["season"].nunique() <= MOST_JOINED:
         lines = (
-            alt.Chart(frame).mark_line(color=JOINING, strokeWidth=1, opacity=0.8).encode(x=x, y=y, detail="season:N")
+            alt.Chart(frame)
+            .mark_line(color=JOINING, strokeWidth=1, opacity=0.8)
+            .encode(x=x, y=y, detail=alt.Detail("season:N"))
         )
         layers.insert(0, lines)
-    return dress(alt.layer(*layers).properties(width="container", height=HEIGHT_PX, title=scene.title))
+    return dress(alt.layer(*layers), width="container", height=HEIGHT_PX, title=scene.title)

@@ -86,4 +86,4 @@ def draw(scene: Scene) -> Any:
     marks = base.mark_point(filled=True, size=110, opacity=1).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=["plan:N", "stage:N", alt.Tooltip("of_1000:Q", format=".0f")]
     )
-    return dress(alt.layer(lines, marks).properties(width="container", height=HEIGHT_PX, title=scene.title))
+    return dress(alt.layer(lines, marks), width="container", height=HEIGHT_PX, title=scene.title)

@@ -80,9 +80,9 @@ def draw(scene: Scene) -> Any:
     marks = base.mark_point(filled=True, size=200, opacity=0.9).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=["plan:N", "words:N", alt.Tooltip("of_100:Q", format=".0f")]
     )
-    zero = alt.Chart(pd.DataFrame({"at": [0]})).mark_rule(color=INK, strokeWidth=2).encode(x="at:Q")
+    zero = alt.Chart(pd.DataFrame({"at": [0]})).mark_rule(color=INK, strokeWidth=2).encode(x=alt.X("at:Q"))
     height = AROUND_PX + ROW_PX * frame["row"].nunique()
-    return dress(alt.layer(zero, marks).properties(width="container", height=height, title=scene.title))
+    return dress(alt.layer(zero, marks), width="container", height=height, title=scene.title)
 
 
 def figure_words(of_100: float, *, is_open: bool) -> str:

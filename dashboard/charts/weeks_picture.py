@@ -84,4 +84,4 @@ def draw(scene: Scene, plan: str) -> Any:
         .mark_bar(color=colour, width=BAR_PX)
         .encode(x=day_axis(frame, int(scene.frame["days"].iloc[0])), y=y, tooltip=["said:N", "count:Q"])
     )
-    return dress(bars.properties(width="container", height=HEIGHT_PX, title=scene.plans[plan]))
+    return dress(bars, width="container", height=HEIGHT_PX, title=scene.plans[plan])

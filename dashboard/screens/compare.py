@@ -10,6 +10,7 @@ from dashboard.caring import SEASONS
 from dashboard.charts.scene import Scene, order_words, ranks
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import CARED, Lesson
+from dashboard.placing import place_chart
 from dashboard.room import show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
@@ -142,7 +143,7 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
         said.append(fledging_sentence(comparison.seasons))
     st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
     st.markdown(ahead_means(spoken))
-    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    place_chart(draw(scene), scene.alt)
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
     return scene
@@ -215,7 +216,7 @@ def show_cares(lesson: Lesson, comparison: Comparison) -> None:
         or _("No single answer, changed alone, puts another plan first.")
     )
     scene = caring_scene(ways, lesson.cares, titles)
-    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    place_chart(draw(scene), scene.alt)
     st.markdown(scene.caption)
     st.markdown(
         _(

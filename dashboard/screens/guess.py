@@ -9,6 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.again import fresh
 from dashboard.dress import show_limits
 from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
+from dashboard.placing import place_chart
 from dashboard.room import show_guess_outcome
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
@@ -243,7 +244,7 @@ def _show_pictures(lesson: Lesson, seasons: Seasons, is_all: bool, places: Seque
         )
         with place:
             st.subheader(_(words))
-            st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+            place_chart(draw(scene), scene.alt)
             st.markdown(scene.caption)
             if question in lesson.guess.hands:
                 st.markdown(guess_in_words(lesson, question))

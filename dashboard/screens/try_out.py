@@ -11,6 +11,7 @@ from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries
 from dashboard.bargains import Bargain, bargains_of
 from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
+from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_error
 from dashboard.spoken import BY_MEASURE
@@ -210,7 +211,7 @@ def show_answer(
         shown = [scenes[name] for name in SHOWN if name in scenes]
         for first in range(0, len(shown), 2):
             for column, scene in zip(st.columns(2), shown[first : first + 2], strict=False):
-                column.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+                place_chart(draw(scene), scene.alt, column)
         st.markdown(shown[0].caption if shown else "")
         if is_all:
             offer_one_of({one.title: scenes[one.measure] for one in known}, "change", _(garden.title), comparison.seeds)

@@ -12,6 +12,7 @@ from dashboard.days_board import ask_chain, show_days
 from dashboard.dress import show_cautions, show_limits
 from dashboard.follow_board import ask_number, follow
 from dashboard.lesson import Lesson
+from dashboard.placing import place_chart
 from dashboard.running import Seasons, lived_under, run_step_by_step, season_numbers
 from dashboard.saying import say_number
 from dashboard.spring_board import show_spring
@@ -149,7 +150,7 @@ def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, gar
     st.header(scene.title)
     said = starving_sentences(rows, titles, len(season_numbers(seasons)))
     st.markdown("\n".join(f"- {sentence}" for sentence in said))
-    st.altair_chart(draw(scene), width="stretch", theme=None, alt=scene.alt)
+    place_chart(draw(scene), scene.alt)
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
     if is_all:
@@ -174,7 +175,7 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
     for column, plan in zip(_pairs(len(titles)), titles, strict=False):
         if not scene.frame[scene.frame["plan"] == plan].empty:
             alt = f"{titles[plan]}. {scene.alt}"
-            column.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=alt)
+            place_chart(draw(scene, plan), alt, column)
     st.markdown(scene.caption)
     with st.expander(_("The eggs as a table")):
         st.table(scene.table, hide_index=True, alt=scene.alt)
@@ -199,7 +200,7 @@ def show_energy(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garde
     st.markdown("\n".join(f"- {share_sentence(means[plan], title)}" for plan, title in titles.items()))
     for column, plan in zip(_pairs(len(titles)), titles, strict=False):
         alt = f"{titles[plan]}. {scene.alt}"
-        column.altair_chart(draw(scene, plan), width="stretch", theme=None, alt=alt)
+        place_chart(draw(scene, plan), alt, column)
         if is_all:
             with column:
                 offer_picture(scene.only(plan), f"energy_{plan}", garden, season_numbers(seasons))
