@@ -254,7 +254,7 @@ class _Reader:
         if not found or found in known:
             return found or otherwise
         if word == "garden" and (mark := mark_of_file(found)):
-            self.complaints.append(wanted_file(mark))
+            self.complaints.append(say_sentence(wanted_file(mark)))
             return otherwise
         self._refuse(
             word, found, f"{_('there is no such one here')}.{say_sentence(near_names(found, known))}".rstrip(".")

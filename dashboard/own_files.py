@@ -14,7 +14,7 @@ from typing import Any
 
 from dashboard.codes.made import FILE_PREFIX
 from dashboard.tongue import _
-from sim.errors import LeafnestError, ScenarioError
+from sim.errors import LeafnestError, ScenarioError, tell
 from sim.scenario import Scenario
 from sim.scenario.files import read_scenario_text
 from sim.scenario.toml_text import decoded, parsed
@@ -41,12 +41,15 @@ class Brought:
     def __post_init__(self) -> None:
         if len(self.content) > LARGEST_FILE_MB * _BYTES_PER_MB:
             raise BroughtFileError(
-                _("{file} has {size:.1f} MB; {most} MB are allowed. Keep the years that you need.").format(
-                    file=self.name, size=len(self.content) / _BYTES_PER_MB, most=LARGEST_FILE_MB
+                tell(
+                    "{file} has {size:.1f} MB; {most} MB are allowed. Keep the years that you need.",
+                    file=self.name,
+                    size=len(self.content) / _BYTES_PER_MB,
+                    most=LARGEST_FILE_MB,
                 )
             )
         if self.name in ("", "..") or Path(self.name).name != self.name or not self.name.isprintable():
-            raise BroughtFileError(_("A file has the name '{file}'; a plain name is allowed.").format(file=self.name))
+            raise BroughtFileError(tell("A file has the name '{file}'; a plain name is allowed.", file=self.name))
 
 
 @dataclass(frozen=True)
@@ -77,20 +80,24 @@ def garden_of_scenario(scenario: Brought, weather: Brought | None, folder: Path)
         If a file cannot be used as it stands: where, what was found, what is allowed.
     """
     text = decoded(scenario.content, scenario.name)
-    raw = parsed(text, scenario.name, _("a scenario, as 'leafnest new' writes it"))
+    raw = parsed(text, scenario.name, tell("a scenario, as 'leafnest new' writes it"))
     place = raw.get("place")
     named = place.get("weather_file") if isinstance(place, dict) else None
     if isinstance(named, str) and (weather is None or named != weather.name):
         raise ScenarioError(
-            _("{file} names the weather file '{named}'; give that file with it, under the same name.").format(
-                file=scenario.name, named=named[:80]
+            tell(
+                "{file} names the weather file '{named}'; give that file with it, under the same name.",
+                file=scenario.name,
+                named=named[:80],
             )
         )
     if weather is not None and not isinstance(named, str):
         raise ScenarioError(
-            _(
-                '{file} names no weather file; allowed: weather_file = "{weather}" in [place], or no weather file.'
-            ).format(file=scenario.name, weather=weather.name)
+            tell(
+                '{file} names no weather file; allowed: weather_file = "{weather}" in [place], or no weather file.',
+                file=scenario.name,
+                weather=weather.name,
+            )
         )
     if weather is not None:
         _put(weather, folder)
@@ -121,7 +128,8 @@ def garden_with_weather(base: Scenario, weather: Brought, station: Station, fold
             title = _("{garden}, weather of {file}, {year}").format(garden=base.title, file=weather.name, year=year)
             return _named(garden.model_copy(update={"title": title}), weather.name)
     raise ScenarioError(
-        _("{file} runs from {first} to {last}; the season needs all days from {start} to {end} of one year.").format(
+        tell(
+            "{file} runs from {first} to {last}; the season needs all days from {start} to {end} of one year.",
             file=weather.name,
             first=found.first_date,
             last=found.last_date,
@@ -189,8 +197,11 @@ def _named(garden: Scenario, file: str) -> tuple[str, Scenario]:
     plants = sum(bed.plant_count * bed.repeat for bed in garden.beds)
     if plants > MOST_PLANTS_HERE:
         raise BroughtFileError(
-            _("{file} has {count} plants; {most} are allowed here. The command 'leafnest compare' takes more.").format(
-                file=file, count=plants, most=MOST_PLANTS_HERE
+            tell(
+                "{file} has {count} plants; {most} are allowed here. The command 'leafnest compare' takes more.",
+                file=file,
+                count=plants,
+                most=MOST_PLANTS_HERE,
             )
         )
     name = f"{FILE_PREFIX}{garden.model_copy(update={'name': _OWN}).fingerprint}"

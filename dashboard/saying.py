@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date, time
 from functools import lru_cache
 
-from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, _, current_language, current_units, mark
+from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, _, current_language, current_units, many, mark
 from sim.errors import LeafnestError, Sentence
 
 LOCALES = {"en": "en_US", "es": "es_US"}
@@ -159,7 +159,8 @@ def say_sentence(text: str) -> str:
         else value
         for name, value in text.values.items()
     }  # fmt: skip
-    return _(text.template).format(**values)
+    one, *several = text.templates
+    return (many(one, several[0], text.values["count"]) if several else _(one)).format(**values)
 
 
 @lru_cache(maxsize=2_000)

@@ -20,7 +20,7 @@ from itertools import count
 from typing import TYPE_CHECKING, Any
 
 from dashboard.wishes import Lived, Wish, live
-from sim.errors import RunError
+from sim.errors import RunError, tell
 
 if TYPE_CHECKING:
     from sim.store import SeasonKey
@@ -251,7 +251,9 @@ class Desk:
         key = task.wish.key
         del self._tasks[key]
         if isinstance(error, BrokenExecutor):
-            error = RunError("The processes that run seasons stopped again and again; close other programs, try again.")
+            error = RunError(
+                tell("The processes that run seasons stopped again and again; close other programs, try again.")
+            )
         if lived is not None:
             self._remember(task.wish, lived)
         for order in task.orders:

@@ -18,47 +18,53 @@ from __future__ import annotations
 
 import difflib
 import errno
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 
 class Sentence(str):
-    """An English sentence, with the template and the values that it was made of.
+    """An English sentence, with the templates and the values that it was made of.
 
     Attributes
     ----------
-    template
-        The sentence with named places in braces, as ``str.format`` takes them.
+    templates
+        The sentence with named places in braces, as ``str.format`` takes them; or two, for one thing and for several.
     values
-        What stands in each place; a value may be a sentence, or an error that holds one.
+        What stands in each place; a value may be a sentence, or an error that holds one. Of two templates, ``count``
+        says which.
     """
 
-    __slots__ = ("template", "values")
-    template: str
+    __slots__ = ("templates", "values")
+    templates: tuple[str, ...]
     values: dict[str, Any]
 
-    def __new__(cls, template: str, values: dict[str, Any]) -> Sentence:
+    def __new__(cls, templates: tuple[str, ...], values: dict[str, Any]) -> Sentence:
         """Put the values into the template."""
+        template = templates[0 if values.get("count") == 1 else -1]
         made = super().__new__(cls, template.format(**values))
-        made.template, made.values = template, values
+        made.templates, made.values = templates, values
         return made
 
-    def __reduce__(self) -> tuple[type[Sentence], tuple[str, dict[str, Any]]]:  # a worker's error comes back pickled
-        return Sentence, (self.template, self.values)
+    def __reduce__(self) -> tuple[type[Sentence], tuple[tuple[str, ...], dict[str, Any]]]:
+        return Sentence, (self.templates, self.values)  # a worker's error comes back pickled
 
 
 def tell(template: str, /, **values: Any) -> Sentence:
     """Return the sentence that a template gives with these values in its places."""
-    return Sentence(template, values)
+    return Sentence((template,), values)
+
+
+def tell_many(one: str, several: str, /, count: int, **values: Any) -> Sentence:
+    """Return the sentence for one thing or for several; how many there are stands in the place ``count``."""
+    return Sentence((one, several), {"count": count, **values})
 
 
 class LeafnestError(Exception):
     """A mistake in what was handed to us, told in one sentence."""
 
-    @property
-    def sentence(self) -> str:
-        """What is wrong, as a ``Sentence`` wherever one was given."""
-        return self.args[0] if self.args and isinstance(self.args[0], str) else str(self)
+    def __init__(self, sentence: Sentence) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
 
 
 class ScenarioError(LeafnestError):
@@ -84,14 +90,17 @@ class RunError(LeafnestError):
 def near_names(name: str, known: Iterable[str], count: int = 3) -> str:
     """Return `` Did you mean …?`` for a name that is not known, or an empty text."""
     close = difflib.get_close_matches(name, list(known), n=count, cutoff=0.5)
-    return tell(" Did you mean {names}?", names=either(close)) if close else ""
+    return tell(" Did you mean {names}?", names=quoted(close, is_choice=True)) if close else ""
 
 
-def either(names: list[str]) -> Sentence:
-    """Return names to choose from, each in quotes: ``'net' or 'nets'``."""
+def quoted(names: Sequence[str], *, is_choice: bool) -> Sentence:
+    """Return names, each in quotes, to choose from or all of them: ``'net' or 'nets'``, ``'net' and 'nets'``."""
     said = tell("'{name}'", name=names[0])
     for name in names[1:]:
-        said = tell("{those} or '{name}'", those=said, name=name)
+        if is_choice:
+            said = tell("{those} or '{name}'", those=said, name=name)
+        else:
+            said = tell("{those} and '{name}'", those=said, name=name)
     return said
 
 

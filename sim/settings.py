@@ -120,7 +120,7 @@ def _range(text: str, low: str, high: str, steps: str) -> tuple[Value, ...]:
     if not isinstance(count, int) or isinstance(count, bool) or not 2 <= count <= MOST_STEPS:
         raise RunError(
             tell(
-                "'{text}' has {steps} steps; a whole number from 2 to {most} is allowed.",
+                "'{text}' has '{steps}' for its steps; a whole number from 2 to {most} is allowed.",
                 text=text,
                 steps=steps,
                 most=MOST_STEPS,

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from dashboard.codes.letters import CodeError
-from dashboard.tongue import _
+from sim.errors import tell
 
 BITS_A_LETTER = 5
 _NONE, _FALSE, _TRUE, _WHOLE, _DECIMAL, _WORD, _DAY, _TEXT = range(8)
@@ -95,7 +95,7 @@ class BitReader:
         """Return the number in the next so many bits."""
         taken = self._bits[self._place : self._place + bits]
         if len(taken) < bits:
-            raise CodeError(_("The code ends too early: some letters are missing."))
+            raise CodeError(tell("The code ends too early: some letters are missing."))
         self._place += bits
         return int("".join(map(str, taken)), 2)
 
@@ -125,7 +125,7 @@ class BitReader:
         if tag == _WORD:
             found = one_with(self.take(_WORD_BITS), _WORD_BITS, words)
             if found is None:
-                raise CodeError(_("The code holds a word that this version of the program does not know."))
+                raise CodeError(tell("The code holds a word that this version of the program does not know."))
             return found
         return self.take_json()
 
@@ -134,23 +134,23 @@ class BitReader:
         try:
             return json.loads(self.take_text())
         except ValueError:
-            raise CodeError(_("The code holds a value that cannot be read.")) from None
+            raise CodeError(tell("The code holds a value that cannot be read.")) from None
 
     def take_text(self) -> str:
         """Return a text."""
         count = self.take_long()
         if count * 8 > len(self._bits):
-            raise CodeError(_("The code ends too early: some letters are missing."))
+            raise CodeError(tell("The code ends too early: some letters are missing."))
         try:
             return bytes(self.take(8) for _byte in range(count)).decode()
         except UnicodeDecodeError:
-            raise CodeError(_("The code holds a value that cannot be read.")) from None
+            raise CodeError(tell("The code holds a value that cannot be read.")) from None
 
     def end(self) -> None:
         """Refuse anything after the end."""
         rest = self._bits[self._place :]
         if len(rest) >= BITS_A_LETTER or any(rest):
-            raise CodeError(_("The code goes on after its end; a later version of the program may have made it."))
+            raise CodeError(tell("The code goes on after its end; a later version of the program may have made it."))
 
 
 def one_with(wanted: int, bits: int, words: Iterable[str]) -> str | None:

@@ -34,7 +34,7 @@ from dashboard.saying import say_error
 from dashboard.teaching.opened import open_lessons, own_lesson_text
 from dashboard.teaching.reading import lesson_names
 from dashboard.tongue import _
-from sim.errors import LeafnestError
+from sim.errors import LeafnestError, Sentence, tell, tell_many
 from sim.scenario import Scenario
 
 _ABOUT_BITS = 2
@@ -148,7 +148,7 @@ class _Reader:
     def lesson(self) -> Lesson:
         bits = self.bits
         if bits.take(1):
-            raise CodeError(_("The code is of a later kind than this version of the program knows."))
+            raise CodeError(tell("The code is of a later kind than this version of the program knows."))
         made = bits.take(RELEASE_BITS)
         lesson = self._begun()
         if made != release_number():
@@ -157,7 +157,7 @@ class _Reader:
         has_plans, has_changes, is_late = (bits.take(1) for _flag in range(3))
         season = bits.take(_SEASON_BITS if is_late else _FEW_BITS) + 1
         if season > LAST_SEASON:
-            raise CodeError(_("The code names a season after {last}, the last there is.").format(last=LAST_SEASON))
+            raise CodeError(tell("The code names a season after {last}, the last there is.", last=LAST_SEASON))
         lesson = replace(lesson, season=season)
         if has_plans:
             lesson = replace(lesson, plans=self._plans(garden))
@@ -175,13 +175,13 @@ class _Reader:
         if about == _READY:
             return self._one_of(
                 [first_lesson(self.gardens, ready=name) for name in open_lessons()],
-                _("The code is about a lesson that this program does not have."),
+                tell("The code is about a lesson that this program does not have."),
             )
         if about == _GARDEN:
             own = [name for name in self.gardens if not name.startswith(FILE_PREFIX)]
             return self._one_of(
                 [first_lesson(self.gardens, name) for name in own],
-                _("The code is about a garden that this version of the program does not have."),
+                tell("The code is about a garden that this version of the program does not have."),
             )
         return self._own_lesson()
 
@@ -192,7 +192,7 @@ class _Reader:
                 return first_lesson(self.gardens, ready=name)
         raise CodeError(wanted_lesson(file_mark(wanted)))
 
-    def _one_of(self, known: list[Lesson], unknown: str) -> Lesson:
+    def _one_of(self, known: list[Lesson], unknown: Sentence) -> Lesson:
         name_print, made_print = self.bits.take(_NAME_BITS), self.bits.take(GARDEN_BITS)
         alike = [one for one in known if print_of(one.ready or one.garden, _NAME_BITS) == name_print]
         if not alike:
@@ -215,18 +215,23 @@ class _Reader:
 
     def _plan(self, garden: Scenario, place: int) -> str:
         if place >= len(garden.plan_names):
-            raise CodeError(_("The code is about a plan that the garden '{garden}' does not have.").format(
-                garden=garden.title
-            ))  # fmt: skip
+            raise CodeError(
+                tell("The code is about a plan that the garden '{garden}' does not have.", garden=garden.title)
+            )
         return garden.plan_names[place] if place >= 0 else ""
 
     def _plans(self, garden: Scenario) -> tuple[str, ...]:
         count = self.bits.take(2) + 1
         plans = tuple(dict.fromkeys(self._plan(garden, self._place()) for _one in range(count)))
         if len(plans) < count or not 1 < count <= MOST_PLANS:
-            raise CodeError(_("The code names {count} plans, or one twice; 2 to {most} are allowed.").format(
-                count=count, most=MOST_PLANS
-            ))  # fmt: skip
+            raise CodeError(
+                tell_many(
+                    "The code names one plan; 2 to {most} are allowed.",
+                    "The code names {count} plans, or one twice; 2 to {most} are allowed.",
+                    count=count,
+                    most=MOST_PLANS,
+                )
+            )
         return plans
 
     def _changes(self, garden: Scenario) -> dict[str, Any]:

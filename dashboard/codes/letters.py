@@ -11,8 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dashboard.tongue import _
-from sim.errors import LeafnestError
+from sim.errors import LeafnestError, tell, tell_many
 
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 GROUP_LETTERS = 4
@@ -51,12 +50,15 @@ def read_letters(code: str) -> list[int]:
     for sign in plain:
         if sign not in ALPHABET:
             raise CodeError(
-                _("The code holds '{sign}'; a code has digits, and letters without I, L, O and U.").format(sign=sign)
+                tell("The code holds '{sign}'; a code has digits, and letters without I, L, O and U.", sign=sign)
             )
     if not 1 < len(plain) <= MOST_LETTERS:
         raise CodeError(
-            _("The code has {count} letters; a code has 8 at least and {most} at most.").format(
-                count=len(plain), most=MOST_LETTERS
+            tell_many(
+                "The code has one letter; a code has 8 at least and {most} at most.",
+                "The code has {count} letters; a code has 8 at least and {most} at most.",
+                count=len(plain),
+                most=MOST_LETTERS,
             )
         )
     digits: list[int] = []
@@ -64,8 +66,9 @@ def read_letters(code: str) -> list[int]:
         *block, check = (ALPHABET.index(sign) for sign in plain[start : start + BLOCK_LETTERS + 1])
         if check_digit(block) != check:
             raise CodeError(
-                _("The code '{code}' has a slip: a letter is wrong, missing or in another's place.").format(
-                    code=code.strip()[:40]
+                tell(
+                    "The code '{code}' has a slip: a letter is wrong, missing or in another's place.",
+                    code=code.strip()[:40],
                 )
             )
         digits += block

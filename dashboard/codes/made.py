@@ -10,6 +10,7 @@ from pathlib import Path
 from dashboard.codes.bits import print_of
 from dashboard.codes.letters import ALPHABET
 from dashboard.tongue import _
+from sim.errors import Sentence, tell
 from sim.scenario import Scenario
 
 RELEASE_BITS = 4
@@ -94,17 +95,19 @@ def other_garden(garden: Scenario) -> str:
     ).format(garden=garden.title)
 
 
-def wanted_lesson(mark: str) -> str:
+def wanted_lesson(mark: str) -> Sentence:
     """Return the sentence that asks for a lesson of somebody's own."""
-    return _(
+    return tell(
         "This is about a lesson of somebody's own, with the mark {mark}. Open that very file with "
-        "'leafnest lesson open', then type the code again."
-    ).format(mark=mark)
+        "'leafnest lesson open', then type the code again.",
+        mark=mark,
+    )
 
 
-def wanted_file(mark: str) -> str:
+def wanted_file(mark: str) -> Sentence:
     """Return the sentence that asks for a file."""
-    return _(
+    return tell(
         "This is about a file of somebody's own, with the mark {mark}. Give that file under 'A file of your own', "
-        "then open the link or type the code again."
-    ).format(mark=mark)
+        "then open the link or type the code again.",
+        mark=mark,
+    )

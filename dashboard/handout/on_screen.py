@@ -11,6 +11,7 @@ from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
 from dashboard.paper.press import print_there
 from dashboard.running import Seasons, run_step_by_step
+from dashboard.saying import say_error
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.visit import gardens, plan_titles
 from dashboard.wishes import wishes
@@ -81,7 +82,7 @@ def ask_address() -> str:
     try:
         return public_address(typed)
     except OutputError as error:
-        st.warning(str(error))
+        st.warning(say_error(error))
         return ""
 
 

@@ -6,8 +6,7 @@ import io
 import ipaddress
 from urllib.parse import urlsplit
 
-from dashboard.tongue import _
-from sim.errors import OutputError
+from sim.errors import OutputError, Sentence, tell
 
 PRIVATE_ENDINGS = ("localhost", "local", "lan", "home", "internal", "intranet", "private", "corp", "test", "invalid")
 """Ends of names that lead nowhere outside a house."""
@@ -56,11 +55,13 @@ def _is_public(host: str) -> bool:
         return is_name and len(labels) >= _ALLOWED_PARTS and labels[-1] not in PRIVATE_ENDINGS
 
 
-def _refusal(address: str) -> str:
-    return _(
+def _refusal(address: str) -> Sentence:
+    return tell(
         "'{address}' was found; a square code needs a public address, such as {example}, not this machine or a "
-        "private network."
-    ).format(address=address[:MOST_LETTERS], example=EXAMPLE)
+        "private network.",
+        address=address[:MOST_LETTERS],
+        example=EXAMPLE,
+    )
 
 
 def qr_svg(address: str) -> bytes:

@@ -7,7 +7,7 @@ import streamlit as st
 from dashboard.again import link_of
 from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
-from dashboard.saying import say_list
+from dashboard.saying import say_error, say_list
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.share import Share, share
 from dashboard.tongue import _, many
@@ -52,7 +52,7 @@ def offer(shared: Share) -> None:
         try:
             shared.start(address)
         except LeafnestError as error:
-            st.error(str(error))
+            st.error(say_error(error))
             return
         st.rerun()
 

@@ -19,7 +19,7 @@ from functools import cache
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.role import SHARED
 from dashboard.tongue import _
-from sim.errors import RunError
+from sim.errors import RunError, tell
 
 FIRST_PORT, PORTS_TRIED = 8600, 20
 STOP_SECONDS = 8.0
@@ -82,12 +82,14 @@ class Share:
         known = local_addresses()
         if not known:
             raise RunError(
-                _("This computer is in no network. Join one, or open a hotspot on it or on a phone; then share again.")
+                tell(
+                    "This computer is in no network. Join one, or open a hotspot on it or on a phone; then share again."
+                )
             )
         if address is not None and address not in known:
             raise RunError(
-                _("This computer has no address {address}; allowed: {known}.").format(
-                    address=address, known=", ".join(known)
+                tell(
+                    "This computer has no address {address}; allowed: {known}.", address=address, known=", ".join(known)
                 )
             )
         with self._lock:
@@ -174,7 +176,10 @@ def _free_port(address: str) -> int:
                 continue
             return port
     raise RunError(
-        _("Ports {first} to {last} of {address} are all in use.").format(
-            first=FIRST_PORT, last=FIRST_PORT + PORTS_TRIED - 1, address=address
+        tell(
+            "Ports {first} to {last} of {address} are all in use.",
+            first=FIRST_PORT,
+            last=FIRST_PORT + PORTS_TRIED - 1,
+            address=address,
         )
     )

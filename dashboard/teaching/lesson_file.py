@@ -10,7 +10,7 @@ from pydantic import AfterValidator, Field, Strict, ValidationInfo, model_valida
 from dashboard.lesson import LAST_SEASON, MOST_PLANS
 from dashboard.moments import MOMENTS
 from dashboard.spoken import BY_MEASURE
-from sim.errors import LeafnestError, near_names, tell
+from sim.errors import LeafnestError, tell, tell_many
 from sim.scenario import Scenario
 from sim.scenario.values import MonthDay, Part, Slug, refuse
 
@@ -150,7 +150,7 @@ class LessonFile(Part):
             raise refuse(
                 tell("two, the first about the harvest"),
                 key="guesses",
-                has=tell("{count} questions", count=len(self.guesses)),
+                has=tell_many("one question", "{count} questions", len(self.guesses)),
             )
         self._check_measures()
         self._check_timings()
@@ -168,7 +168,7 @@ class LessonFile(Part):
                     tell("one of {known}", known=", ".join(BY_MEASURE)),
                     key=f"{key}.measure",
                     found=measure,
-                    near=near_names(measure, BY_MEASURE),
+                    known=BY_MEASURE,
                 )
 
     def _check_timings(self) -> None:
@@ -186,7 +186,7 @@ class LessonFile(Part):
                 raise refuse(
                     allowed,
                     key=f"timings.{place}.steps",
-                    has=tell("steps of {together} minutes in all", together=together),
+                    has=tell_many("a step of one minute in all", "steps of {count} minutes in all", together),
                 )
 
     def _loaded(self, load: Any) -> Scenario:
@@ -207,7 +207,7 @@ class LessonFile(Part):
             raise refuse(
                 tell("2 to {most} different plans", most=MOST_PLANS),
                 key="plans",
-                has=tell("{count} plans", count=len(self.plans)),
+                has=tell_many("one plan", "{count} plans", len(self.plans)),
             )
         for key, name in self._plans_named():
             if name not in known:
@@ -215,7 +215,7 @@ class LessonFile(Part):
                     tell("plans of the garden, {known}", known=", ".join(known)),
                     key=key,
                     found=name,
-                    near=near_names(name, known),
+                    known=known,
                 )
         for place, one in enumerate(self.closing):
             for number, reason in enumerate(one.why):

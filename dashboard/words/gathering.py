@@ -15,7 +15,7 @@ from sim.patterns.table import patterns
 from sim.scenario import load_scenario, scenario_names
 
 ROOT = Path(__file__).parents[2]
-KEYWORDS = {"_": 1, "mark": 1, "many": 2, "tell": 1}
+KEYWORDS = {"_": 1, "mark": 1, "many": 2, "tell": 1, "tell_many": 2}
 """What says a text → how many texts it takes."""
 SAID_IN_LESSONS = frozenset(
     {"title", "about", "for_whom", "aims", "situation", "word", "means", "open_question", "question", "prompt", "say"}

@@ -30,7 +30,7 @@ from typing import Any
 import numpy as np
 
 from sim.compiled import Floats
-from sim.errors import ParameterError, near_names, tell
+from sim.errors import ParameterError, near_names, tell, tell_many
 
 EVIDENCE = ("read", "memory", "common practice", "derived")
 _NOT_A_GUILD = {"sources.toml", "climates.toml"}
@@ -129,7 +129,8 @@ def _changed(entry: Parameter, value: Any) -> Parameter:
     changed = replace(entry, value=tuple(map(float, wanted)) if isinstance(wanted, tuple) else float(wanted))
     if isinstance(changed.value, tuple) != isinstance(entry.value, tuple) or len(numbers) != len(entry.bounds()):
         raise ParameterError(
-            tell(
+            tell_many(
+                "'{key}' needs one number, found {found}.",
                 "'{key}' needs {count} numbers, found {found}.",
                 key=entry.key,
                 count=len(entry.bounds()),

@@ -10,7 +10,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, Strict, model_validator
 
-from sim.errors import tell
+from sim.errors import quoted, tell
 from sim.scenario.values import Amount, Count, CountFromOne, Hour, MonthDay, Names, Part, Share, Size, refuse
 
 CropEvent = Literal["planting", "first_bloom", "bloom_half", "heading", "first_picking", "last_picking"]
@@ -43,7 +43,7 @@ class Timed(InBeds):
         if len(said) != 1:
             raise refuse(
                 tell("exactly one of 'on', 'days_after_planting' and 'at'"),
-                has=_all_of(said) if said else tell("none"),
+                has=quoted(said, is_choice=False) if said else tell("none"),
             )
         return self
 
@@ -249,10 +249,3 @@ Action = Annotated[
     Field(discriminator="do"),
 ]
 """Any of the actions; its word stands in ``do``."""
-
-
-def _all_of(names: list[str]) -> str:
-    said = tell("'{name}'", name=names[0])
-    for name in names[1:]:
-        said = tell("{those} and '{name}'", those=said, name=name)
-    return said

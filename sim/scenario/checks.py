@@ -6,7 +6,7 @@ from collections import defaultdict
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from sim.errors import near_names, tell
+from sim.errors import tell
 from sim.scenario.actions import Cover, Timed, Uncover
 from sim.scenario.values import date_in, refuse
 
@@ -61,8 +61,9 @@ def _check_action(scenario: Scenario, action: Action, key: str, known: set[str])
     for name in getattr(action, "beds", ()):
         if name not in known:
             here = ", ".join(bed.name for bed in scenario.beds)
-            near = near_names(name, known)
-            raise refuse(tell("the beds of this scenario, {here}", here=here), key=f"{key}.beds", found=name, near=near)
+            raise refuse(
+                tell("the beds of this scenario, {here}", here=here), key=f"{key}.beds", found=name, known=known
+            )
     for field in ("on", "since", "until"):
         day = getattr(action, field, None)
         if day is not None:

@@ -10,7 +10,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, Strict
 from pydantic_core import PydanticCustomError
 
-from sim.errors import tell
+from sim.errors import Sentence, near_names, tell
 
 _SLUG = re.compile(r"[a-z][a-z0-9_-]*")
 _COMMON_YEAR = 2025
@@ -23,7 +23,9 @@ class Part(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True, ser_json_inf_nan="constants")
 
 
-def refuse(allowed: str, *, key: str = "", found: Any = None, has: str = "", near: str = "") -> PydanticCustomError:
+def refuse(
+    allowed: Sentence, *, key: str = "", found: Any = None, has: Sentence | None = None, known: Iterable[str] = ()
+) -> PydanticCustomError:
     """Return the error for a value that is not allowed.
 
     Parameters
@@ -36,10 +38,10 @@ def refuse(allowed: str, *, key: str = "", found: Any = None, has: str = "", nea
         The value that was found, if it is not the one at that place.
     has
         What was found in words, where it is no single value.
-    near
-        A question after the sentence, such as ``near_names`` gives.
+    known
+        Names of which one may have been meant by the one that was found.
     """
-    context = {"allowed": allowed, "key": key, "found": found, "has": has, "near": near}
+    context = {"allowed": allowed, "key": key, "found": found, "has": has, "near": near_names(str(found), known)}
     return PydanticCustomError("refused", "{allowed}", context)
 
 

@@ -14,7 +14,7 @@ from itertools import pairwise
 import numpy as np
 
 from sim.compiled import Floats, Ints
-from sim.errors import WeatherError, tell
+from sim.errors import WeatherError, tell, tell_many
 from sim.weather.reading import Reading
 
 _DATES_SHOWN = 6
@@ -84,9 +84,10 @@ def _refuse_long_gap(is_missing: Ints, first: date, longest_days: int) -> None:
         if run > longest_days:
             start = first + timedelta(days=place - run)
             raise WeatherError(
-                tell(
-                    "{run} days in a row have no reading from {start} to {end}; at most {most} are filled.",
-                    run=run,
+                tell_many(
+                    "the day {start} has no reading, and no gap is filled.",
+                    "{count} days in a row have no reading from {start} to {end}; {most} at most can be filled.",
+                    count=run,
                     start=start,
                     end=start + timedelta(days=run - 1),
                     most=longest_days,

@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 
-from sim.errors import WeatherError, tell
+from sim.errors import WeatherError, tell, tell_many
 from sim.weather.reading import TRACE, Found, Reading, number_in, packed_date
 
 ELEMENTS = {"TMIN": "tmin", "TMAX": "tmax", "PRCP": "rain"}
@@ -44,7 +44,8 @@ def _long_values(lines: list[str], skipped: int) -> Iterator[Value]:
         cells = text.split(",")
         if len(cells) < 6:
             raise WeatherError(
-                tell(
+                tell_many(
+                    "line {number}: one cell found; station, date, element, value and flags are needed.",
                     "line {number}: {count} cells found; station, date, element, value and flags are needed.",
                     number=number,
                     count=len(cells),

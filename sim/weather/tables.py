@@ -13,7 +13,7 @@ import csv
 import re
 from collections.abc import Iterator
 
-from sim.errors import WeatherError, near_names, tell
+from sim.errors import WeatherError, near_names, tell, tell_many
 from sim.weather.reading import TRACE, UNKNOWN, Found, Reading, dates_in, number_in
 
 NAMES = {
@@ -111,7 +111,8 @@ def _rows(lines: list[str], skipped: int, separator: str, width: int) -> Iterato
             if len(row) != width:
                 hint = tell(" Decimal commas? Save with semicolons between the columns.") if len(row) > width else ""
                 raise WeatherError(
-                    tell(
+                    tell_many(
+                        "line {line}: one cell found where the header has {width}.{hint}",
                         "line {line}: {count} cells found where the header has {width}.{hint}",
                         line=line,
                         count=len(row),

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from dashboard.codes.letters import read_letters
+from dashboard.own_files import Brought
 from dashboard.saying import say_error, say_sentence
+from dashboard.sharing.share import Share
 from dashboard.teaching.reading import read_lesson_text
 from dashboard.tongue import speaking
-from sim.errors import LeafnestError, tell
+from sim.errors import LeafnestError, tell, tell_many
 from sim.parameters import load_parameters
 from sim.scenario import load_scenario
 from sim.scenario.files import read_scenario_text
@@ -109,6 +112,51 @@ def test_a_number_of_nature_out_of_its_range():
     key = next(iter(table))
     said = said_in_spanish(table.with_changes, {key: 1e12})
     assert "; su rango es de " in said
+
+
+def test_one_is_told_otherwise_than_several(tmp_path):
+    """A table whose only row has one cell, and one whose only row has two."""
+    head = "date,tmin_c,tmax_c,rain_mm\n"
+    assert "línea 2: hay una celda y el encabezado tiene 4." in weather_said(tmp_path, f"{head}2024-05-01\n")
+    assert "línea 2: hay 2 celdas y el encabezado tiene 4." in weather_said(tmp_path, f"{head}2024-05-01,3\n")
+
+
+def test_each_language_has_its_own_rule_for_one():
+    for count, english, spanish in ((1, "one plan", "un plan"), (2, "2 plans", "2 planes"), (0, "0 plans", "0 planes")):
+        said = tell_many("one plan", "{count} plans", count)
+        assert say_sentence(said) == english
+        with speaking("es"):
+            assert say_sentence(said) == spanish
+
+
+@pytest.mark.parametrize(
+    ("code", "said"),
+    [
+        ("", "El código tiene 0 letras; un código tiene 8 por lo menos y 600 como máximo."),
+        ("a", "El código tiene una letra; un código tiene 8 por lo menos y 600 como máximo."),
+        ("a!", "El código tiene “!”; un código lleva cifras"),
+    ],
+)
+def test_a_code_that_is_none(code, said):
+    assert said_in_spanish(read_letters, code).startswith(said)
+
+
+def test_a_file_that_is_too_large():
+    said = said_in_spanish(Brought, "mine.toml", b" " * (3 << 20))
+    assert said.startswith("mine.toml tiene 3.0 MB; se permiten 2 MB.")
+
+
+def test_a_computer_in_no_network(monkeypatch):
+    monkeypatch.setattr("dashboard.sharing.share.local_addresses", list)
+    assert said_in_spanish(Share().start).startswith("Esta computadora no está en ninguna red.")
+
+
+def test_an_error_keeps_its_words_until_a_language_is_spoken(monkeypatch):
+    """Raised in Spanish and shown in English: the page that shows it chooses."""
+    monkeypatch.setattr("dashboard.sharing.share.local_addresses", list)
+    with speaking("es"), pytest.raises(LeafnestError) as caught:
+        Share().start()
+    assert say_error(caught.value).startswith("This computer is in no network.")
 
 
 def test_english_stays_as_it_is_told():

@@ -6,7 +6,7 @@ import pickle
 
 import pytest
 
-from sim.errors import RunError, Sentence, near_names, tell, why_of
+from sim.errors import RunError, Sentence, near_names, quoted, tell, tell_many, why_of
 
 
 def test_a_sentence_is_its_english_text():
@@ -17,13 +17,29 @@ def test_a_sentence_is_its_english_text():
 def test_a_sentence_remembers_its_template_and_values():
     inner = tell("a net of {mesh_mm:g} mm", mesh_mm=0.8)
     said = tell("There is {what}.", what=inner)
-    assert (said.template, said.values["what"].values) == ("There is {what}.", {"mesh_mm": 0.8})
+    assert (said.templates, said.values["what"].values) == (("There is {what}.",), {"mesh_mm": 0.8})
 
 
 def test_a_sentence_comes_back_from_another_process():
     error = pickle.loads(pickle.dumps(RunError(tell("{count} processes", count=0))))
     assert isinstance(error.sentence, Sentence)
-    assert error.sentence.template == "{count} processes"
+    assert error.sentence.templates == ("{count} processes",)
+
+
+def test_a_sentence_of_several_comes_back_from_another_process():
+    said = pickle.loads(pickle.dumps(RunError(tell_many("one bed of {kind}", "{count} beds", 2, kind="kale"))))
+    assert (str(said), said.sentence.values) == ("2 beds", {"count": 2, "kind": "kale"})
+
+
+@pytest.mark.parametrize(("count", "said"), [(0, "0 plans of kale"), (1, "one plan of kale"), (2, "2 plans of kale")])
+def test_one_thing_is_told_otherwise_than_several(count, said):
+    assert tell_many("one plan of {bed}", "{count} plans of {bed}", count, bed="kale") == said
+
+
+def test_names_are_quoted_to_choose_from_or_all_of_them():
+    assert quoted(["net"], is_choice=True) == "'net'"
+    assert quoted(["net", "soap", "bt"], is_choice=True) == "'net' or 'soap' or 'bt'"
+    assert quoted(["net", "soap"], is_choice=False) == "'net' and 'soap'"
 
 
 def test_braces_in_a_value_stay():

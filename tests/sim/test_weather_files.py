@@ -157,7 +157,7 @@ def test_blank_ends_are_left_out(read):
         ("date,tmin_c,tmax_f,rain_mm\n" + ROWS, "gives tmin and tmax different units"),
         (HEADER + "2024-05-01,8,x,0\n", "line 2: tmax is 'x'; a number or a blank is allowed"),
         (HEADER + "2024-05-01,8,inf,0\n", "line 2: tmax is 'inf'"),
-        (HEADER + "# note\n", "line 2: 1 cells found where the header has 4"),
+        (HEADER + "# note\n", "line 2: one cell found where the header has 4"),
         (HEADER + "2024-05-01,8,5,19,5,0\n", "line 2: 6 cells found where the header has 4. Decimal commas?"),
         (HEADER + '2024-05-01,"8,125",19,0\n', "line 2: tmin is '8,125', where the comma may part"),
         (HEADER + "2024-02-30,8,19,0\n", "line 2: the date '2024-02-30' is not in the calendar"),
