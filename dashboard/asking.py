@@ -123,13 +123,11 @@ def write_page(file: Path, text: str) -> None:
     OutputError
         If it cannot be written.
     """
-    from sim.errors import OutputError, tell, why_of
+    from sim.writing import writing
 
-    try:
+    with writing(file):
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
-    except OSError as fault:
-        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
     print(f"Written: {file}", file=sys.stderr)
 
 
@@ -141,12 +139,10 @@ def write_new(file: Path, text: str) -> None:
     OutputError
         If it is there already, or cannot be written.
     """
-    from sim.errors import OutputError, tell, why_of
+    from sim.errors import OutputError, tell
+    from sim.writing import writing
 
-    try:
-        with file.open("x", encoding="utf-8") as opened:
-            opened.write(text)
-    except FileExistsError:
-        raise OutputError(tell("{file} is there already; choose another name.", file=file)) from None
-    except OSError as fault:
-        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
+    if file.exists():
+        raise OutputError(tell("{file} is there already; choose another name.", file=file))
+    with writing(file), file.open("x", encoding="utf-8") as opened:
+        opened.write(text)

@@ -12,7 +12,7 @@ from rich.table import Table
 
 from dashboard.tables import WIDTH_OFF_TERMINAL
 from sim.comparison import unit_of, words_of
-from sim.errors import RunError, near_names, tell
+from sim.errors import RunError, Sentence, tell, unknown
 from sim.parameters.spoken import key_in_words
 from sim.sensitivity.known import rules
 from sim.sensitivity.ranking import heavy_rows, leaning_of
@@ -25,11 +25,13 @@ COMMAND = "leafnest sensitivity --remake DIR --keep --page docs/SENSITIVITY.md"
 def print_leanings(ranking: dict[str, Any], plan: str | None = None, measure: str | None = None) -> None:
     """Print, for each result, the numbers that it leans on, and how often plans change places."""
     console = Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
-    for name in _chosen(measure, ranking["made"]["measures"], tell("measure")):
+    for name in _chosen(
+        measure, ranking["made"]["measures"], tell("The ranking has no measure '{name}'", name=measure)
+    ):
         table = Table(title=_title(name), box=box.SIMPLE, title_justify="left")
         for column in ("plan", "share", "number", "known from … to", "result there"):
             table.add_column(column, justify="right" if column == "share" else "left")
-        for one in _chosen(plan, ranking["made"]["plans"], tell("plan")):
+        for one in _chosen(plan, ranking["made"]["plans"], tell("The ranking has no plan '{name}'", name=plan)):
             for place, (key, share, known, there) in enumerate(_numbers(ranking, one, name)):
                 table.add_row(one if place == 0 else "", share, key_in_words(key), known, there)
         console.print(table)
@@ -78,19 +80,11 @@ def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple
         yield key, f"{found.share:.0%} ± {100 * width:.0f}", known, ends.get(key, "")
 
 
-def _chosen(name: str | None, known: Sequence[str], kind: str) -> Sequence[str]:
+def _chosen(name: str | None, known: Sequence[str], otherwise: Sentence) -> Sequence[str]:
     if name is None:
         return known
     if name not in known:
-        raise RunError(
-            tell(
-                "The ranking has no {kind} '{name}'; it has {known}.{near}",
-                kind=kind,
-                name=name,
-                known=", ".join(known),
-                near=near_names(name, known),
-            )
-        )
+        raise RunError(unknown(otherwise, name, known))
     return [name]
 
 

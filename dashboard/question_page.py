@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dashboard.asking import write_page
 from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
 from dashboard.questions import Question, holds, said
 from sim.curve_words import point_in_words
-from sim.errors import tell, why_of
+from sim.writing import writing
 
 if TYPE_CHECKING:
     from sim.scenario import Scenario
@@ -58,7 +59,7 @@ def print_answer(answer: Answer) -> None:
         print(f"{answer.question.name}: left out, since these seasons do not bear it out: {text}", file=sys.stderr)
 
 
-def write_page(file: Path, answers: Sequence[Answer]) -> None:
+def write_answers(file: Path, answers: Sequence[Answer]) -> None:
     """Write the page, and beside it a folder with its pictures, named as the page is.
 
     Raises
@@ -66,17 +67,12 @@ def write_page(file: Path, answers: Sequence[Answer]) -> None:
     OutputError
         If they cannot be written.
     """
-    from sim.errors import OutputError
-
     folder = file.parent / file.stem.lower()
-    try:
+    with writing(folder):
         folder.mkdir(parents=True, exist_ok=True)
         for answer in answers:
             (folder / f"{answer.question.name}.png").write_bytes(_picture_for_the_page(answer))
-        file.write_text(page_of(answers, folder.name), encoding="utf-8")
-    except OSError as fault:
-        raise OutputError(tell("{file} could not be written: {why}.", file=file, why=why_of(fault))) from None
-    print(f"Written: {file}", file=sys.stderr)
+    write_page(file, page_of(answers, folder.name))
 
 
 def _picture_for_the_page(answer: Answer) -> bytes:

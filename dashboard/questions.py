@@ -17,7 +17,7 @@ import numpy as np
 
 from dashboard.saying import short_number
 from sim.comparison import unit_of
-from sim.errors import RunError, near_names, tell
+from sim.errors import RunError, tell, unknown
 from sim.uncertainty import held_against
 
 if TYPE_CHECKING:
@@ -102,14 +102,7 @@ def named(names: Iterable[str]) -> tuple[Question, ...]:
     wanted = tuple(names)
     for name in wanted:
         if name not in known:
-            raise RunError(
-                tell(
-                    "There is no question '{name}'; allowed: {known}.{near}",
-                    name=name,
-                    known=", ".join(known),
-                    near=near_names(name, known),
-                )
-            )
+            raise RunError(unknown(tell("There is no question '{name}'", name=name), name, known))
     return tuple(known[name] for name in wanted) or questions()
 
 

@@ -158,7 +158,7 @@ def _questions(choice: argparse.Namespace) -> int:
             varied = answer.sweep.settings
             pictures.update(pictures_of(choice, answer.sweep, answer.garden, varied, answer.measures, question.name))
     if choice.page:
-        question_page.write_page(choice.page, answers)
+        question_page.write_answers(choice.page, answers)
     if choice.out:
         write_results(choice.out, Results({}, answers[0].sweep.provenance, extras=pictures), overwrite=choice.overwrite)
         print(f"Written: {choice.out}", file=sys.stderr)
@@ -230,14 +230,16 @@ def measures_to_show(choice: argparse.Namespace) -> tuple[str, ...]:
     RunError
         If one is not known.
     """
-    from sim.errors import RunError, near_names
+    from sim.errors import RunError, unknown
     from sim.measures import MEASURES
 
     wanted = tuple(dict.fromkeys(choice.measures or MEASURES_SWEPT))
     for name in wanted:
         if name not in MEASURES:
-            near = near_names(name, MEASURES) or tell(" 'leafnest compare SCENARIO --all --json' lists them.")
-            raise RunError(tell("There is no measure '{name}'.{near}", name=name, near=near))
+            said = tell(
+                "There is no measure '{name}' among those of 'leafnest compare SCENARIO --all --json'", name=name
+            )
+            raise RunError(unknown(said, name, MEASURES, is_listed=False))
     return wanted
 
 

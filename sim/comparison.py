@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, Unpack
 import numpy as np
 
 from sim.compiled import Floats
-from sim.errors import RunError, near_names, tell
+from sim.errors import RunError, tell
 from sim.jobs import jobs_for
 from sim.runs import HowToRun, summaries_of
 from sim.store import Summary, model_identity
@@ -154,8 +154,10 @@ def compare(
 
     Raises
     ------
+    ScenarioError
+        If a plan is not there.
     RunError
-        If a plan is not there, no seasons are asked for, or it is cancelled before all plans have one season.
+        If no plan or no season is asked for, one is twice, or it is cancelled before all plans have one season.
     OutputError
         If the folder holds another run or cannot be written.
     """
@@ -225,20 +227,11 @@ def measures_in(summaries: Iterable[Summary]) -> list[str]:
 
 def plans_of(scenario: Any, plans: Sequence[str] | None) -> tuple[str, ...]:
     """Return the plans asked for, each known and named once; all of the scenario if none is named."""
-    known = [plan.name for plan in scenario.plans]
-    wanted = tuple(known if plans is None else plans)
+    wanted = tuple(scenario.plan_names if plans is None else plans)
     if not wanted:
         raise RunError(tell("No plan was asked for; at least 1 is needed."))
     for name in wanted:
-        if name not in known:
-            raise RunError(
-                tell(
-                    "There is no plan '{name}'; the scenario has {known}.{near}",
-                    name=name,
-                    known=", ".join(known),
-                    near=near_names(name, known),
-                )
-            )
+        scenario.plan(name)  # tells if there is none
         if wanted.count(name) > 1:
             raise RunError(tell("The plan '{name}' was asked for twice; each plan is compared once.", name=name))
     return wanted

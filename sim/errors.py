@@ -1,7 +1,7 @@
 """Every error that a user can cause, in one family.
 
     LeafnestError                     one clear sentence: where, what was found, what is allowed
-    ├── ScenarioError                 a scenario file or a change to one
+    ├── ScenarioError                 a file in TOML, of a garden or a lesson, or a change to a garden
     ├── WeatherError                  a weather file or a request for weather
     ├── ParameterError                a value for a number of nature
     ├── OutputError                   a folder or file that results should go to
@@ -68,7 +68,7 @@ class LeafnestError(Exception):
 
 
 class ScenarioError(LeafnestError):
-    """A scenario, a plan or a change that cannot be used as it stands."""
+    """A garden or a lesson, a plan or a change that cannot be used as it stands."""
 
 
 class WeatherError(LeafnestError):
@@ -85,6 +85,30 @@ class OutputError(LeafnestError):
 
 class RunError(LeafnestError):
     """A run that cannot be done as asked."""
+
+
+def refusal(found: Sentence, allowed: str, near: str = "") -> Sentence:
+    """Return the sentence that says what was found, what is allowed and, as a question, what may have been meant."""
+    return tell("{found}; allowed: {allowed}.{near}", found=found, allowed=allowed, near=near)
+
+
+def unknown(found: Sentence, name: str, known: Iterable[str], *, is_listed: bool = True) -> Sentence:
+    """Return the sentence for a name that is not known: what is allowed, and which name may have been meant.
+
+    Parameters
+    ----------
+    found
+        What was found, such as ``There is no plan 'nett'``.
+    name
+        The name in it.
+    known
+        The names that are allowed.
+    is_listed
+        Whether they are few enough to be listed.
+    """
+    known = list(known)
+    near = near_names(name, known)
+    return refusal(found, ", ".join(known), near) if is_listed else tell("{found}.{near}", found=found, near=near)
 
 
 def near_names(name: str, known: Iterable[str], count: int = 3) -> str:

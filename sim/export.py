@@ -22,7 +22,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import OutputError, tell, why_of
+from sim.errors import OutputError, tell
+from sim.writing import foreign, writing
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -159,15 +160,9 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
     held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
     if not held:
         return
-    foreign = sorted(held - _files_of_earlier_run(folder))
-    if foreign:
-        raise OutputError(
-            tell(
-                "{folder} holds '{foreign}', which no run wrote; choose another folder for the results.",
-                folder=folder,
-                foreign=foreign[0],
-            )
-        )
+    others = sorted(held - _files_of_earlier_run(folder))
+    if others:
+        raise foreign(folder, others[0])
     if not overwrite:
         raise OutputError(
             tell("{folder} already holds results; choose another folder or add --overwrite.", folder=folder)
@@ -183,10 +178,8 @@ def check_beside(place: Path) -> None:
         If it cannot: on a disk that can only be read, say, or below a file.
     """
     nearest = next(folder for folder in place.expanduser().resolve().parents if folder.exists())
-    try:
+    with writing(place):
         tempfile.TemporaryDirectory(prefix=f".{place.name}-try-", dir=nearest).cleanup()
-    except OSError as fault:
-        raise OutputError(tell("{place} could not be written: {why}.", place=place, why=why_of(fault))) from None
 
 
 def _files_of_earlier_run(folder: Path) -> set[str]:
@@ -221,7 +214,7 @@ def write_results(folder: Path | str, results: Results, *, overwrite: bool = Fal
     """
     place = Path(folder).expanduser().resolve()
     check_destination(place, overwrite=overwrite)
-    try:
+    with writing(place):
         place.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(
             prefix=f".{place.name}-{os.getpid()}-", dir=place.parent, ignore_cleanup_errors=True
@@ -230,8 +223,6 @@ def write_results(folder: Path | str, results: Results, *, overwrite: bool = Fal
             fresh.mkdir()
             _write_files(fresh, files_of(results))
             _move_into_place(fresh, place, Path(beside) / "old")
-    except OSError as fault:
-        raise OutputError(tell("{place} could not be written: {why}.", place=place, why=why_of(fault))) from fault
     return place
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import io
 import json
-import os
 from collections.abc import Mapping
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import OutputError, RunError, tell, why_of
+from sim.errors import RunError, tell
+from sim.writing import write_whole, writing
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -27,13 +27,8 @@ def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) 
         If the file cannot be written.
     """
     content = table_bytes(table, provenance)
-    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        beside.write_bytes(content)
-        beside.replace(path)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        raise OutputError(tell("'{path}' cannot be written: {why}.", path=path, why=why_of(error))) from None
+    with writing(path):
+        write_whole(path, content)
 
 
 def table_bytes(table: pd.DataFrame, provenance: Mapping[str, Any]) -> bytes:

@@ -18,7 +18,6 @@ import numpy as np
 from sim.birds.menu import Place
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import note_warm
-from sim.errors import RunError, near_names, tell
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
@@ -127,21 +126,12 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker 
 
     Raises
     ------
-    RunError
+    ScenarioError
         If the plan is unknown.
     WeatherError
         If a weather file does not cover the season.
     """
-    if plan not in scenario.plan_names:
-        raise RunError(
-            tell(
-                "There is no plan '{plan}' in '{garden}'.{near} Allowed: {known}.",
-                plan=plan,
-                garden=scenario.name,
-                near=near_names(plan, scenario.plan_names),
-                known=", ".join(scenario.plan_names),
-            )
-        )
+    scenario.plan(plan)  # tells if there is none
     parameters = parameters_of(scenario)
     garden = _live(Garden, scenario, parameters, plan, seed, onlooker)
     potential = _pest_free_harvest(scenario, parameters, seed)

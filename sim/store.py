@@ -11,7 +11,6 @@ import errno
 import hashlib
 import json
 import math
-import os
 import tomllib
 from collections.abc import Mapping, Sequence
 from functools import cache
@@ -21,9 +20,11 @@ from typing import Any, NamedTuple
 
 from sim.compiled import sources_fingerprint
 from sim.errors import OutputError, tell, why_of
+from sim.writing import foreign, unwritable, write_whole
 
 Summary = dict[str, float]
 _HEADER = "run.json"
+_SEASONS = "seasons-*.jsonl"
 _FULL = {errno.ENOSPC, errno.EDQUOT}
 
 
@@ -82,7 +83,7 @@ class ResultsFolder:
     Raises
     ------
     OutputError
-        If the folder cannot be used, or holds seasons of another model or another run.
+        If the folder cannot be used, or holds seasons of another model or another run, or what no run wrote.
     """
 
     def __init__(self, path: str | Path, about: Mapping[str, Any]) -> None:
@@ -90,16 +91,19 @@ class ResultsFolder:
         self._header = {"model": model_identity(), "run": json.loads(json.dumps(dict(about)))}
         try:
             self.path.mkdir(parents=True, exist_ok=True)
+            held = sorted(file.name for file in self.path.iterdir() if not file.name.startswith("."))
         except OSError as error:
             raise OutputError(
                 tell("'{path}' cannot be a results folder: {why}.", path=self.path, why=why_of(error))
             ) from None
-        if (self.path / _HEADER).exists():
+        if _HEADER in held:
             self._check_header()
-        elif any(self.path.glob("seasons-*.jsonl")):
+        elif any(self.path.glob(_SEASONS)):
             raise OutputError(
                 tell("'{path}' holds seasons but no {file}; choose another folder.", path=self.path, file=_HEADER)
             )
+        elif held:
+            raise foreign(self.path, held[0])
         else:
             self._write(_HEADER, json.dumps(self._header, indent=2) + "\n")
 
@@ -112,7 +116,7 @@ class ResultsFolder:
             If a file does not hold seasons.
         """
         kept: dict[SeasonKey, Summary] = {}
-        for file in sorted(self.path.glob("seasons-*.jsonl")):
+        for file in sorted(self.path.glob(_SEASONS)):
             for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1):
                 try:
                     key, summary = _season_from(line)
@@ -167,15 +171,10 @@ class ResultsFolder:
             )
 
     def _write(self, name: str, text: str) -> None:
-        place, beside = self.path / name, self.path / f".{name}.{os.getpid()}.part"
+        place = self.path / name
         try:
-            with beside.open("w", encoding="utf-8") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            beside.replace(place)
+            write_whole(place, text.encode())
         except OSError as error:
-            beside.unlink(missing_ok=True)
             if error.errno in _FULL:
                 raise OutputError(
                     tell(
@@ -184,7 +183,7 @@ class ResultsFolder:
                         path=self.path,
                     )
                 ) from None
-            raise OutputError(tell("'{place}' cannot be written: {why}.", place=place, why=why_of(error))) from None
+            raise unwritable(place, error) from None
 
 
 def _line_of(key: SeasonKey, summary: Summary) -> str:

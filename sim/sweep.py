@@ -25,7 +25,7 @@ from sim.comparison import (
     unit_of,
 )
 from sim.compiled import Floats
-from sim.errors import RunError, near_names, tell
+from sim.errors import RunError, tell, unknown
 from sim.jobs import Job, season_fingerprint
 from sim.runs import HowToRun, summaries_of
 from sim.settings import Setting, Value
@@ -133,17 +133,10 @@ class Sweep:
         RunError
             If the plan was not run or there is no such measure.
         """
-        for name, known, kind in ((plan, self.plans, tell("plan")), (measure, self.measures, tell("measure"))):
-            if name not in known:
-                raise RunError(
-                    tell(
-                        "This sweep has no {kind} '{name}'; it has {known}.{near}",
-                        kind=kind,
-                        name=name,
-                        known=", ".join(known),
-                        near=near_names(name, known),
-                    )
-                )
+        if plan not in self.plans:
+            raise RunError(unknown(tell("This sweep has no plan '{name}'", name=plan), plan, self.plans))
+        if measure not in self.measures:
+            raise RunError(unknown(tell("This sweep has no measure '{name}'", name=measure), measure, self.measures))
         at = self.comparisons[point]
         values: Floats = at.values[at.plans.index(plan), :, at.measures.index(measure)]
         return values

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from dashboard.daily import TITLES
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import _
-from sim.errors import RunError, near_names, tell
+from sim.errors import RunError, tell, unknown
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
@@ -29,14 +29,7 @@ def check_names(names: Sequence[str]) -> None:
     known = (*NAMES, *BY_MEASURE)
     for name in names:
         if name not in known:
-            raise RunError(
-                tell(
-                    "There is no picture '{name}'.{near} Allowed: {known}.",
-                    name=name,
-                    near=near_names(name, known),
-                    known=", ".join(known),
-                )
-            )
+            raise RunError(unknown(tell("There is no picture '{name}'", name=name), name, known))
 
 
 def scene_of(findings: Findings, name: str) -> Any:

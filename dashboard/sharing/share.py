@@ -19,7 +19,7 @@ from functools import cache
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.role import SHARED
 from dashboard.tongue import _
-from sim.errors import RunError, tell
+from sim.errors import RunError, refusal, tell
 
 FIRST_PORT, PORTS_TRIED = 8600, 20
 STOP_SECONDS = 8.0
@@ -87,11 +87,7 @@ class Share:
                 )
             )
         if address is not None and address not in known:
-            raise RunError(
-                tell(
-                    "This computer has no address {address}; allowed: {known}.", address=address, known=", ".join(known)
-                )
-            )
+            raise RunError(refusal(tell("This computer has no address {address}", address=address), ", ".join(known)))
         with self._lock:
             if self.is_started:
                 return

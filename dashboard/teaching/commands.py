@@ -26,8 +26,8 @@ def add_commands(parts: Any, port: Callable[[str], int]) -> None:
     new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")
     new.add_argument("--from", dest="start", metavar="LESSON", help="the lesson to begin with (default: the first)")
     new.set_defaults(run=_new)
-    teach = deeds.add_parser("open", help="open the dashboard with a lesson of your own on its first screen")
-    teach.add_argument("file", metavar="FILE", type=Path, help="a lesson in TOML")
+    teach = deeds.add_parser("open", help="open the dashboard with this lesson on its first screen")
+    teach.add_argument("file", metavar="FILE", help="a lesson in TOML, or a name from 'leafnest lesson'")
     teach.add_argument("--port", type=port, help="port of the dashboard (default: the first free one from 8501)")
     teach.add_argument("--no-browser", action="store_true", help="do not open a browser window")
     teach.set_defaults(run=_open)
@@ -87,11 +87,11 @@ def _open(choice: argparse.Namespace) -> int:
     import os
 
     from dashboard.settings import serve
-    from dashboard.teaching.opened import OWN_LESSON
-    from dashboard.teaching.reading import load_lesson
+    from dashboard.teaching.opened import FIRST_OFFERED
+    from dashboard.teaching.reading import lesson_names, load_lesson
 
     load_lesson(choice.file)
-    os.environ[OWN_LESSON] = str(choice.file.resolve())
+    os.environ[FIRST_OFFERED] = choice.file if choice.file in lesson_names() else str(Path(choice.file).resolve())
     serve(port=choice.port, opens_browser=not choice.no_browser)
     return 0
 

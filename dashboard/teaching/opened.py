@@ -18,8 +18,8 @@ from dashboard.teaching.standards import Standard, standards_of
 from dashboard.tongue import mark
 from sim.scenario import Scenario, scenario_names
 
-OWN_LESSON = "LEAFNEST_LESSON"
-"""Names, for the server and its processes, the file of a lesson of one's own."""
+FIRST_OFFERED = "LEAFNEST_LESSON"
+"""Names, for the server and its processes, the lesson to offer first: the file of one's own, or a ready one's name."""
 FREE_QUESTIONS = {
     "harvest": mark("Which plan gives most harvest fit to sell?"),
     "birds": mark("Which plan leaves most food in reach of birds with young?"),
@@ -29,12 +29,14 @@ FREE_QUESTIONS = {
 
 @cache
 def open_lessons() -> Mapping[str, tuple[LessonFile, Scenario]]:
-    """Return every lesson that can be opened, by name, one's own first."""
+    """Return every lesson that can be opened, by name, the one that was asked for first."""
     ready = {name: load_lesson(name) for name in lesson_names()}
-    path = os.environ.get(OWN_LESSON)
-    if not path:
+    wanted = os.environ.get(FIRST_OFFERED)
+    if not wanted:
         return ready
-    lesson, garden = load_lesson(Path(path))
+    if wanted in ready:
+        return {wanted: ready[wanted], **ready}
+    lesson, garden = load_lesson(Path(wanted))
     name = f"own_{lesson.name}" if lesson.name in ready else lesson.name
     return {name: (lesson.model_copy(update={"name": name}), garden), **ready}
 
@@ -88,5 +90,5 @@ def questions_of(lesson: Lesson) -> dict[str, tuple[str, str]]:
 
 def standards_known(lesson: LessonFile) -> Mapping[str, Standard]:
     """Return every standard that a lesson can name, those of files beside a lesson of one's own among them."""
-    own = os.environ.get(OWN_LESSON)
-    return standards_of(lesson.standards_files, Path(own).parent if own else None)
+    first = os.environ.get(FIRST_OFFERED)
+    return standards_of(lesson.standards_files, Path(first).parent if first else None)

@@ -30,7 +30,7 @@ from typing import Any
 import numpy as np
 
 from sim.compiled import Floats
-from sim.errors import ParameterError, near_names, tell, tell_many
+from sim.errors import ParameterError, tell, tell_many, unknown
 
 EVIDENCE = ("read", "memory", "common practice", "derived")
 _NOT_A_GUILD = {"sources.toml", "climates.toml"}
@@ -69,9 +69,8 @@ class Parameters(Mapping[str, Parameter]):
         try:
             return self._entries[key]
         except KeyError:
-            raise ParameterError(
-                tell("There is no parameter '{key}'.{near}", key=key, near=near_names(key, self._entries))
-            ) from None
+            said = tell("There is no parameter '{key}'", key=key)
+            raise ParameterError(unknown(said, key, self._entries, is_listed=False)) from None
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._entries)

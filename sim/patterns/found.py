@@ -8,8 +8,8 @@ from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
-from sim.errors import OutputError, tell, why_of
 from sim.patterns.table import Finding, patterns
+from sim.writing import writing
 
 FILE = "found.json"
 
@@ -33,8 +33,6 @@ def keep_findings(found: Sequence[Finding], seasons: int, path: Path | None = No
     path = path or Path(__file__).parent / FILE
     # Figures are words, since a figure may be endless or none, and JSON knows neither.
     stored = {"seasons": seasons, "figures": {one.pattern.name: f"{one.value:.6g}" for one in found}}
-    try:
+    with writing(path):
         path.write_text(json.dumps(stored, indent=1) + "\n", encoding="utf-8")
-    except OSError as fault:
-        raise OutputError(tell("'{path}' cannot be written: {why}.", path=path, why=why_of(fault))) from None
     stored_findings.cache_clear()

@@ -10,7 +10,7 @@ from functools import cache
 from importlib import import_module
 from importlib.resources import files
 
-from sim.errors import RunError, near_names, tell
+from sim.errors import RunError, tell, unknown
 
 SEEDS = tuple(range(1, 9))
 """Seasons of each pattern unless other seeds are asked for."""
@@ -105,13 +105,8 @@ def named(names: Sequence[str]) -> tuple[Pattern, ...]:
     known = {pattern.name: pattern for pattern in patterns()}
     for name in names:
         if name not in known:
-            raise RunError(
-                tell(
-                    "There is no pattern '{name}'.{near} See 'leafnest patterns --list'.",
-                    name=name,
-                    near=near_names(name, known),
-                )
-            )
+            said = tell("There is no pattern '{name}' among those of 'leafnest patterns --list'", name=name)
+            raise RunError(unknown(said, name, known, is_listed=False))
     return tuple(known[name] for name in names) if names else patterns()
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from sim.errors import ParameterError, ScenarioError, near_names, tell
+from sim.errors import ParameterError, ScenarioError, tell, unknown
 from sim.scenario.messages import first_mistake
 from sim.scenario.model import Scenario
 
@@ -109,14 +109,8 @@ def _walk(
     if not steps:
         before = ".".join(key.split(".")[: -len(parts)])
         known = dict.fromkeys([*settings(scenario), *_allowed_next(node, before)])
-        raise ScenarioError(
-            tell(
-                "There is no setting '{key}' in scenario '{garden}'.{near}",
-                key=key,
-                garden=scenario.name,
-                near=near_names(key, known),
-            )
-        )
+        said = tell("There is no setting '{key}' in scenario '{garden}'", key=key, garden=scenario.name)
+        raise ScenarioError(unknown(said, key, known, is_listed=False))
     for step in steps:
         child = node[step] if isinstance(step, int) else getattr(node, step)
         yield from _walk(scenario, child, (*path, step), parts[1:], key)

@@ -7,27 +7,22 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any
 
-from pydantic import ValidationError
-
-from sim.errors import ScenarioError, near_names, tell, why_of
+from sim.errors import ScenarioError, tell, unknown
 from sim.scenario.changes import check_numbers
-from sim.scenario.lines import key_lines, line_of
-from sim.scenario.messages import first_mistake, in_file
 from sim.scenario.model import Scenario
-from sim.scenario.toml_text import decoded, parsed
+from sim.scenario.reading import SUFFIX, checked, names_in, text_of
+from sim.scenario.toml_text import parsed
 
 DEFAULT_SCENARIO = "teaching_garden"
 TEMPLATE = "template.toml.txt"
 """Beside the scenarios, but not one of them."""
 
 _WANTED = tell("a scenario, as 'leafnest new' writes it")
-_SUFFIX = ".toml"
 
 
 def scenario_names() -> tuple[str, ...]:
     """Return the names of the gardens that come with the package, the default first."""
-    names = sorted(item.name.removesuffix(_SUFFIX) for item in _package().iterdir() if item.name.endswith(_SUFFIX))
-    return (DEFAULT_SCENARIO, *(name for name in names if name != DEFAULT_SCENARIO))
+    return names_in(_package(), DEFAULT_SCENARIO)
 
 
 def load_scenario(name_or_path: str | Path) -> Scenario:
@@ -40,26 +35,10 @@ def load_scenario(name_or_path: str | Path) -> Scenario:
     """
     text = str(name_or_path)
     if isinstance(name_or_path, str) and text in scenario_names():
-        return _read(_package() / f"{text}{_SUFFIX}", text)
+        return read_scenario_text((_package() / f"{text}{SUFFIX}").read_text(encoding="utf-8"), text)
     path = Path(name_or_path)
-    if path.is_file():
-        return _read(path, path.name, folder=path.resolve().parent)
-    if path.is_dir():
-        raise ScenarioError(tell("'{text}' is a folder; a scenario is a TOML file.", text=text))
-    known = scenario_names()
-    raise ScenarioError(
-        tell(
-            "There is no scenario or file '{text}'; scenarios here: {known}.{near}",
-            text=text,
-            known=", ".join(known),
-            near=near_names(text, known),
-        )
-    )
-
-
-def check_file(path: str | Path) -> Scenario:
-    """Return the scenario of a file after checking all of it; a mistake is told as by ``load_scenario``."""
-    return load_scenario(Path(path))
+    absent = unknown(tell("There is no scenario or file '{name}'", name=text), text, scenario_names())
+    return read_scenario_text(text_of(path, absent), path.name, path.resolve().parent)
 
 
 def new_scenario_text() -> str:
@@ -80,28 +59,15 @@ def read_scenario_text(text: str, name: str, folder: Path | None = None) -> Scen
         Where a weather file is looked for.
     """
     raw = parsed(text, name, _WANTED)
-    raw.setdefault("name", name.removesuffix(_SUFFIX))
+    raw.setdefault("name", name.removesuffix(SUFFIX))
     _find_weather_file(raw, name, folder)
-    lines = key_lines(text)
-    try:
-        scenario = Scenario.model_validate(raw)
-    except ValidationError as error:
-        sentence = first_mistake(error, Scenario, raw, lambda location: line_of(location, lines))
-        raise ScenarioError(in_file(name, sentence)) from None
+    scenario = checked(Scenario, raw, text, name)
     check_numbers(scenario)
     return scenario
 
 
 def _package() -> Traversable:
     return files("scenarios")
-
-
-def _read(source: Traversable | Path, name: str, folder: Path | None = None) -> Scenario:
-    try:
-        content = source.read_bytes()
-    except OSError as error:
-        raise ScenarioError(tell("'{name}' cannot be read: {why}.", name=name, why=why_of(error))) from None
-    return read_scenario_text(decoded(content, name), name, folder)
 
 
 def _find_weather_file(raw: dict[str, Any], name: str, folder: Path | None) -> None:

@@ -10,7 +10,7 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from sim.errors import Sentence, near_names, tell
+from sim.errors import Sentence, near_names, refusal, tell, unknown
 
 Location = tuple[str | int, ...]
 LineOf = Callable[[Location], int | None]
@@ -41,10 +41,15 @@ def first_mistake(error: ValidationError, model: type[BaseModel], raw: Any, line
     location = _written_location(chosen)
     number = line_of(location) if line_of else None
     sentence = _sentence(chosen, location, raw, _Schema(model))
+    return in_line(number, sentence)
+
+
+def in_line(number: int | None, sentence: Sentence) -> Sentence:
+    """Return a sentence with the line that it is about in front, where there is one."""
     return tell("line {line}: {sentence}", line=number, sentence=sentence) if number else sentence
 
 
-def in_file(name: str, sentence: str) -> Sentence:
+def in_file(name: str, sentence: Sentence) -> Sentence:
     """Return a sentence with the file that it is about in front."""
     if sentence.startswith("line "):
         return tell("{name}, {sentence}", name=name, sentence=sentence)
@@ -105,33 +110,24 @@ def _sentence(detail: ErrorDetails, location: Location, raw: Any, schema: _Schem
     key, kind = dotted(location, raw), detail["type"]
     context = detail.get("ctx", {})
     if kind == "extra_forbidden":
-        known = schema.keys(detail["loc"][:-1])
-        near = near_names(str(location[-1]), known)
-        return tell("there is no key '{key}'; allowed here: {known}.{near}", key=key, known=", ".join(known), near=near)
-    if kind == "missing":
-        return tell("'{key}' is missing; allowed: {allowed}.", key=key, allowed=schema.allowed(detail["loc"]))
-    if kind in {"union_tag_invalid", "union_tag_not_found"}:
-        words = schema.words_of_actions()
-        found = context.get("tag")
-        near = near_names(str(found), words) if found else ""
-        return tell(
-            "'{key}' is {found}; allowed: {allowed}.{near}",
-            key=key,
-            found=shown(found),
-            allowed=", ".join(words),
-            near=near,
+        return unknown(
+            tell("there is no key '{key}' here", key=key), str(location[-1]), schema.keys(detail["loc"][:-1])
         )
+    if kind == "missing":
+        return refusal(tell("'{key}' is missing", key=key), schema.allowed(detail["loc"]))
+    if kind in {"union_tag_invalid", "union_tag_not_found"}:
+        tag = context.get("tag")
+        return unknown(_is(key, tag), str(tag or ""), schema.words_of_actions())
     if kind == "refused":
-        found = shown(detail["input"] if context["found"] is None else context["found"])
-        allowed, near = context["allowed"], context["near"]
-        if context["has"]:
-            return tell(
-                "'{key}' has {has}; allowed: {allowed}.{near}", key=key, has=context["has"], allowed=allowed, near=near
-            )
-        return tell("'{key}' is {found}; allowed: {allowed}.{near}", key=key, found=found, allowed=allowed, near=near)
+        found = _is(key, detail["input"] if context["found"] is None else context["found"])
+        has = tell("'{key}' has {has}", key=key, has=context["has"]) if context["has"] else found
+        return refusal(has, context["allowed"], context["near"])
     near = near_names(detail["input"], schema.choices(detail["loc"])) if isinstance(detail["input"], str) else ""
-    found, allowed = shown(detail["input"]), schema.allowed(detail["loc"])
-    return tell("'{key}' is {found}; allowed: {allowed}.{near}", key=key, found=found, allowed=allowed, near=near)
+    return refusal(_is(key, detail["input"]), schema.allowed(detail["loc"]), near)
+
+
+def _is(key: str, value: Any) -> Sentence:
+    return tell("'{key}' is {found}", key=key, found=shown(value))
 
 
 class _Schema:

@@ -12,7 +12,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, Strict, field_validator, model_validator
 
-from sim.errors import ScenarioError, near_names, tell
+from sim.errors import ScenarioError, tell, unknown
 from sim.scenario.actions import Action, Pick, SkipBed, SprayKind
 from sim.scenario.checks import check_beds, check_plans, check_season
 from sim.scenario.values import (
@@ -245,14 +245,8 @@ class Scenario(Part):
             return tuple(range(len(self.single_beds)))
         for name in wanted:
             if name not in self._positions:
-                raise ScenarioError(
-                    tell(
-                        "There is no bed '{name}' in '{garden}'.{near}",
-                        name=name,
-                        garden=self.name,
-                        near=near_names(name, self._positions),
-                    )
-                )
+                said = tell("There is no bed '{name}' in '{garden}'", name=name, garden=self.name)
+                raise ScenarioError(unknown(said, name, self._positions, is_listed=False))
         return tuple(sorted({place for name in wanted for place in self._positions[name]}))
 
     @property
@@ -271,10 +265,8 @@ class Scenario(Part):
         for plan in self.plans:
             if plan.name == name:
                 return plan
-        known = ", ".join(self.plan_names)
-        raise ScenarioError(
-            tell("There is no plan '{name}' in '{garden}'; allowed: {known}.", name=name, garden=self.name, known=known)
-        )
+        said = tell("There is no plan '{name}' in '{garden}'", name=name, garden=self.name)
+        raise ScenarioError(unknown(said, name, self.plan_names))
 
     def actions_of(self, plan_name: str) -> tuple[Action, ...]:
         """Return a plan's actions, with picking added for beds that are picked and that the plan does not mention."""

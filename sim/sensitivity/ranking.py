@@ -15,10 +15,11 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from sim.errors import OutputError, RunError, near_names, tell, why_of
+from sim.errors import RunError, tell, unknown
 from sim.parameters import load_parameters
 from sim.parameters.spoken import key_in_words
 from sim.sensitivity.known import Span, span_of
+from sim.writing import writing
 
 FILE = "ranking.json"
 LEAST_SHARE = 1 / 20
@@ -91,25 +92,10 @@ def leans_on(measure: str, plan: str, most: int = 5) -> list[Leaning]:
     """
     by_plan = stored_ranking()["shares"]
     if plan not in by_plan:
-        raise RunError(
-            tell(
-                "The ranking has no plan '{plan}'; it has {known}.{near}",
-                plan=plan,
-                known=", ".join(by_plan),
-                near=near_names(plan, by_plan),
-            )
-        )
+        raise RunError(unknown(tell("The ranking has no plan '{name}'", name=plan), plan, by_plan))
     by_measure = by_plan[plan]
     if measure not in by_measure:
-        known = ", ".join(by_measure)
-        raise RunError(
-            tell(
-                "The ranking has no measure '{measure}'; it has {known}.{near}",
-                measure=measure,
-                known=known,
-                near=near_names(measure, by_measure),
-            )
-        )
+        raise RunError(unknown(tell("The ranking has no measure '{name}'", name=measure), measure, by_measure))
     return [leaning_of(row[0], row[2]) for row in heavy_rows(by_measure[measure])[:most]]
 
 
@@ -126,9 +112,16 @@ def stored_ranking() -> dict[str, Any]:
 
 
 def write_ranking(ranking: dict[str, Any], path: Path) -> None:
-    """Write a ranking, a line for each row of numbers, so that changes can be read."""
+    """Write a ranking, a line for each row of numbers, so that changes can be read.
+
+    Raises
+    ------
+    OutputError
+        If the file cannot be written.
+    """
     text = json.dumps(ranking, indent=1, ensure_ascii=False)
-    path.write_text(_ROW.sub(_on_one_line, text) + "\n", encoding="utf-8")
+    with writing(path):
+        path.write_text(_ROW.sub(_on_one_line, text) + "\n", encoding="utf-8")
 
 
 def keep_ranking(ranking: dict[str, Any]) -> None:
@@ -139,11 +132,7 @@ def keep_ranking(ranking: dict[str, Any]) -> None:
     OutputError
         If the program's folder cannot be written.
     """
-    path = Path(__file__).parent / FILE
-    try:
-        write_ranking(ranking, path)
-    except OSError as fault:
-        raise OutputError(tell("'{path}' cannot be written: {why}.", path=path, why=why_of(fault))) from None
+    write_ranking(ranking, Path(__file__).parent / FILE)
     stored_ranking.cache_clear()
 
 

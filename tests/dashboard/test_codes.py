@@ -12,7 +12,7 @@ from dashboard.codes.bits import BitReader, BitWriter, print_of
 from dashboard.codes.lesson_code import canonical, code_of, lesson_of_code
 from dashboard.codes.letters import ALPHABET, BLOCK_LETTERS, CodeError, read_letters, spell
 from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
-from dashboard.teaching.opened import OWN_LESSON, open_lessons, opened
+from dashboard.teaching.opened import FIRST_OFFERED, open_lessons, opened
 from dashboard.teaching.reading import lesson_names, lesson_text
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.changes import settings as settings_of
@@ -234,7 +234,7 @@ def own_lesson(tmp_path, monkeypatch):
     def opening(text):
         file = tmp_path / "ours.toml"
         file.write_text(text, encoding="utf-8")
-        monkeypatch.setenv(OWN_LESSON, str(file))
+        monkeypatch.setenv(FIRST_OFFERED, str(file))
         open_lessons.cache_clear()
         return next(iter(open_lessons()))
 

@@ -78,7 +78,7 @@ def test_a_place_that_cannot_be_written_is_told_before_any_season(capsys, tmp_pa
     monkeypatch.setattr("sim.compare", lambda *_, **__: pytest.fail("ran"), raising=False)
     status, out, err = run(capsys, "compare", "leaf_bed", "--out", str(tmp_path / "mine.txt" / "results"))
     assert (status, out) == (2, "")
-    assert "results could not be written" in err
+    assert "results' cannot be written" in err
     assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
 
 

@@ -103,7 +103,7 @@ def test_a_weather_file(tmp_path, text, said):
 
 def test_a_lesson_with_a_key_that_is_not_known():
     said = said_in_spanish(read_lesson_text, "titel = 'x'\n", "mine.toml", None)
-    assert said.startswith("mine.toml, línea 1: no existe la clave 'titel'; aquí se admite: ")
+    assert said.startswith("mine.toml, línea 1: aquí no existe la clave 'titel'; se admite: ")
     assert "¿Quiso decir 'title'" in said
 
 

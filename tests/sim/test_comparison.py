@@ -9,7 +9,7 @@ import pytest
 
 import sim.comparison
 from sim.comparison import compare, compare_as_they_come, comparison_of
-from sim.errors import RunError
+from sim.errors import LeafnestError, RunError
 from tests.sim.fake_seasons import fails, scenario, season
 
 pytestmark = pytest.mark.usefixtures("without_running_workers")
@@ -137,7 +137,10 @@ def test_cancelled_before_the_first_pair_is_told():
 @pytest.mark.parametrize(
     ("asked", "sentence"),
     [
-        ({"plans": ["nett"]}, "There is no plan 'nett'; the scenario has nothing, net, spray. Did you mean 'net'"),
+        (
+            {"plans": ["nett"]},
+            "There is no plan 'nett' in 'fake_garden'; allowed: nothing, net, spray",
+        ),
         ({"plans": ["net", "net"]}, "The plan 'net' was asked for twice"),
         ({"plans": []}, "No plan was asked for"),
         ({"seasons": 0}, "0 seasons were asked for; at least 1"),
@@ -147,7 +150,7 @@ def test_cancelled_before_the_first_pair_is_told():
     ],
 )
 def test_bad_requests_get_one_sentence(asked, sentence):
-    with pytest.raises(RunError, match="^" + sentence.replace("?", r"\?")):
+    with pytest.raises(LeafnestError, match="^" + sentence.replace("?", r"\?")):
         compare(scenario(), season=season, **asked)
 
 

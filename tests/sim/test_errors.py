@@ -6,7 +6,7 @@ import pickle
 
 import pytest
 
-from sim.errors import RunError, Sentence, near_names, quoted, tell, tell_many, why_of
+from sim.errors import RunError, Sentence, near_names, quoted, tell, tell_many, unknown, why_of
 
 
 def test_a_sentence_is_its_english_text():
@@ -53,6 +53,15 @@ def test_braces_in_a_value_stay():
 def test_near_names_are_asked_about(name, asked):
     known = ["net", "nets"] if asked.count("'") > 2 else ["net"]
     assert near_names(name, known) == asked
+
+
+def test_a_name_that_is_not_known_is_told_with_those_that_are():
+    said = tell("There is no plan '{name}'", name="nett")
+    assert unknown(said, "nett", ["net", "soap"]) == (
+        "There is no plan 'nett'; allowed: net, soap. Did you mean 'net'?"
+    )
+    assert unknown(said, "quid", ["net", "soap"]) == "There is no plan 'nett'; allowed: net, soap."
+    assert unknown(said, "nett", ["net", "soap"], is_listed=False) == "There is no plan 'nett'. Did you mean 'net'?"
 
 
 def test_the_machine_s_reasons_are_its_own_words(tmp_path):

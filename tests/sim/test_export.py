@@ -210,7 +210,7 @@ def test_a_disk_that_takes_no_more_is_told_and_leaves_everything_as_it_was(tmp_p
     )
     told = run_to_its_end(limit + WRITE, str(place))
     assert told.returncode == 1
-    assert "could not be written: File too large." in told.stderr
+    assert "cannot be written: File too large." in told.stderr
     assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
@@ -223,7 +223,7 @@ def test_a_file_in_the_way_is_told(tmp_path):
 
 def test_a_file_above_is_told_before_the_run_and_nothing_is_left(tmp_path):
     (tmp_path / "notes").write_text("", encoding="utf-8")
-    with pytest.raises(OutputError, match="out could not be written"):
+    with pytest.raises(OutputError, match="out' cannot be written"):
         check_destination(tmp_path / "notes" / "deeper" / "out")
     check_destination(tmp_path / "new" / "deeper" / "out")
     assert [path.name for path in tmp_path.iterdir()] == ["notes"]

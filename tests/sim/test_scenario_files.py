@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sim.errors import LeafnestError, ScenarioError
-from sim.scenario import check_file, load_scenario, new_scenario_text, scenario_names
+from sim.scenario import load_scenario, new_scenario_text, scenario_names
 from sim.scenario.files import read_scenario_text
 from sim.scenario.lines import key_lines, line_of
 
@@ -126,14 +126,14 @@ def test_content_that_is_no_scenario_is_refused(tmp_path: Path, content: bytes, 
     path = tmp_path / "odd.toml"
     path.write_bytes(content)
     with pytest.raises(ScenarioError, match=r"odd\.toml") as caught:
-        check_file(path)
+        load_scenario(path)
     assert sentence in str(caught.value)
 
 
 def test_a_byte_order_mark_does_no_harm(tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     path.write_bytes(b"\xef\xbb\xbf" + TEMPLATE.encode())
-    assert check_file(path) == read_scenario_text(TEMPLATE, "mine.toml")
+    assert load_scenario(path) == read_scenario_text(TEMPLATE, "mine.toml")
 
 
 def test_windows_line_ends_keep_their_lines() -> None:

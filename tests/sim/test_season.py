@@ -21,7 +21,7 @@ def season():
 
 
 def test_an_unknown_plan_is_answered_with_the_near_one():
-    with pytest.raises(LeafnestError, match=r"no plan 'nett'.*net.*Allowed: nothing, net"):
+    with pytest.raises(LeafnestError, match=r"no plan 'nett'.*allowed: nothing, net\. Did you mean 'net'"):
         run_season(garden(plans=NET), "nett")
 
 

@@ -133,6 +133,22 @@ def test_a_damaged_folder_is_told(tmp_path):
         ResultsFolder(tmp_path, ABOUT)
 
 
+def test_a_folder_with_somebody_s_own_files_is_told_and_left_as_it_is(tmp_path):
+    (tmp_path / "letters.txt").write_text("Dear aunt")
+    (tmp_path / ".hidden").write_text("")
+    with pytest.raises(OutputError, match=r"holds 'letters\.txt', which no run wrote; choose another folder"):
+        ResultsFolder(tmp_path, ABOUT)
+    assert sorted(path.name for path in tmp_path.iterdir()) == [".hidden", "letters.txt"]
+
+
+def test_files_that_nobody_sees_and_files_put_beside_seasons_do_no_harm(tmp_path):
+    (tmp_path / ".leftover.part").write_text("")
+    ResultsFolder(tmp_path, ABOUT).keep([(KEY, {"harvest": 1.0})])
+    (tmp_path / "notes.txt").write_text("a good year")
+    assert ResultsFolder(tmp_path, ABOUT).seasons() == {KEY: {"harvest": 1.0}}
+    assert (tmp_path / "notes.txt").read_text() == "a good year"
+
+
 def test_a_place_that_is_a_file_is_told(tmp_path):
     (tmp_path / "file").write_text("")
     with pytest.raises(OutputError, match="cannot be a results folder"):

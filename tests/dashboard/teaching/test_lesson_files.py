@@ -94,7 +94,7 @@ MISTAKES = [
     ),
     ('fallback_day = "04-08"', 'fallback_day = "04-31"', "", "is '04-31'; allowed: a day that every year has"),
     ("seats = 24", "seats = 1", "", "'seats' is 1; allowed: a whole number from 2 to 60."),
-    ("seats = 24", "seets = 24", "", "there is no key 'seets'; allowed here: name, title"),
+    ("seats = 24", "seets = 24", "", "there is no key 'seets' here; allowed: name, title"),
     (
         'minutes = 6, what = "Look',
         'minutes = 7, what = "Look',

@@ -1,15 +1,17 @@
 """A lesson on the screens: opened by a choice or its link, with its own questions; later changes ask for one tap."""
 
+import os
 import re
 from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from dashboard.command import main
 from dashboard.lesson import Guess, Lesson, address_of, first_lesson, lesson_from
 from dashboard.paper.typeset import pdf_of
 from dashboard.teaching.figures import figures_of
-from dashboard.teaching.opened import OWN_LESSON, open_lessons, opened, own_gardens, pauses_of, questions_of
+from dashboard.teaching.opened import FIRST_OFFERED, open_lessons, opened, own_gardens, pauses_of, questions_of
 from dashboard.teaching.reading import lesson_names, lesson_text
 from dashboard.teaching.sheets import paper_of
 from dashboard.teaching.tapping import later_plans, slot_of_changes
@@ -96,7 +98,7 @@ def test_a_lesson_of_ones_own_is_the_first_to_be_offered(tmp_path, monkeypatch):
     bed = (lesson_garden := load_scenario("leaf_bed")) and _text_of("leaf_bed").replace("Leaf bed", "Our bed")
     assert lesson_garden
     (tmp_path / "our_bed.toml").write_text(bed, encoding="utf-8")
-    monkeypatch.setenv(OWN_LESSON, str(tmp_path / "our_lesson.toml"))
+    monkeypatch.setenv(FIRST_OFFERED, str(tmp_path / "our_lesson.toml"))
     open_lessons.cache_clear()
     try:
         assert next(iter(open_lessons())) == "our_lesson"
@@ -104,6 +106,34 @@ def test_a_lesson_of_ones_own_is_the_first_to_be_offered(tmp_path, monkeypatch):
         assert own_gardens()["our_bed"].title == "Our bed"
     finally:
         open_lessons.cache_clear()
+
+
+def test_a_ready_lesson_that_was_asked_for_is_the_first_to_be_offered(monkeypatch):
+    asked_for = lesson_names()[-1]
+    monkeypatch.setenv(FIRST_OFFERED, asked_for)
+    open_lessons.cache_clear()
+    try:
+        assert next(iter(open_lessons())) == asked_for
+        assert sorted(open_lessons()) == sorted(lesson_names())
+    finally:
+        open_lessons.cache_clear()
+
+
+@pytest.mark.parametrize("given", ["late_cover", "ours.toml"])
+def test_the_command_opens_a_lesson_by_its_name_or_its_file(given, tmp_path, monkeypatch):
+    (tmp_path / "ours.toml").write_text(lesson_text("late_cover"), encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv(FIRST_OFFERED, "")
+    served = []
+    monkeypatch.setattr("dashboard.settings.serve", lambda **_: served.append(os.environ[FIRST_OFFERED]))
+    assert main(["lesson", "open", given, "--no-browser"]) == 0
+    assert served == ["late_cover" if given == "late_cover" else str((tmp_path / "ours.toml").resolve())]
+
+
+def test_the_command_tells_a_lesson_that_is_not_there(capsys):
+    assert main(["lesson", "open", "late_covr"]) == 2
+    assert "There is no lesson or file 'late_covr'; allowed: " in (told := capsys.readouterr().err)
+    assert told.endswith("Did you mean 'late_cover'?\n")
 
 
 def _text_of(garden: str) -> str:
