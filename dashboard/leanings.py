@@ -10,6 +10,7 @@ from rich import box
 from rich.console import Console
 from rich.table import Table
 
+from dashboard.markdown import head_of, row_of
 from dashboard.tables import WIDTH_OFF_TERMINAL
 from sim.comparison import unit_of, words_of
 from sim.errors import RunError, Sentence, tell, unknown
@@ -124,9 +125,9 @@ eggs, no share of eggs) was given the middle of the others; that happened {made[
 
 def _stated(ranking: dict[str, Any]) -> str:
     measures = ranking["made"]["measures"]
-    lines = ["## At the values used", "", _row("plan", *map(_title, measures)), _row(*["---"] * (1 + len(measures)))]
+    lines = ["## At the values used", "", *head_of("plan", *map(_title, measures))]
     for plan, values in ranking["stated"].items():
-        lines.append(_row(f"`{plan}`", *(f"{values[name]:g}" for name in measures)))
+        lines.append(row_of(f"`{plan}`", *(f"{values[name]:g}" for name in measures)))
     return "\n".join(lines)
 
 
@@ -143,12 +144,11 @@ def _leans(ranking: dict[str, Any]) -> str:
             "",
             f"### {_title(name)}",
             "",
-            _row("plan", "share", "number", "known from … to", "result there"),
-            _row(*["---"] * 5),
+            *head_of("plan", "share", "number", "known from … to", "result there"),
         ]
         for plan in ranking["made"]["plans"]:
             for place, (key, share, known, there) in enumerate(_numbers(ranking, plan, name)):
-                lines.append(_row(f"`{plan}`" if place == 0 else "", share, f"`{key}`", known, there))
+                lines.append(row_of(f"`{plan}`" if place == 0 else "", share, f"`{key}`", known, there))
     return "\n".join(lines)
 
 
@@ -158,14 +158,13 @@ def _mechanisms(ranking: dict[str, Any]) -> str:
         "",
         "Mean change of the result when all numbers of a mechanism go across their ranges, largest first.",
         "",
-        _row("result", "plan", "mechanisms"),
-        _row("---", "---", "---"),
+        *head_of("result", "plan", "mechanisms"),
     ]
     for name in ranking["made"]["measures"]:
         for plan in ranking["made"]["plans"]:
             rows = ranking["mechanisms"][plan][name][:MOST_MECHANISMS]
             said = ", ".join(f"`{row[0]}` {row[1]:.2g}" for row in rows if row[1] > 0)
-            lines.append(_row(words_of(name), f"`{plan}`", said))
+            lines.append(row_of(words_of(name), f"`{plan}`", said))
     return "\n".join(lines)
 
 
@@ -184,12 +183,12 @@ def _least_certain(rows: Sequence[dict[str, Any]]) -> str:
     lines = ["## The four numbers that are known worst", "", "One at a time, all else as used; the same seasons."]
     for number in dict.fromkeys(row["number"] for row in rows):
         columns = ("value", "plan", *map(_title, measures))
-        lines += ["", f"### {number[:1].upper()}{number[1:]}", "", _row(*columns), _row(*["---"] * len(columns))]
+        lines += ["", f"### {number[:1].upper()}{number[1:]}", "", *head_of(*columns)]
         mine = [row for row in rows if row["number"] == number]
         for place, row in enumerate(mine):
             is_new = place == 0 or mine[place - 1]["value"] != row["value"]
             figures = (f"{row[name]:g}" for name in measures)
-            lines.append(_row(row["value"] if is_new else "", f"`{row['plan']}`", *figures))
+            lines.append(row_of(row["value"] if is_new else "", f"`{row['plan']}`", *figures))
     return "\n".join(lines)
 
 
@@ -200,13 +199,12 @@ def _ranges() -> str:
         "An entry's low and high say what may be set. Where that is far more than what is unknown, the study uses the",
         "rules of `sim/sensitivity/known.toml`:",
         "",
-        _row("numbers", "varied", "because"),
-        _row("---", "---", "---"),
+        *head_of("numbers", "varied", "because"),
     ]
     for rule in rules()["narrower"]:
-        lines.append(_row(f"`{rule['keys']}`", _extent(rule), f"{rule['why']} ({rule['evidence']})"))
+        lines.append(row_of(f"`{rule['keys']}`", _extent(rule), f"{rule['why']} ({rule['evidence']})"))
     for rule in rules()["left_alone"]:
-        lines.append(_row(f"`{rule['keys']}`", "left alone", rule["why"]))
+        lines.append(row_of(f"`{rule['keys']}`", "left alone", rule["why"]))
     return "\n".join(lines)
 
 
@@ -216,7 +214,3 @@ def _extent(rule: Any) -> str:
     if "least" in rule:
         return f"{rule['least']:g} to {rule['most']:g} times the value"
     return f"{rule['either_side']:g} less to {rule['either_side']:g} more"
-
-
-def _row(*cells: str) -> str:
-    return "| " + " | ".join(cell.replace("|", "/") for cell in cells) + " |"

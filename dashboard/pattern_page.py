@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dashboard.markdown import head_of, row_of
 from sim.parameters.table import sources
 from sim.patterns.table import Finding, Pattern, figure_of, range_of
 
@@ -51,7 +52,7 @@ def page_of(found: Sequence[Finding], seasons: int) -> str:
     ]
     for level in dict.fromkeys(finding.pattern.level for finding in found):
         lines += ["", f"## {level[:1].upper()}{level[1:]}", ""]
-        lines += [_row("pattern", "expected", "band", "model", "", "source", "tuned to it"), _row(*["---"] * 7)]
+        lines += head_of("pattern", "expected", "band", "model", "", "source", "tuned to it")
         lines += [_line(finding) for finding in found if finding.pattern.level == level]
     return "\n".join([*lines, "", "## Sources", "", *_sources(found), ""])
 
@@ -66,7 +67,7 @@ def _line(finding: Finding) -> str:
     source = pattern.read if pattern.source == "none" else f"`{pattern.source}`, {pattern.read}"
     tuned = ", ".join(f"`{key.strip()}`" for key in pattern.tuned_to.split(",")) if pattern.tuned_to else "nothing"
     verdict = f"**{_verdict(finding)}**"
-    return _row(pattern.what, said, range_of(pattern), figure_of(finding.value), verdict, source, tuned)
+    return row_of(pattern.what, said, range_of(pattern), figure_of(finding.value), verdict, source, tuned)
 
 
 def _sources(found: Sequence[Finding]) -> list[str]:
@@ -76,7 +77,3 @@ def _sources(found: Sequence[Finding]) -> list[str]:
         for key in keys
         for entry in [sources()[key]]
     ]
-
-
-def _row(*cells: str) -> str:
-    return "| " + " | ".join(cell.replace("|", "/") for cell in cells) + " |"

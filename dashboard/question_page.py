@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from dashboard.asking import write_page
 from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
+from dashboard.markdown import head_of, row_of
 from dashboard.questions import Question, holds, said
 from sim.curve_words import point_in_words
 from sim.writing import writing
@@ -126,7 +127,7 @@ def _table(answer: Answer) -> list[str]:
     """Return means with their ranges: a row a point and plan, a column a measure."""
     panels = [panel_of(measure) for measure in answer.measures]
     means = answer.sweep.table.set_index([*answer.sweep.setting_names, "plan", "measure"])
-    rows = [["point", "plan", *(f"{panel.heading} ({panel.axis})" for panel in panels)], ["---"] * (2 + len(panels))]
+    lines = head_of("point", "plan", *(f"{panel.heading} ({panel.axis})" for panel in panels))
     for point in answer.sweep.comparisons:
         for plan in answer.sweep.plans:
             cells = [point_in_words(answer.sweep, point), f"`{plan}`"]
@@ -134,8 +135,8 @@ def _table(answer: Answer) -> list[str]:
                 found = means.loc[(*point, plan, panel.measure)]
                 low, mean, high = (short_figure(panel.factor * found[part]) for part in ("low", "mean", "high"))
                 cells.append(f"{mean} ({low} to {high})" if low != high else mean)
-            rows.append(cells)
-    return ["| " + " | ".join(row) + " |" for row in rows]
+            lines.append(row_of(*cells))
+    return lines
 
 
 def _broken(command: str) -> list[str]:

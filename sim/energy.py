@@ -64,7 +64,7 @@ def flows_of(garden: Garden) -> Flows:
         insects_kj=(float(left_mg.sum()) + alive_mg) * insect_kj,
         to_enemies_kj=float(left_mg[:, list(_TO_ENEMIES)].sum()) * insect_kj,
         to_birds_kj=float(left_mg[:, list(_TO_BIRDS)].sum()) * insect_kj,
-        nestlings_from_garden_kj=nests.delivered_kj(Place.GARDEN, whole_season=True),
-        nestlings_from_hedgerow_kj=nests.delivered_kj(Place.HEDGEROW, whole_season=True),
-        nestlings_from_territory_kj=nests.delivered_kj(Place.TERRITORY, whole_season=True),
+        nestlings_from_garden_kj=nests.delivered_kj(Place.GARDEN),
+        nestlings_from_hedgerow_kj=nests.delivered_kj(Place.HEDGEROW),
+        nestlings_from_territory_kj=nests.delivered_kj(Place.TERRITORY),
     )

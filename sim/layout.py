@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sim.cast import Crop
-from sim.compiled import Bytes, Floats, Ints
+from sim.compiled import Floats, Ints
 from sim.scenario import Bed, Scenario
 
 PATH_M = 0.6
@@ -65,10 +65,6 @@ class Layout:
         """Return beds, their paths and the margin [m²]."""
         paths = float(np.sum((self.width_m + self.length_m)[:-1] * PATH_M))
         return float(self.area_m2.sum()) + paths
-
-    def per_plant(self, by_bed: Floats | Bytes) -> Floats | Bytes:
-        """Return a value of each bed spread over its plants."""
-        return by_bed[self.bed]
 
 
 def lay_out(scenario: Scenario) -> Layout:

@@ -55,12 +55,6 @@ def visits_per_flower(bees: float, flowers_per_minute: float, minutes: float, fl
 
 
 @rule
-def bee_minutes_needed(flowers: float, visits: float, flowers_per_minute: float) -> float:
-    """Return the bee-minutes that give each of the flowers this many visits."""
-    return flowers * visits / flowers_per_minute
-
-
-@rule
 def unharmed_share(bee_harm: Floats, bee_kill: Floats) -> float:
     """Return the share of the day's visits to a bed that meet no harmful residue, product upon product."""
     spared = 1.0

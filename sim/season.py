@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import numpy as np
 
-from sim.birds.menu import Place
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import note_warm
 from sim.garden import Garden, Onlooker
@@ -92,17 +91,6 @@ class Season:
             for entry in Entry
         ]
         return pd.DataFrame(rows, columns=["species", "entry", "count"])
-
-    @cached_property
-    def ledgers(self) -> dict[str, dict[str, float]]:
-        """Entries, exits and those alive of aphids and generalist enemies, which are numbers, not individuals."""
-        return {"cabbage_aphids": self.garden.aphids.ledger(), **self.garden.generalists.ledger()}
-
-    @cached_property
-    def nestling_food_kj(self) -> dict[str, float]:
-        """Energy fed to nestlings by place."""
-        nests = self.garden.nests
-        return {word(place): nests.delivered_kj(place, whole_season=True) for place in Place}
 
 
 def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker | None = None) -> Season:

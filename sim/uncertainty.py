@@ -166,24 +166,6 @@ def estimate(values: Floats | Sequence[float]) -> Estimate:
     return Estimate(mean, mean - reach, mean + reach, spread, count)
 
 
-def bootstrap_interval(values: Floats | Sequence[float], seed: int = 1) -> tuple[float, float]:
-    """Return the bias-corrected and accelerated bootstrap interval of the mean at 19 in 20, from SciPy.
-
-    For numbers so skewed that Student's t is in doubt. The same values and seed give the same interval.
-    """
-    from scipy.stats import bootstrap
-
-    numbers = np.asarray(values, dtype=np.float64)
-    if len(numbers) < 2:
-        return math.nan, math.nan
-    if np.ptp(numbers) == 0:
-        return float(numbers[0]), float(numbers[0])
-    found = bootstrap(
-        (numbers,), np.mean, confidence_level=1 - SIGNIFICANCE, method="BCa", rng=np.random.default_rng(seed)
-    )
-    return float(found.confidence_interval.low), float(found.confidence_interval.high)
-
-
 @cache
 def _t_quantile(freedom: int) -> float:
     from scipy.special import stdtrit  # the whole of scipy.stats costs half a second to import

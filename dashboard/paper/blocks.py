@@ -13,7 +13,6 @@ from typing import Any, Literal, TypeAlias
 from dashboard.paper.letters import printable
 
 PaperSize = Literal["letter", "a4"]
-PAPER_SIZES: tuple[PaperSize, ...] = ("letter", "a4")
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,6 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, Strict, ValidationInfo, model_validator
 
 from dashboard.lesson import LAST_SEASON, MOST_PLANS
-from dashboard.moments import MOMENTS
 from dashboard.spoken import BY_MEASURE
 from sim.errors import LeafnestError, tell, tell_many
 from sim.scenario import Scenario
@@ -239,8 +238,3 @@ class LessonFile(Part):
         found = _HOLDS.fullmatch(reason.holds)
         if not found or found[1] not in self.plans or found[3] not in self.plans:
             raise refuse(allowed, key=key, found=reason.holds)
-
-
-def event_words(event: str) -> str:
-    """Return a moment in words, to be said through ``_``."""
-    return MOMENTS[event].words

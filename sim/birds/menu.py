@@ -162,11 +162,6 @@ class Menu(NamedTuple):
     meals: Records
     enemies: Records
 
-    @property
-    def enemy_mg(self) -> Floats:
-        """Fresh mass of generalist enemies [mg], shape (GENERALISTS,)."""
-        return np.asarray(self.enemies["mg"])
-
 
 @lru_cache(maxsize=8)
 def build_menu(parameters: Parameters) -> Menu:

@@ -189,14 +189,9 @@ class Nests(mesa.Agent):
 
     # -- what a day and a season are told by
 
-    def delivered_kj(self, place: Place, *, whole_season: bool = False) -> float:
-        """Return energy fed to nestlings from a place [kJ], today or in the season so far."""
-        table = self.book.season if whole_season else self.book.today
-        return float(table[FED_KJ, :, place].sum())
-
-    def delivered_count(self, place: Place, group: int | None = None) -> float:
-        """Return prey fed to nestlings today from a place, of one ``PreyGroup`` or of all."""
-        return _of_group(self.book.today[FED_COUNT, :, place], group)
+    def delivered_kj(self, place: Place) -> float:
+        """Return energy fed to nestlings from a place in the season so far [kJ]."""
+        return float(self.book.season[FED_KJ, :, place].sum())
 
     def visits(self) -> float:
         """Return today's feeding visits to all nests: prey over prey carried at a time."""

@@ -39,12 +39,6 @@ def activity(mean_c: float, idle_c: float, active_c: float) -> float:
 
 
 @rule
-def prey_taken(search: float, handling: float, prey: float) -> float:
-    """Return prey taken a day by one enemy: Holling's type II, a·N / (1 + a·h·N)."""
-    return search * prey / (1.0 + search * handling * prey)
-
-
-@rule
 def still_hungry(search_m2_per_day: float, ration_mg_per_day: float, prey_mg_per_m2: float) -> float:
     """Return the share of an enemy's time in which it still searches, 1 / (1 + a·h·N) with h·N as mass over ration."""
     return 1.0 / (1.0 + search_m2_per_day * prey_mg_per_m2 / ration_mg_per_day)

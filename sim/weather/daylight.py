@@ -85,27 +85,6 @@ def clear_sky_mj_m2(extraterrestrial_mj_m2: ArrayLike, elevation_m: ArrayLike) -
     return np.asarray((0.75 + 2e-5 * np.asarray(elevation_m)) * np.asarray(extraterrestrial_mj_m2))
 
 
-def sunshine_radiation_mj_m2(
-    extraterrestrial_mj_m2: ArrayLike, sunshine_share: ArrayLike, overcast_share: float, sunshine_gain: float
-) -> Floats:
-    """Return the day's radiation from hours of sunshine [MJ/m²], Ångström's formula, FAO-56 eq. 35.
-
-    Parameters
-    ----------
-    extraterrestrial_mj_m2
-        Radiation above the air [MJ/m²].
-    sunshine_share
-        Hours of sunshine over day length, 0 to 1.
-    overcast_share
-        Share of the radiation that comes through on a day without sunshine, a_s.
-    sunshine_gain
-        What full sunshine adds to that share, b_s.
-    """
-    return np.asarray(
-        (overcast_share + sunshine_gain * np.asarray(sunshine_share)) * np.asarray(extraterrestrial_mj_m2)
-    )
-
-
 def temperature_radiation_mj_m2(
     extraterrestrial_mj_m2: ArrayLike, tmin_c: ArrayLike, tmax_c: ArrayLike, range_factor: float
 ) -> Floats:

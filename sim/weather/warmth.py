@@ -61,31 +61,3 @@ def air_c(tmin_c: float, tmax_c: float, day_length_h: float, hours_after_sunrise
     """
     wave = math.sin(math.pi * hours_after_sunrise / (day_length_h + 2.0 * peak_lag_h))
     return tmin_c + (tmax_c - tmin_c) * wave
-
-
-@rule
-def hours_above(
-    tmin_c: float, tmax_c: float, day_length_h: float, threshold_c: float, peak_lag_h: float = 0.0
-) -> float:
-    """Return the hours of daylight with air at or above a threshold [h], 0 to the day length (``parton1981``).
-
-    Hours within a band are the hours above its foot less those above its top.
-
-    Parameters
-    ----------
-    tmin_c, tmax_c
-        Lowest and highest temperature of the day [°C].
-    day_length_h
-        Hours from sunrise to sunset [h].
-    threshold_c
-        Temperature to be reached [°C].
-    peak_lag_h
-        How long after solar noon the air is warmest [h]; 0 for a day that is even about noon.
-    """
-    if tmin_c >= threshold_c:
-        return day_length_h
-    if tmax_c <= threshold_c or day_length_h <= 0.0:
-        return 0.0
-    wave_h = day_length_h + 2.0 * peak_lag_h
-    rises_h = wave_h / math.pi * math.asin((threshold_c - tmin_c) / (tmax_c - tmin_c))
-    return max(min(wave_h - rises_h, day_length_h) - rises_h, 0.0)

@@ -13,7 +13,6 @@ from sim.weather.daylight import (
     extraterrestrial_mj_m2,
     relative_distance,
     sunset_angle_rad,
-    sunshine_radiation_mj_m2,
     temperature_radiation_mj_m2,
 )
 from tests.outside.register import check
@@ -41,12 +40,6 @@ def test_daylight_of_3_september():
 def test_15_may_near_the_tropic():
     assert float(extraterrestrial_mj_m2(135, -22.9)) == pytest.approx(25.1, abs=0.05)
     assert float(day_length_h(135, -22.9)) == pytest.approx(10.9, abs=0.05)
-
-
-@check("example 10: radiation from 7.1 hours of sunshine", source="fao56", read="read: second hand", independent=True)
-def test_radiation_from_sunshine():
-    radiation = sunshine_radiation_mj_m2(25.1, 7.1 / 10.9, overcast_share=0.25, sunshine_gain=0.50)
-    assert float(radiation) == pytest.approx(14.45, abs=0.02)
 
 
 @check("example 10: clear sky at sea level", source="fao56", read="read: second hand", independent=True)

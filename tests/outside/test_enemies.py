@@ -7,7 +7,7 @@ import pytest
 from sim.cast import GENERALISTS, PRODUCTS, Predator, Product, Species, Stage
 from sim.compiled import Floats
 from sim.enemies.generalists import Generalists
-from sim.enemies.hunting import prey_taken, still_hungry
+from sim.enemies.hunting import still_hungry
 from sim.parameters.table import load_parameters
 from sim.surroundings import open_ground
 from tests.outside.register import check
@@ -121,8 +121,8 @@ def test_daily_loss_falls_with_size() -> None:
     ("search", "handling_days", "plateau", "at_hundred"), [(4.85, 0.0041, 244.0, 162.0), (3.58, 0.0046, 217.0, 135.0)]
 )
 def test_lacewing_response(search: float, handling_days: float, plateau: float, at_hundred: float) -> None:
-    assert prey_taken(search, handling_days, 1e9) == pytest.approx(plateau, rel=0.01)
-    assert prey_taken(search, handling_days, 100.0) == pytest.approx(at_hundred, rel=0.01)
+    taken = [search * eggs * still_hungry(search, 1.0 / handling_days, eggs) for eggs in (1e9, 100.0)]
+    assert taken == pytest.approx([plateau, at_hundred], rel=0.01)
 
 
 @check(

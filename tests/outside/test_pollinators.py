@@ -8,7 +8,7 @@ from sim.cast import BEES, PRODUCTS, Bee, Crop, Product, Visitor
 from sim.compiled import Floats, Records, records
 from sim.crops.plant import FRUIT, FRUITS, PLANT, FruitState
 from sim.parameters.table import load_parameters
-from sim.pollinators import Pollinators, bee_minutes_needed, visits_per_flower
+from sim.pollinators import Pollinators, visits_per_flower
 from sim.surroundings import TODAY, Surroundings, open_ground
 from tests.outside.register import check
 
@@ -122,7 +122,6 @@ def test_rain_rule() -> None:
 )
 def test_bee_minutes_for_forty_flowers() -> None:
     honey_bee_rate = load_parameters().numbers("pollinators.flowers_per_minute")[Bee.HONEY_BEE]
-    assert bee_minutes_needed(40.0, 10.0, honey_bee_rate) == pytest.approx(73.0, abs=1.0)
     assert visits_per_flower(1.0, honey_bee_rate, 73.0, 40.0) == pytest.approx(10.0, abs=0.1)
 
 

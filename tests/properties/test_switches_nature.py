@@ -88,7 +88,7 @@ def test_birds_that_never_use_the_garden_take_nothing_from_it():
     on, off = on_and_off(garden(bed(), pests=MANY, birds=TEN_NESTS), {"birds.use_of_garden": 0.0})
     assert ended_by(on, *BIRDS_EAT) > 0
     assert ended_by(off, *BIRDS_EAT) == 0
-    assert off.nests.delivered_kj(0, whole_season=True) == 0
+    assert off.nests.delivered_kj(0) == 0
 
 
 def test_the_country_feeds_nestlings():

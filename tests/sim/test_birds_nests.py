@@ -54,7 +54,7 @@ def test_days_add_up_to_the_season_and_to_the_nests():
     assert np.sum(year.seen, axis=0) == pytest.approx(year.nests.book.season)
     total_kj = year.nests.book.season[FED_KJ].sum()
     assert year.nests.nests["fed_so_far_kj"].sum() == pytest.approx(total_kj)
-    assert sum(year.nests.delivered_kj(place, whole_season=True) for place in Place) == pytest.approx(total_kj)
+    assert sum(year.nests.delivered_kj(place) for place in Place) == pytest.approx(total_kj)
     garden_kj = year.nests.nests["garden_so_far_kj"].sum()
     assert year.nests.garden_share == pytest.approx(garden_kj / total_kj)
     assert year.nests.fed_count(Place.GARDEN) == pytest.approx(year.nests.book.season[FED_COUNT, :, 0].sum())

@@ -61,4 +61,3 @@ def test_a_layout_holds_together(scenario):
         assert (ground.y_m[rows] > ground.bottom_m[place]).all()
         assert (ground.y_m[rows] < ground.bottom_m[place] + one.length_m).all()
     assert ground.garden_area_m2 > ground.area_m2.sum()
-    np.testing.assert_array_equal(ground.per_plant(ground.area_m2), ground.area_m2[ground.bed])

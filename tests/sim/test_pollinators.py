@@ -11,7 +11,7 @@ from sim.compiled import Floats, Records, records
 from sim.crops.plant import FRUIT, FRUITS, PLANT, FruitState
 from sim.flying_hours import flies_at
 from sim.parameters.table import load_parameters
-from sim.pollinators import Pollinators, bee_minutes_needed, unharmed_share, visits_per_flower
+from sim.pollinators import Pollinators, unharmed_share, visits_per_flower
 from sim.surroundings import TODAY, Surroundings, open_ground
 
 BEDS = 3
@@ -200,5 +200,4 @@ def test_flight_lies_between_none_and_all(air_c: float) -> None:
 def test_small_rules() -> None:
     assert visits_per_flower(2.0, 5.0, 60.0, 0.0) == 0.0
     assert visits_per_flower(2.0, 5.0, 60.0, 100.0) == pytest.approx(6.0)
-    assert bee_minutes_needed(10.0, 5.0, 5.0) == pytest.approx(10.0)
     assert unharmed_share(np.array([0.5, 1.0]), np.array([0.5, 0.2])) == pytest.approx(0.75 * 0.8)

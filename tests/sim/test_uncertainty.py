@@ -12,7 +12,6 @@ from sim.uncertainty import (
     POWER,
     SIGNIFICANCE,
     Score,
-    bootstrap_interval,
     estimate,
     held_against,
     more_seasons_needed,
@@ -111,18 +110,6 @@ def test_intervals_cover_the_truth_as_often_as_they_say():
     inside = [found.low <= 7 <= found.high for found in map(estimate, samples)]
     # 4 standard errors of a share of 0.95 in 2000
     assert np.mean(inside) == pytest.approx(0.95, abs=0.02)
-
-
-@pytest.mark.statistical
-def test_bootstrap_covers_a_skewed_truth():
-    chances = np.random.default_rng(12)
-    samples = chances.exponential(2.0, size=(150, 30))
-    inside = [low <= 2 <= high for low, high in map(bootstrap_interval, samples)]
-    # small skewed samples fall somewhat short of 0.95; 4 standard errors below 0.92
-    assert np.mean(inside) > 0.83
-    assert bootstrap_interval(samples[0]) == bootstrap_interval(samples[0])
-    assert bootstrap_interval([2.0, 2.0, 2.0]) == (2.0, 2.0)
-    assert math.isnan(bootstrap_interval([2.0])[0])
 
 
 def test_score_follows_what_is_better():

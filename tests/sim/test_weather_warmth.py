@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sim.weather.warmth import air_c, degree_days, hours_above
+from sim.weather.warmth import air_c, degree_days
 
 celsius = st.floats(-20.0, 45.0)
 
@@ -45,25 +45,6 @@ def test_a_day_of_one_temperature_counts_fully_or_not_at_all():
     assert degree_days(12.0, 12.0, 10.0, 30.0) == 2.0
     assert degree_days(10.0, 10.0, 10.0, 30.0) == 0.0
     assert degree_days(35.0, 35.0, 10.0, 30.0) == 20.0
-
-
-@given(ranges, st.floats(0.5, 24.0), celsius, st.floats(0.0, 3.0))
-def test_hours_above_equal_the_count_along_the_day(day, day_length_h, threshold_c, lag_h):
-    tmin_c, tmax_c = day
-    count = 2_000
-    hours = (np.arange(count) + 0.5) / count * day_length_h
-    air = np.array([air_c(tmin_c, tmax_c, day_length_h, hour, lag_h) for hour in hours])
-    near = np.abs(air - threshold_c) < 1e-9  # a flat day exactly on the threshold may be counted either way
-    expected = (air >= threshold_c).mean() * day_length_h
-    slack = 3 / count * day_length_h + near.mean() * day_length_h
-    assert hours_above(tmin_c, tmax_c, day_length_h, threshold_c, lag_h) == pytest.approx(expected, abs=slack)
-
-
-def test_hours_above_stay_within_the_daylight():
-    assert hours_above(15.0, 25.0, 14.0, 10.0) == 14.0
-    assert hours_above(5.0, 9.0, 14.0, 10.0) == 0.0
-    assert hours_above(5.0, 9.0, 0.0, 7.0) == 0.0
-    assert hours_above(10.0, 20.0, 12.0, 15.0) == pytest.approx(8.0)
 
 
 def test_air_is_warmest_the_lag_after_noon():
