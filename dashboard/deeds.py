@@ -123,6 +123,11 @@ def _beds(action: Action, most_beds: int) -> str:
     return f" ({say_list(names) if names else _('all beds')})"
 
 
+def _few(figure: float) -> int:
+    """Return 1 for one, or another number, as plurals ask for whole numbers: one and a half are several."""
+    return 1 if figure == 1 else 2
+
+
 def _how(action: Action) -> list[str]:
     raw: dict[str, Any] = action.model_dump()
     lists = (("material", MATERIALS), ("edges", EDGES), ("product", PRODUCTS), ("hour", HOURS))
@@ -134,11 +139,13 @@ def _how(action: Action) -> list[str]:
     if "plants" in raw:
         said.append(many("{count} plant a bed", "{count} plants a bed", raw["plants"]).format(count=raw["plants"]))
     if "seconds_per_plant" in raw:
-        said.append(_("{count} seconds a plant").format(count=say_setting(raw["seconds_per_plant"])))
+        seconds = raw["seconds_per_plant"]
+        words = many("one second a plant", "{count} seconds a plant", _few(seconds))
+        said.append(words.format(count=say_setting(seconds)))
     if "length_m" in raw:
         said.append(_("{length} long").format(length=say_amount(raw["length_m"], "m")))
-    if raw.get("age_years"):
-        said.append(_("{count} years old").format(count=say_setting(raw["age_years"])))
+    if age := raw.get("age_years"):
+        said.append(many("one year old", "{count} years old", _few(age)).format(count=say_setting(age)))
     return said + ([say_amount(raw["area_m2"], "m2")] if "area_m2" in raw else [])
 
 

@@ -30,7 +30,7 @@ def garden_sentences(findings: Findings, *, has_beds: bool) -> list[str]:
     """Return what the garden is: its own words, what grows where if asked, and what was changed."""
     beds = findings.garden.beds
     grown = [
-        _("{name}: {count} plants from {day}").format(
+        many("{name}: one plant from {day}", "{name}: {count} plants from {day}", bed.plant_count * bed.repeat).format(
             name=say_name(bed.name), count=bed.plant_count * bed.repeat, day=say_date(bed.planted)
         )
         for bed in beds[:MOST_BEDS_NAMED]

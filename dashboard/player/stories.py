@@ -17,6 +17,8 @@ from sim.film.pages import FORMS as FORM_COUNT
 
 LEAST_SHARE = 0.01
 MOST_MOVES = 6
+TURNS_OF_A_NEST = ("eggs_laid", "hatched", "fledged", "starved", "lost", "entangled")
+"""What a nest's story tells of a day, in this order: columns of the film's record of nests."""
 """Of a restless insect only so many moves are told one by one."""
 
 
@@ -127,7 +129,12 @@ def _moves(film: Film, one: Followed, steps: list[Step]) -> Iterator[str]:
         if step.inside >= 0 and before.inside < 0:
             yield _("The net over {bed} shut it in.").format(bed=_bed(film, step.inside))
     if told == MOST_MOVES:
-        yield _("It went on moving; it sat on {count} plants so far.").format(count=plants)
+        words = many(
+            "It went on moving; it sat on one plant so far.",
+            "It went on moving; it sat on {count} plants so far.",
+            plants,
+        )
+        yield words.format(count=plants)
 
 
 def _where(film: Film, step: Step) -> str:
@@ -187,7 +194,7 @@ def _who_sits(film: Film, spot: int, day: int) -> str:
     ]
     aphids = round(float(film.pages.aphids[day, spot]))
     if aphids:
-        there.append(_("{count} aphids").format(count=say_number(aphids)))
+        there.append(many("one aphid", "{count} aphids", aphids).format(count=say_number(aphids)))
     return _("On it today: {list}.").format(list="; ".join(there)) if there else _("No insect sits on it today.")
 
 
@@ -204,18 +211,11 @@ def _of_nest(film: Film, nest: int, day: int) -> Iterator[str]:
     now = records[-1]
     told = False
     for before, record, when in zip(records, records[1:], range(1, day + 1), strict=False):
-        for column, words in (
-            ("eggs_laid", _("On {date} a clutch of {count} eggs was begun.")),
-            ("hatched", _("On {date} {count} chicks hatched.")),
-            ("fledged", _("On {date} {count} young birds left the nest.")),
-            ("starved", _("On {date} {count} chicks starved.")),
-            ("lost", _("On {date} {count} chicks were lost with the whole nest.")),
-            ("entangled", _("On {date} {count} of its birds was caught in a net.")),
-        ):
+        for column in TURNS_OF_A_NEST:
             gained = int(record[column]) - int(before[column])
             if gained > 0:
                 told = True
-                yield words.format(date=_date(film, when), count=gained)
+                yield _turn(column, gained).format(date=_date(film, when), count=gained)
     if not told:
         yield _("There have been no eggs yet.")
     if now["stage"] == NestStage.NESTLINGS:
@@ -231,6 +231,32 @@ def _of_nest(film: Film, nest: int, day: int) -> Iterator[str]:
         yield _("So far {share} of the chicks' food came from this garden.").format(share=least)
     if now["parents"] == 0:
         yield _("Both parents are gone.")
+
+
+def _turn(column: str, count: int) -> str:
+    match column:
+        case "eggs_laid":
+            return many(
+                "On {date} a clutch of one egg was begun.", "On {date} a clutch of {count} eggs was begun.", count
+            )
+        case "hatched":
+            return many("On {date} a chick hatched.", "On {date} {count} chicks hatched.", count)
+        case "fledged":
+            return many("On {date} a young bird left the nest.", "On {date} {count} young birds left the nest.", count)
+        case "starved":
+            return many("On {date} a chick starved.", "On {date} {count} chicks starved.", count)
+        case "lost":
+            return many(
+                "On {date} a chick was lost with the whole nest.",
+                "On {date} {count} chicks were lost with the whole nest.",
+                count,
+            )
+        case _:
+            return many(
+                "On {date} one of its birds was caught in a net.",
+                "On {date} {count} of its birds were caught in a net.",
+                count,
+            )
 
 
 def _date(film: Film, day: int) -> str:

@@ -11,7 +11,7 @@ from dashboard.moments import MOMENTS
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Lines, PageBreak, Points, Words
 from dashboard.teaching.answers import graph_questions, title_and_unit
 from dashboard.teaching.figures import LessonFigures, spoken_of
-from dashboard.tongue import _
+from dashboard.tongue import _, many
 
 WRITING_MM = 8.0
 """Height of a row to write in."""
@@ -74,7 +74,12 @@ def _predict(figures: LessonFigures) -> Iterator[Block]:
 def _observe(figures: LessonFigures, empty: Image) -> Iterator[Block]:
     lesson = figures.lesson
     yield Heading(_("2. Observe"))
-    yield Words(_("The season stops {count} times. Talk, then write a few words.").format(count=len(lesson.pauses)))
+    stops = many(
+        "The season stops once. Talk, then write a few words.",
+        "The season stops {count} times. Talk, then write a few words.",
+        len(lesson.pauses),
+    )
+    yield Words(stops.format(count=len(lesson.pauses)))
     yield _stops_to_fill(figures)
     yield Heading(_("What our season gave"), level=3)
     yield Words(_("Read it from your screen or your card. The two empty rows are for plans of your own."))

@@ -3,8 +3,10 @@
 import pytest
 
 from dashboard.choices import GARDENER, WORLD, choices, day_after, describe
-from dashboard.deeds import DEEDS, difference_sentence, say_plan
+from dashboard.deeds import DEEDS, difference_sentence, say_deed, say_plan
+from dashboard.tongue import speaking
 from sim.scenario import load_scenario, scenario_names
+from sim.scenario.actions import PlantHedgerow
 from sim.scenario.changes import settings
 
 EVERY_PLAN = [(garden, plan) for garden in scenario_names() for plan in load_scenario(garden).plan_names]
@@ -105,3 +107,14 @@ def test_how_plans_differ_is_told(first, other, told):
     sentence = difference_sentence(load_scenario("teaching_garden"), first, other)
     assert told in sentence
     assert ("cannot tell which" in sentence) == ("2 kinds" in told)
+
+
+@pytest.mark.parametrize(
+    ("years", "english", "spanish"),
+    [(1.0, "one year old", "un año de edad"), (1.5, "1.5 years old", "1.5 años de edad"), (5.0, "5 years", "5 años")],
+)
+def test_one_year_is_said_otherwise_than_several(years, english, spanish):
+    deed = PlantHedgerow(do="plant_hedgerow", length_m=20.0, age_years=years)
+    assert english in say_deed(deed)
+    with speaking("es"):
+        assert spanish in say_deed(deed)

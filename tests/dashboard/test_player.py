@@ -4,6 +4,7 @@ import base64
 import json
 import re
 import zlib
+from dataclasses import replace
 from datetime import date
 from importlib.resources import files
 
@@ -15,7 +16,7 @@ from dashboard.player.events import MARK_WORDS, MARKS, events_of
 from dashboard.player.names import BEES, BIRDS, CROPS, EGGS, ENDS, KINDS, ONE, PLACES
 from dashboard.player.pauses import DEFAULT_PAUSES, Pause, stops
 from dashboard.player.payload import MOST_DRAWN, one_for, payload
-from dashboard.player.stories import story
+from dashboard.player.stories import TURNS_OF_A_NEST, story
 from dashboard.tongue import speaking
 from sim.cast import Bee, Bird, Crop, Fate, Species
 from sim.film import Form, Where, film_season
@@ -172,6 +173,19 @@ def test_a_plant_and_a_nest_have_stories(films):
     head, sentences = story(film, "nest", 0, film.days - 1)
     assert head == "nest of a tit-like bird, 10 m away"
     assert any("chicks hatched" in sentence for sentence in sentences)
+
+
+def test_a_nest_s_story_tells_one_bird_otherwise_than_several(films):
+    """The record of a nest is rewritten, so that each turn comes once with one and once with three."""
+    film = films["nothing"]
+    nests = film.nests[:3].copy()
+    for column in TURNS_OF_A_NEST:
+        nests[column] = np.array([0, 1, 4]).reshape(-1, 1)
+    sentences = story(replace(film, nests=nests), "nest", 0, 2)[1]
+    assert sum("chick hatched" in one or "chick starved" in one for one in sentences) == 2
+    assert sum("3 chicks" in one for one in sentences) == 3
+    assert any("one of its birds was caught" in one for one in sentences)
+    assert any("3 of its birds were caught" in one for one in sentences)
 
 
 @pytest.mark.parametrize(("kind", "number"), [("insect", 9999), ("cat", 0)])
