@@ -16,7 +16,7 @@ import mesa
 import numpy as np
 
 from sim.cast import BEES, Bee, Crop, Visitor
-from sim.compiled import Floats, Ints, Records, loop, records, rule
+from sim.compiled import Floats, Ints, Record, Records, loop, records, rule
 from sim.crops.plant import FruitState
 from sim.flying_hours import BEE, HOURS, flying_share
 from sim.parameters.table import Parameters
@@ -63,14 +63,20 @@ def unharmed_share(bee_harm: Floats, bee_kill: Floats) -> float:
     return spared
 
 
+@rule
+def is_in_flower(plant: Record) -> bool:
+    """Return whether a cucumber stands in bloom today."""
+    return bool(plant.open_flowers > 0 and plant.is_growing != 0 and plant.crop == CUCUMBER)
+
+
 @loop
 def count_open_flowers(day: int, plants: Records, fruits: Records, open_flowers: Floats) -> None:
     """Count the female flowers that opened today in each bed."""
     open_flowers[:] = 0.0
     for plant in range(plants.size):
-        if plants[plant].is_growing == 0 or plants[plant].crop != CUCUMBER:
+        if not is_in_flower(plants[plant]):
             continue
-        for slot in range(fruits.shape[1]):
+        for slot in range(plants[plant].fruit_slots):
             if fruits[plant, slot].state == OPEN and fruits[plant, slot].opened_day == day:
                 open_flowers[plants[plant].bed] += 1.0
 
@@ -132,10 +138,10 @@ def visit_flowers(day: int, plants: Records, fruits: Records, mean_visits: Float
     """Let each open flower draw its own visits by each kind of bee, from its own key."""
     visits[:] = 0
     for plant in range(plants.size):
-        if plants[plant].is_growing == 0 or plants[plant].crop != CUCUMBER:
+        if not is_in_flower(plants[plant]):
             continue
         bed = plants[plant].bed
-        for slot in range(fruits.shape[1]):
+        for slot in range(plants[plant].fruit_slots):
             flower = fruits[plant, slot]
             if flower.state != OPEN or flower.opened_day != day:
                 continue
@@ -183,9 +189,9 @@ def brush_flowers(day: int, plants: Records, fruits: Records, bed: int, visits: 
     """Brush a share of today's open flowers of a bed by hand; return how many."""
     brushed = 0
     for plant in range(plants.size):
-        if plants[plant].bed != bed or plants[plant].is_growing == 0 or plants[plant].crop != CUCUMBER:
+        if plants[plant].bed != bed or not is_in_flower(plants[plant]):
             continue
-        for slot in range(fruits.shape[1]):
+        for slot in range(plants[plant].fruit_slots):
             flower = fruits[plant, slot]
             if flower.state == OPEN and flower.opened_day == day and chance(flower.key, day, BY_HAND) < share:
                 flower.hand_visits = visits

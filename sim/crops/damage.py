@@ -15,7 +15,7 @@ from typing import Any
 from sim.compiled import Floats, Records, loop, rule
 from sim.crops.flowers import GROWING, OPEN
 from sim.crops.leaves import measure_leaves
-from sim.crops.plant import FLOWER, HEAD, LEAVES, PLACES
+from sim.crops.plant import FLOWER, HEAD, PLACES
 
 
 @rule
@@ -79,14 +79,16 @@ def share_out_all(
         for j in range(PLACES):
             if demand_cm2[i, j] > 0.0:
                 plant.is_asked = 1
-                ration[i, j] = ration_of(food_at(j, plant, leaves[i], fruits[i], crops[plant.crop]), demand_cm2[i, j])
+                ration[i, j] = ration_of(
+                    food_at(j, plant, leaves[i], fruits[i, : plant.fruit_slots], crops[plant.crop]), demand_cm2[i, j]
+                )
 
 
 @rule
 def bite_leaves(plant: Any, leaves: Records, crop: Any, demand_cm2: Floats, ration: Floats, flow: Any) -> None:
     """Take what was eaten out of each leaf."""
     eaten_cm2 = 0.0
-    for j in range(LEAVES):
+    for j in range(plant.leaf_slots):
         if demand_cm2[j] > 0.0:
             leaf = leaves[j]
             left_cm2 = leaf.area_cm2 - leaf.eaten_cm2
@@ -141,6 +143,6 @@ def lose_eaten_all(
             if demand_cm2[i, HEAD] > 0.0:
                 bite_head(plant, crop, demand_cm2[i, HEAD] * ration[i, HEAD], flow)
             if demand_cm2[i, FLOWER] > 0.0:
-                bite_flowers(fruits[i], crop, demand_cm2[i, FLOWER] * ration[i, FLOWER], flow)
+                bite_flowers(fruits[i, : plant.fruit_slots], crop, demand_cm2[i, FLOWER] * ration[i, FLOWER], flow)
         for j in range(PLACES):
             demand_cm2[i, j] = 0.0

@@ -68,7 +68,7 @@ def events_in(rows: Ints, plants: Records, fruits: Records, crops: Records) -> i
         flowered += plant.has_flowered
         headed += 1 if has_headed(plant, crop) else 0
         ready += 1 if plant.warmth_dd >= crop.harvest_dd else 0
-        over += 1 if is_past_use(plant, fruits[i], crop) else 0
+        over += 1 if is_past_use(plant, fruits[i, : plant.fruit_slots], crop) else 0
         lost += 1 if plant.is_gone or plant.is_dead else 0
     events = 0
     if planted == 0:

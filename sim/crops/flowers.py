@@ -45,13 +45,23 @@ def fruit_wish_g(fruits: Records, crop: Any, warmth_dd: float) -> float:
 
 
 @rule
-def grow_fruits(fruits: Records, crop: Any, warmth_dd: float, filled_share: float) -> None:
-    """Swell each fruit by the share of its wish that the plant can fill."""
+def is_ripe_fruit(fruit: Any, crop: Any) -> bool:
+    """Return whether a fruit has reached its picking size."""
+    return bool(fruit.state == GROWING and fruit.fresh_g >= crop.least_fresh_g)
+
+
+@rule
+def grow_fruits(fruits: Records, crop: Any, warmth_dd: float, filled_share: float) -> int:
+    """Swell each fruit by the share of its wish that the plant can fill; return how many are ripe."""
+    ripe = 0
     for j in range(fruits.size):
         fruit = fruits[j]
         if fruit.state == GROWING:
             fruit.fresh_g += filled_share * fruit_gain_g(fruit, crop, warmth_dd)
             fruit.warmth_dd += warmth_dd
+        if is_ripe_fruit(fruit, crop):
+            ripe += 1
+    return ripe
 
 
 @rule
@@ -61,6 +71,7 @@ def open_one(plant: Any, fruits: Records, crop: Any, day: int) -> bool:
         fruit = fruits[j]
         if fruit.state == OPEN or fruit.state == GROWING:
             continue
+        plant.fruit_slots = max(int(plant.fruit_slots), j + 1)
         fruit.state = OPEN
         fruit.key = child_key(plant.key, plant.flowers_made)
         plant.flowers_made += 1
@@ -153,7 +164,7 @@ def set_fruit_of_all(plants: Records, fruits: Records, crops: Records, flows: Re
             continue
         crop = crops[plant.crop]
         flow = flows[plant.bed]
-        for j in range(fruits.shape[1]):
+        for j in range(plant.fruit_slots):
             fruit = fruits[i, j]
             if fruit.state != OPEN:
                 continue

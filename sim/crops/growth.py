@@ -158,7 +158,8 @@ def share_growth(
         plant.fruit_supply_g = product_g
         plant.fruit_wish_g = fruit_wish_g(fruits, crop, warmth_dd)
         fruit_g = min(product_g, plant.fruit_wish_g)
-        grow_fruits(fruits, crop, warmth_dd, fruit_g / plant.fruit_wish_g if plant.fruit_wish_g > 0.0 else 0.0)
+        filled_share = fruit_g / plant.fruit_wish_g if plant.fruit_wish_g > 0.0 else 0.0
+        plant.ripe_fruits = grow_fruits(fruits, crop, warmth_dd, filled_share)
         product_g = fruit_g
     rest_g = made_g - product_g
     missing = missing_share(plant)
@@ -234,10 +235,10 @@ def grow_plant(
     bear_wilt(plant, crop, day)
     if not plant.is_growing:
         return
-    age_leaves(leaves, crop, warmth_dd)
+    age_leaves(leaves[: plant.leaf_slots], crop, warmth_dd)
     unfold_leaves(plant, leaves, crop, warmth_dd)
     made_g = assimilate_g(plant, crop, par_mj_m2, use_g_mj, warm, cover, flow)
-    share_growth(plant, leaves, fruits, crop, made_g, warmth_dd, 1.0 - bed.light_share)
+    share_growth(plant, leaves[: plant.leaf_slots], fruits, crop, made_g, warmth_dd, 1.0 - bed.light_share)
     measure_leaves(plant, leaves, crop)
     if (plant.leaf_area_cm2 + plant.reserve_g * crop.sla_cm2_g) < crop.unfolding_cm2:
         plant.is_dead = 1  # neither leaf nor enough reserve for a new one
@@ -277,6 +278,6 @@ def grow_all(
             emerge(plant, leaves[i], crop)
             continue
         grow_plant(
-            plant, leaves[i], fruits[i], crop, bed, warmth_dd, par_mj_m2, use_g_mj, warm, cover[plant.bed],
-            flows[plant.bed], day,
+            plant, leaves[i], fruits[i, : plant.fruit_slots], crop, bed, warmth_dd, par_mj_m2, use_g_mj, warm,
+            cover[plant.bed], flows[plant.bed], day,
         )  # fmt: skip

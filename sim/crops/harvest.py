@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from sim.compiled import Bytes, Floats, Ints, Records, loop, rule
-from sim.crops.flowers import GROWING
+from sim.crops.flowers import is_ripe_fruit
 from sim.crops.grades import is_saleable_fruit, is_saleable_head, is_saleable_leaf, is_saleable_root
-from sim.crops.leaves import clear_leaf, measure_leaves
+from sim.crops.leaves import clear_leaf, is_pickable_leaf, measure_leaves
 from sim.crops.plant import FruitState
 from sim.crops.planting import take_away
 from sim.crops.table import SoldAs
@@ -47,22 +47,6 @@ def note(tally: Floats, fresh_g: float, is_saleable: bool) -> None:
 
 
 @rule
-def is_pickable_leaf(leaf: Any, crop: Any) -> bool:
-    """Return whether a leaf is worth picking and not among the youngest, which stay on the plant."""
-    return bool(
-        leaf.area_cm2 > 0.0
-        and leaf.age_dd >= crop.kept_leaves * crop.phyllochron_dd
-        and leaf.area_cm2 >= crop.least_fresh_g * crop.dry_share * crop.sla_cm2_g
-    )
-
-
-@rule
-def is_ripe_fruit(fruit: Any, crop: Any) -> bool:
-    """Return whether a fruit has reached its picking size."""
-    return bool(fruit.state == GROWING and fruit.fresh_g >= crop.least_fresh_g)
-
-
-@rule
 def is_ready_whole(plant: Any, crop: Any) -> bool:
     """Return whether a plant that is cut once is ready: in its time, and large enough or with no time left to wait."""
     if plant.warmth_dd < crop.harvest_dd:
@@ -80,37 +64,30 @@ def is_cut_whole(plant: Any, crop: Any) -> bool:
 
 
 @rule
-def ripe_units(plant: Any, leaves: Records, fruits: Records, crop: Any) -> int:
+def ripe_units(plant: Any, crop: Any) -> int:
     """Return how many leaves, heads, roots or fruits of a plant are ready."""
     if not plant.is_growing or crop.sold_as == 0:
         return 0
     if is_cut_whole(plant, crop):
         return 1 if is_ready_whole(plant, crop) else 0
-    count = 0
     if crop.sold_as == FRUIT:
-        for j in range(fruits.size):
-            if is_ripe_fruit(fruits[j], crop):
-                count += 1
-    elif plant.warmth_dd >= crop.harvest_dd:
-        for j in range(leaves.size):
-            if is_pickable_leaf(leaves[j], crop):
-                count += 1
-    return count
+        return int(plant.ripe_fruits)
+    return int(plant.ripe_leaves) if plant.warmth_dd >= crop.harvest_dd else 0
 
 
 @loop
-def count_ripe(rows: Ints, plants: Records, leaves: Records, fruits: Records, crops: Records) -> int:
+def count_ripe(rows: Ints, plants: Records, crops: Records) -> int:
     """Return how many units of these plants are ready."""
     ripe = 0
     for i in rows:
-        ripe += ripe_units(plants[i], leaves[i], fruits[i], crops[plants[i].crop])
+        ripe += ripe_units(plants[i], crops[plants[i].crop])
     return ripe
 
 
 @rule
 def pick_leaves(plant: Any, leaves: Records, crop: Any, picked: Bytes, tally: Floats, takes_all: bool) -> None:
     """Pick the old full leaves, or all of them; each is sold or not by its own holes."""
-    for j in range(leaves.size):
+    for j in range(plant.leaf_slots):
         leaf = leaves[j]
         if leaf.area_cm2 > 0.0 and (takes_all or is_pickable_leaf(leaf, crop)):
             fresh_g = (leaf.area_cm2 - leaf.eaten_cm2) / crop.sla_cm2_g / crop.dry_share
@@ -121,9 +98,10 @@ def pick_leaves(plant: Any, leaves: Records, crop: Any, picked: Bytes, tally: Fl
 
 
 @rule
-def pick_fruits(fruits: Records, crop: Any, tally: Floats) -> None:
+def pick_fruits(plant: Any, fruits: Records, crop: Any, tally: Floats) -> None:
     """Pick every fruit of picking size."""
-    for j in range(fruits.size):
+    plant.ripe_fruits = 0
+    for j in range(plant.fruit_slots):
         if is_ripe_fruit(fruits[j], crop):
             note(tally, fruits[j].fresh_g, is_saleable_fruit(fruits[j], crop))
             fruits[j].state = TAKEN
@@ -152,11 +130,11 @@ def cut_plant(
     elif crop.sold_as == ROOT:
         note(tally, plant.root_g / crop.dry_share, is_saleable_root(plant, crop))
     elif crop.is_sold_whole:
-        cut_rosette(plant, leaves, crop, tally)
+        cut_rosette(plant, leaves[: plant.leaf_slots], crop, tally)
     elif crop.sold_as == LEAF:
         pick_leaves(plant, leaves, crop, picked, tally, True)
     else:
-        pick_fruits(fruits, crop, tally)
+        pick_fruits(plant, fruits, crop, tally)
     picked[:] = 1
     take_away(plant, leaves, fruits)
 
@@ -171,11 +149,11 @@ def pick_all(
     for i in rows:
         plant = plants[i]
         crop = crops[plant.crop]
-        if ripe_units(plant, leaves[i], fruits[i], crop) == 0:
+        if ripe_units(plant, crop) == 0:
             continue
         if is_cut_whole(plant, crop) or plant.once_over == 1:
             cut_plant(plant, leaves[i], fruits[i], crop, inside[i], picked[i], tally)
         elif crop.sold_as == LEAF:
             pick_leaves(plant, leaves[i], crop, picked[i], tally, False)
         else:
-            pick_fruits(fruits[i], crop, tally)
+            pick_fruits(plant, fruits[i], crop, tally)

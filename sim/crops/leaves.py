@@ -46,11 +46,12 @@ def free_slot(leaves: Records) -> int:
 
 
 @rule
-def open_leaf(leaves: Records, area_cm2: float) -> None:
+def open_leaf(plant: Any, leaves: Records, area_cm2: float) -> None:
     """Put a new leaf of this outline on the plant."""
-    leaf = leaves[free_slot(leaves)]
-    clear_leaf(leaf)
-    leaf.area_cm2 = area_cm2
+    slot = free_slot(leaves)
+    clear_leaf(leaves[slot])
+    leaves[slot].area_cm2 = area_cm2
+    plant.leaf_slots = max(int(plant.leaf_slots), slot + 1)
 
 
 @rule
@@ -63,7 +64,7 @@ def unfold_leaves(plant: Any, leaves: Records, crop: Any, warmth_dd: float) -> N
     while plant.leaves_due >= 1.0 and plant.reserve_g >= cost_g:
         plant.leaves_due -= 1.0
         plant.reserve_g -= cost_g
-        open_leaf(leaves, crop.unfolding_cm2)
+        open_leaf(plant, leaves, crop.unfolding_cm2)
 
 
 @rule
@@ -106,12 +107,29 @@ def expand_leaves(leaves: Records, crop: Any, warmth_dd: float, offered_g: float
 
 
 @rule
+def is_pickable_leaf(leaf: Any, crop: Any) -> bool:
+    """Return whether a leaf is worth picking and not among the youngest, which stay on the plant."""
+    return bool(
+        leaf.area_cm2 > 0.0
+        and leaf.age_dd >= crop.kept_leaves * crop.phyllochron_dd
+        and leaf.area_cm2 >= crop.least_fresh_g * crop.dry_share * crop.sla_cm2_g
+    )
+
+
+@rule
 def measure_leaves(plant: Any, leaves: Records, crop: Any) -> None:
-    """Write the plant's leaf area without holes, and its leaf mass."""
+    """Write the plant's leaf area without holes, its leaf mass, which slots are in use and how many could be picked."""
     outline_cm2 = 0.0
     eaten_cm2 = 0.0
-    for j in range(leaves.size):
-        outline_cm2 += leaves[j].area_cm2
-        eaten_cm2 += leaves[j].eaten_cm2
+    slots, ripe = 0, 0
+    for j in range(plant.leaf_slots):
+        leaf = leaves[j]
+        outline_cm2 += leaf.area_cm2
+        eaten_cm2 += leaf.eaten_cm2
+        if leaf.area_cm2 > 0.0:
+            slots = j + 1
+        if is_pickable_leaf(leaf, crop):
+            ripe += 1
+    plant.leaf_slots, plant.ripe_leaves = slots, ripe
     plant.leaf_area_cm2 = max(0.0, outline_cm2 - eaten_cm2)
     plant.leaf_g = plant.leaf_area_cm2 / crop.sla_cm2_g

@@ -1,7 +1,8 @@
 """The record of a plant, of a leaf and of a fruit; where on a plant things can be eaten.
 
 A plant is one record; its leaves are a row of ``LEAVES`` leaf records, its fruits a row of ``FRUITS`` fruit records.
-An empty slot has ``area_cm2 == 0`` (leaf) or ``state == FruitState.NONE`` (fruit).
+An empty slot has ``area_cm2 == 0`` (leaf) or ``state == FruitState.NONE`` (fruit). Slots beyond ``leaf_slots`` and
+``fruit_slots`` are empty and are not looked at: in a large garden, fetching them would take longer than all else.
 """
 
 from __future__ import annotations
@@ -47,6 +48,10 @@ PLANT = np.dtype(
         ("once_over", "u1"),  # taken whole, not picked again and again
         ("self_fruitful", "u1"),  # sets fruit without a visit
         ("is_asked", "u1"),  # somebody would eat of it today; written when food is shared out
+        ("leaf_slots", "u1"),  # leaf slots up to the last one in use
+        ("ripe_leaves", "u1"),  # leaves that could be picked by their age and size
+        ("fruit_slots", "u1"),  # fruit slots up to the last one that was ever in use
+        ("ripe_fruits", "u1"),  # fruits that have reached their picking size
         ("leaf_area_cm2", "f8"),  # living leaf without its holes
         ("head_area_cm2", "f8"),  # its outside
         ("open_flowers", "i8"),  # female flowers open today

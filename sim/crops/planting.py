@@ -26,7 +26,7 @@ def unfold_first_leaves(plant: Any, leaves: Records, crop: Any, count: int, leaf
     plant.own_growth = max(0.0, 1.0 + crop.spread_of_growth * normal(plant.key, 0, OWN_GROWTH))
     plant.flowers_due = chance(plant.key, 0, FIRST_FLOWER)
     for number in range(min(count, LEAVES)):
-        open_leaf(leaves, leaf_cm2 * plant.own_growth)
+        open_leaf(plant, leaves, leaf_cm2 * plant.own_growth)
         leaves[number].age_dd = (count - 1 - number) * crop.phyllochron_dd
     plant.is_growing = 1
     measure_leaves(plant, leaves, crop)
@@ -77,6 +77,7 @@ def take_away(plant: Any, leaves: Records, fruits: Records) -> None:
     plant.head_g = 0.0
     plant.head_area_cm2 = 0.0
     plant.open_flowers = 0
+    plant.leaf_slots, plant.ripe_leaves, plant.fruit_slots, plant.ripe_fruits = 0, 0, 0, 0
     for j in range(leaves.size):
         clear_leaf(leaves[j])
     for j in range(fruits.size):

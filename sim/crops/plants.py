@@ -107,7 +107,7 @@ class Plants(mesa.Agent):  # type: ignore[misc]
 
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits of a bed are ready now."""
-        return int(count_ripe(self.rows(bed), self.plants, self.leaves, self.fruits, self.crops))
+        return int(count_ripe(self.rows(bed), self.plants, self.crops))
 
     def pick(self, bed: int, day: int, picked: Bytes, inside: Ints | None = None) -> Picking:
         """Pick what is ready in a bed.

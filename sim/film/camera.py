@@ -16,7 +16,7 @@ import numpy as np
 from sim.cast import Fate, Stage
 from sim.compiled import Bytes, Floats, Ints, Records, loop
 from sim.crops.harvest import ripe_units
-from sim.crops.plant import LEAVES, FruitState
+from sim.crops.plant import FruitState
 from sim.film.followed import Following
 from sim.film.pages import FORMS, KINDS, Form, Look, Pages, Spots
 from sim.insects.record import IN_SOIL
@@ -43,10 +43,10 @@ def look_over(
     for p in range(plants.size):
         plant = plants[p]
         outline_cm2[p], holes_cm2[p], fruit_count[p] = 0.0, 0.0, 0
-        for slot in range(LEAVES):
+        for slot in range(plant.leaf_slots):
             outline_cm2[p] += leaves[p, slot].area_cm2
             holes_cm2[p] += leaves[p, slot].eaten_cm2
-        for place in range(fruits.shape[1]):
+        for place in range(plant.fruit_slots):
             fruit_count[p] += 1 if fruits[p, place].state == _SWELLING else 0
         if plant.planted_day < 0:
             looks[p] = _ABSENT
@@ -56,7 +56,7 @@ def look_over(
             looks[p] = _DEAD
         elif not plant.is_growing:
             looks[p] = _ABSENT
-        elif ripe_units(plant, leaves[p], fruits[p], crops[plant.crop]) > 0:
+        elif ripe_units(plant, crops[plant.crop]) > 0:
             looks[p] = _RIPE
         elif plant.open_flowers > 0 or plant.is_bolting:
             looks[p] = _FLOWERING

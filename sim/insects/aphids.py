@@ -100,17 +100,20 @@ def live_on_plants(
     flows: Floats,
 ) -> None:
     """Let each colony die and grow for a day; winged females that find no way out, or need none, roam their bed."""
+    last_bed, dd = -1, 0.0
     for plant in range(plants.size):
         alive = size_of(colonies[plant])
         if alive <= 0.0:
             continue
         bed = plants[plant].bed
+        if bed != last_bed:  # the day's warmth is the bed's
+            last_bed = bed
+            dd = degree_days(beds[bed].tmin_c, beds[bed].tmax_c, life[0].base_c, life[0].upper_c)
         room = life[0].crowd_per_cm2 * plants[plant].leaf_area_cm2 * host_weight[plants[plant].crop]
         if plants[plant].is_growing == 0 or room <= 0.0:
             flows[bed, LOST_HOST] += remove_share(colonies[plant], 1.0)
             continue
         crowding = min(1.0, alive / room)
-        dd = degree_days(beds[bed].tmin_c, beds[bed].tmax_c, life[0].base_c, life[0].upper_c)
         hazards[bed, FUNGUS] = fungus_hazard(alive / plants[plant].leaf_area_cm2, dampness, life[0])
         take_hazards(colonies[plant], hazards[bed], flows[bed])
         winged = grow_colony(colonies[plant], dd, crowding, life[0], instar_dd, flows[bed])
@@ -160,6 +163,7 @@ def live_a_day(
     keys: NDArray[np.uint64],
     dampness: Floats,
     hosts_m2: Floats,
+    first_host: Ints,
     roaming: Floats,
     hazards: Floats,
     colonies: Floats,
@@ -172,7 +176,9 @@ def live_a_day(
         beds, gets_in, contact, residue, per_m2, aphid_risk, aphid_kill, wasp_kill, residue_share, life, hazards
     )
     live_on_plants(beds, gets_in, plants, hazards, host_weight, dampness[0], life, instar_dd, roaming, colonies, flows)
-    arrive_on_plants(today, plants, gets_in, host_weight, life, factor, keys, hosts_m2, roaming, colonies, flows)
+    arrive_on_plants(
+        today, plants, gets_in, host_weight, life, factor, keys, hosts_m2, first_host, roaming, colonies, flows
+    )
     count_aphids(beds, plants, colonies, per_m2)
 
 
@@ -221,6 +227,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         self._keys = np.array([stream_key(seed, "winged aphids", bed) for bed in range(bed_count)], dtype=np.uint64)
         self._dampness: Floats = np.zeros(1)
         self._hosts_m2: Floats = np.zeros(bed_count)
+        self._first_host: Ints = np.zeros(bed_count, np.int64)
         self._roaming: Floats = np.zeros(bed_count)
         self._hazards: Floats = np.zeros((bed_count, len(HAZARDS)))
         self._flows: Floats = np.zeros((bed_count, len(FLOWS)))
@@ -257,7 +264,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
             today, surroundings.beds, surroundings.gets_in, surroundings.contact, surroundings.residue, plants,
             aphid_risk, aphid_kill, self._nobody_killed if wasp_kill is None else wasp_kill, self._residue_share,
             self._host_weight, self._life, self._instar_dd, self._factor, self._keys, self._dampness, self._hosts_m2,
-            self._roaming, self._hazards, self._colonies, self._flows, self.per_m2,
+            self._first_host, self._roaming, self._hazards, self._colonies, self._flows, self.per_m2,
         )  # fmt: skip
 
     def harvested(self, plants: Records, which: Ints, shares: Floats) -> None:

@@ -29,20 +29,17 @@ def like_plants(plants: Records, fliers: Records, host_weights: Floats, liking: 
 
 
 @rule
-def measure_hosts(plants: Records, area_cm2: Floats) -> None:
-    """Set the leaf that each plant shows to those who come flying, [P]: 0 where there is none."""
+def measure_hosts(plants: Records, area_cm2: Floats, root_cm: Floats) -> None:
+    """Set the leaf that each plant shows to those who come flying, and its root, [P]: 0 where there is none."""
     for p in range(plants.size):
         area_cm2[p] = plants[p].leaf_area_cm2 if is_there(plants[p]) else 0.0
+        root_cm[p] = math.sqrt(area_cm2[p])
 
 
 @rule
 def pull_of_leaf(area_cm2: float, exponent: float) -> float:
     """Return what a plant's leaf adds to its attraction: a power of its area."""
-    if exponent <= 0.0:
-        return 1.0
-    if 2.0 * exponent == 1.0:  # most of them: a root is much quicker than a power
-        return math.sqrt(area_cm2)
-    return math.exp(exponent * math.log(area_cm2))
+    return 1.0 if exponent <= 0.0 else math.exp(exponent * math.log(area_cm2))
 
 
 @rule
@@ -92,13 +89,26 @@ def add_up(weights: Floats, sums: Floats, species: int) -> None:
 
 @rule
 def weigh_for(
-    species: int, plants: Records, area_cm2: Floats, flier: Record, habits: Record, liking: Floats, weights: Floats
+    species: int,
+    plants: Records,
+    area_cm2: Floats,
+    root_cm: Floats,
+    flier: Record,
+    habits: Record,
+    liking: Floats,
+    weights: Floats,
 ) -> None:
     """Set what each plant weighs for one species, [P]."""
+    if 2.0 * flier.leaf_exponent == 1.0 and species != _WASP:  # most of them: the root is there already
+        for p in range(root_cm.size):
+            weights[p] = liking[species, p] * root_cm[p]
+        return
     for p in range(area_cm2.size):
         weights[p] = 0.0
         if area_cm2[p] > 0.0 and liking[species, p] > 0.0:
-            weights[p] = liking[species, p] * pull_of_leaf(area_cm2[p], flier.leaf_exponent)
+            is_root = 2.0 * flier.leaf_exponent == 1.0
+            pull = root_cm[p] if is_root else pull_of_leaf(area_cm2[p], flier.leaf_exponent)
+            weights[p] = liking[species, p] * pull
             if species == _WASP:
                 weights[p] *= pull_of_damage(plants[p], habits)
 
@@ -125,19 +135,21 @@ def weigh_plants(
     bare_guide: Ints,
     netted: Bytes,
     area_cm2: Floats,
+    root_cm: Floats,
     weights: Floats,
 ) -> None:
     """Fill the running sums of attraction, [S, P + 1], and their guides [S, 1 + P], of each species that flies today.
 
     Once over all plants; where a net keeps a species from some, which ``netted`` [S] then says, once over the others.
-    ``flying`` [S] counts those that will try plants today; ``area_cm2`` and ``weights`` [P] are working space.
+    ``flying`` [S] counts those that will try plants today; ``area_cm2``, ``root_cm`` and ``weights`` [P] are working
+    space.
     """
-    measure_hosts(plants, area_cm2)
+    measure_hosts(plants, area_cm2, root_cm)
     for s in range(fliers.size):
         if flying[s] == 0:
             continue
         steps = min(flying[s], plants.size)
-        weigh_for(s, plants, area_cm2, fliers[s], habits_of_all[0], liking, weights)
+        weigh_for(s, plants, area_cm2, root_cm, fliers[s], habits_of_all[0], liking, weights)
         add_up(weights, all_plants, s)
         write_guide(all_plants, all_guide, s, steps)
         netted[s] = 0 if is_open_everywhere(gets_in, s) else 1

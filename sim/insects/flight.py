@@ -282,6 +282,7 @@ def be_on_the_wing(
     bare_guide: Ints,
     netted: Bytes,
     area_cm2: Floats,
+    root_cm: Floats,
     weights: Floats,
     turned_away: Floats,
     searched: Floats,
@@ -295,12 +296,12 @@ def be_on_the_wing(
     """Let adults try plants and lay, wasps find hosts, and cocoons be spun, one after the other.
 
     Returns the new number of insects, and how many hosts were stung. ``flying`` [S] is how many of each species are
-    listed; ``netted`` [S], ``area_cm2`` and ``weights`` [P] are working space; ``born`` [S] and ``reached`` [2, S, T]
-    are added to.
+    listed; ``netted`` [S], ``area_cm2``, ``root_cm`` and ``weights`` [P] are working space; ``born`` [S] and
+    ``reached`` [2, S, T] are added to.
     """
     weigh_plants(
         plants, gets_in, fliers, habits, liking, flying, all_plants, bare_plants, all_guide, bare_guide, netted,
-        area_cm2, weights,
+        area_cm2, root_cm, weights,
     )  # fmt: skip
     searched[:] = 0.0
     laid = fly_and_lay(

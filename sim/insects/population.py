@@ -107,7 +107,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._bare_plants = np.zeros((SPECIES, plant_count + 1))
         self._bed_of: Ints = np.repeat(np.arange(beds), np.diff(first_plant))
         self._liking: Floats | None = None  # plants are first seen on the first day
-        self._host_cm2, self._weights = np.zeros(plant_count), np.zeros(plant_count)
+        self._host_cm2, self._host_root_cm, self._weights = (np.zeros(plant_count) for _ in range(3))
         self._found = np.zeros(plant_count)
         self._all_guide: Ints = np.zeros((SPECIES, 1 + plant_count), np.int64)
         self._bare_guide: Ints = np.zeros((SPECIES, 1 + plant_count), np.int64)
@@ -210,8 +210,9 @@ class Insects(mesa.Agent):  # type: ignore[misc]
             self.records, self.count, int(today["day"]), self._cocoons_rest, self.flight, table.life, table.fliers,
             table.habits, near.gets_in, near.fits_through, near.gap_pass, plants, leaves, self.first_plant,
             self._bed_of, self._liking, self._flying, self._all_plants, self._bare_plants, self._all_guide,
-            self._bare_guide, self._netted, self._host_cm2, self._weights, self.turned_away, self.searched,
-            self.hosts_on_plant, self._found, self._lists, self._listed, self.entries[Entry.BORN], self.reached,
+            self._bare_guide, self._netted, self._host_cm2, self._host_root_cm, self._weights, self.turned_away,
+            self.searched, self.hosts_on_plant, self._found, self._lists, self._listed, self.entries[Entry.BORN],
+            self.reached,
         )  # fmt: skip
         self.stung += stung
 

@@ -30,6 +30,7 @@ def bed_of_cucumbers(plant_count: int = 20, open_share: float = 0.25) -> tuple[R
     fruits["key"] = np.arange(fruits.size, dtype=np.uint64).reshape(fruits.shape)
     fruits["state"][: int(plant_count * open_share), 0] = int(FruitState.OPEN)
     fruits["opened_day"] = DAY
+    plants["open_flowers"], plants["fruit_slots"] = (fruits["state"][:, 0] == int(FruitState.OPEN)), 1
     return plants, fruits
 
 

@@ -95,7 +95,7 @@ def test_feeding_on_flowers_scars_fruits_and_keeps_flowers_from_setting():
     plants = grown(Crop.CUCUMBER, 10, self_fruitful=1)
     plants.fruits["state"][0, 0], plants.fruits["fresh_g"][0, 0] = FruitState.GROWING, 100.0
     plants.fruits["state"][1, 0] = FruitState.OPEN
-    plants.plants["open_flowers"][1] = 1
+    plants.plants["open_flowers"][1], plants.plants["fruit_slots"] = 1, 1
     plants.demand_cm2[:2, FLOWER] = (3.0, 1e6)
     plants.share_out()
     plants.lose_eaten()

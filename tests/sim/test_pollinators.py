@@ -36,6 +36,7 @@ def cucumbers(in_bed: int = 20, day: int = 120, open_each: int = 1) -> tuple[Rec
     fruits["state"][:, : open_each + 1] = int(FruitState.OPEN)
     fruits["opened_day"][:, :open_each] = day
     fruits["opened_day"][:, open_each] = day - 1
+    plants["open_flowers"], plants["fruit_slots"] = open_each, open_each + 1
     return plants, fruits
 
 
@@ -172,6 +173,7 @@ def test_harm_meets_bees_only_where_they_work() -> None:
     who = bees()
     plants, fruits = cucumbers()
     fruits["state"][plants["bed"] == 0] = int(FruitState.NONE)
+    plants["open_flowers"][plants["bed"] == 0] = 0
     surroundings = open_ground(np.full(BEDS, 10.0))
     surroundings.bee_harm[0] = 1.0
     send(who, fine_day(), surroundings, plants, fruits, kill=np.ones(PRODUCTS))
