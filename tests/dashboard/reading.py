@@ -1,6 +1,7 @@
 """Read a PDF back as a reader, a printer and a screen reader would."""
 
 import io
+import math
 from dataclasses import dataclass
 
 from pypdf import PdfReader
@@ -21,6 +22,20 @@ def open_pdf(content):
 
 def words_of(content):
     return "\n".join(page.extract_text() for page in open_pdf(content).pages)
+
+
+def lettering_of(content):
+    """Return each stretch of letters with its size in points as printed, those in pictures too."""
+    found = []
+
+    def keep(text, page, line, _font, size):
+        wide, tall = line[2] * page[0] + line[3] * page[2], line[2] * page[1] + line[3] * page[3]
+        if text.strip():
+            found.append((text, size * math.hypot(wide, tall)))
+
+    for page in open_pdf(content).pages:
+        page.extract_text(visitor_text=keep)
+    return found
 
 
 def page_sizes(content):

@@ -20,7 +20,7 @@ from dashboard.paper.blocks import (
 )
 from dashboard.paper.letters import REPLACEMENT, printable
 from dashboard.paper.typeset import pages_of, pdf_of, pdf_of_svg, png_of_svg
-from tests.dashboard.reading import fonts_of, language_of, page_sizes, tags_of, words_of
+from tests.dashboard.reading import fonts_of, language_of, open_pdf, page_sizes, tags_of, words_of
 
 SVG = (
     b'<svg xmlns="http://www.w3.org/2000/svg" width="300" height="80"><rect width="300" height="80" fill="#ddd"/>'
@@ -113,6 +113,15 @@ def test_a_box_longer_than_a_page_is_not_cut():
     content = pdf_of(Paper("T", (Box("Long", (Points(tuple(f"point number {n}" for n in range(90))),)),)))
     assert len(page_sizes(content)) > 1
     assert "point number 89" in words_of(content)
+
+
+def test_words_that_lead_up_to_a_table_stay_on_its_page():
+    parted = (Heading("A stop"), Words("first the question"), Words("then the hint"))
+    table = Grid(("Plan", "Pests"), (("in the table", "1"), ("last row", "2")))
+    for count in range(25, 40):  # so that the foot of the page comes at every place
+        pages = open_pdf(pdf_of(Paper("T", (*[Words("filler")] * count, *parted, table)))).pages
+        (page,) = [page.extract_text() for page in pages if "in the table" in page.extract_text()]
+        assert all(words in page for words in ("A stop", "first the question", "then the hint", "last row")), count
 
 
 def test_pictures_are_found_wherever_they_stand():
