@@ -138,6 +138,7 @@ _FAULTS = {
     errno.EROFS: tell("Read-only file system"),
     errno.ENOSPC: tell("No space left on device"),
     errno.EFBIG: tell("File too large"),
+    errno.ENAMETOOLONG: tell("File name too long"),
 }
 """What the machine says, where it says so often; in its words, so that another language has them, too."""
 

@@ -153,11 +153,12 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
         If the place is a file, cannot be written, holds something that no run wrote, or holds results and
         ``overwrite`` is not set.
     """
-    _clear_up_after_killed_runs(folder.expanduser().resolve())
-    if folder.exists() and not folder.is_dir():
-        raise OutputError(tell("{folder} is a file; results need a folder.", folder=folder))
-    check_beside(folder)
-    held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
+    with writing(folder):
+        _clear_up_after_killed_runs(folder.expanduser().resolve())
+        if folder.exists() and not folder.is_dir():
+            raise OutputError(tell("{folder} is a file; results need a folder.", folder=folder))
+        check_beside(folder)
+        held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
     if not held:
         return
     others = sorted(held - _files_of_earlier_run(folder))

@@ -32,13 +32,13 @@ def text_of(path: Path, absent: Sentence) -> str:
     ScenarioError
         If there is none, which ``absent`` says, or if it is no text that can be read.
     """
-    if path.is_dir():
-        raise ScenarioError(tell("'{path}' is a folder; a file in TOML is needed.", path=path))
     try:
         content = path.read_bytes()
     except FileNotFoundError:
         raise ScenarioError(absent) from None
     except OSError as fault:
+        if isinstance(fault, IsADirectoryError | PermissionError) and path.is_dir():  # systems differ
+            raise ScenarioError(tell("'{path}' is a folder; a file in TOML is needed.", path=path)) from None
         raise ScenarioError(tell("'{path}' cannot be read: {why}.", path=path, why=why_of(fault))) from None
     return decoded(content, path.name)
 

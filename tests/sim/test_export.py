@@ -225,6 +225,8 @@ def test_a_file_above_is_told_before_the_run_and_nothing_is_left(tmp_path):
     (tmp_path / "notes").write_text("", encoding="utf-8")
     with pytest.raises(OutputError, match="out' cannot be written"):
         check_destination(tmp_path / "notes" / "deeper" / "out")
+    with pytest.raises(OutputError, match="o' cannot be written: File name too long"):
+        check_destination(tmp_path / ("o" * 300))
     check_destination(tmp_path / "new" / "deeper" / "out")
     assert [path.name for path in tmp_path.iterdir()] == ["notes"]
 

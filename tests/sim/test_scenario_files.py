@@ -166,6 +166,11 @@ def test_a_name_that_is_not_there_is_answered_with_near_ones(tmp_path: Path) -> 
         load_scenario(tmp_path)
 
 
+def test_a_name_that_no_disk_takes_is_told() -> None:
+    with pytest.raises(ScenarioError, match=r"'x+' cannot be read: File name too long\.$"):
+        load_scenario("x" * 300)
+
+
 @given(st.text())
 def test_any_text_is_a_scenario_or_a_sentence(text: str) -> None:
     with pytest.raises(ScenarioError):
