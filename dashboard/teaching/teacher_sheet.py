@@ -48,21 +48,14 @@ def teacher_blocks(figures: LessonFigures, standards: Mapping[str, Standard] | N
     return (
         *_opening(figures),
         *_timings(figures),
+        _cautions(),
         *_guesses(figures),
         *_pauses(figures),
         *_second_round(figures),
         *_closing(figures),
         *_ideas(figures),
         *_standards(figures, known),
-        Box(
-            _("Before you do any of this outdoors"),
-            (Points(tuple(map(_, CAUTIONS))), *_speaker(), Words(_(MODEL_WORDS))),
-        ),
     )
-
-
-def _speaker() -> tuple[Block, ...]:
-    return (Words(speaker_note(), is_note=True),) if speaker_note() else ()
 
 
 def _opening(figures: LessonFigures) -> Iterator[Block]:
@@ -99,6 +92,12 @@ def _timing_grid(timing: Timing) -> Grid:
     header = (_("Minutes"), _("What happens"), _("What to click"))
     rows = tuple((f"{step.minutes}", _(step.what), _(step.click)) for step in timing.steps)
     return Grid(header, rows, widths=(0.8, 4, 3))
+
+
+def _cautions() -> Box:
+    """Return what to know before the walk to the bed, beside the plan of the lesson: at its end nobody would look."""
+    note = (Words(speaker_note(), is_note=True),) if speaker_note() else ()
+    return Box(_("Before you do any of this outdoors"), (Points(tuple(map(_, CAUTIONS))), *note, Words(_(MODEL_WORDS))))
 
 
 def _guesses(figures: LessonFigures) -> Iterator[Block]:

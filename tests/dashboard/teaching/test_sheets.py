@@ -16,7 +16,7 @@ from dashboard.command import main
 from dashboard.paper.blocks import Box, Grid, Heading, Image, PageBreak, Words, images_of, plain_words
 from dashboard.paper.typeset import pages_of, pdf_of
 from dashboard.teaching import graphs
-from dashboard.teaching.answers import graph_questions, ranges_grid, reasons_said, second_round_grid
+from dashboard.teaching.answers import graph_questions, ranges_grid, reasons_said, second_round_grid, stop_grid
 from dashboard.teaching.figures import figures_of
 from dashboard.teaching.ideas import ideas
 from dashboard.teaching.lesson_file import ClosingQuestion
@@ -24,9 +24,10 @@ from dashboard.teaching.opened import opened
 from dashboard.teaching.reading import lesson_names, lesson_text, load_lesson
 from dashboard.teaching.sheets import KINDS, paper_of
 from dashboard.teaching.teacher_sheet import SCREENS
+from dashboard.tongue import LANGUAGES, _, speaking
 from sim.comparison import compare
 from sim.scenario import load_scenario, scenario_names
-from tests.dashboard.reading import page_sizes, tags_of, words_of
+from tests.dashboard.reading import open_pdf, page_sizes, tags_of, words_of
 from tests.dashboard.teaching.invented_lesson import invented
 from tests.dashboard.test_plain_words import HIGHEST_GRADE, MOST_WORDS_ON_AVERAGE, grades, sentences_in
 
@@ -151,6 +152,22 @@ def test_the_teachers_sheet_runs_in_three_lengths_and_says_cautions_and_limits(f
     assert all(f"{minutes} minutes: " in words for minutes in (20, 45, 90))
     assert all(part in words for part in ("label is the law", "wildlife rescue", "licensed", "This is a model"))
     assert " safe " not in words
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_stop_stands_on_one_page_with_its_table_and_cautions_fill_none_alone(figures, language):
+    with speaking(language):
+        paper = paper_of("teacher", figures, DAY)
+        pages = [" ".join(page.extract_text().split()) for page in open_pdf(pdf_of(paper)).pages]
+        hints = [" ".join(_(pause.prompt).split()) for pause in figures.lesson.pauses]
+        headers = [" ".join(" ".join(stop_grid(figures, place).header).split()) for place in range(len(hints))]
+        cautions, guesses = _("Before you do any of this outdoors"), _("The two guesses, and what the seasons gave")
+    for hint, header in zip(hints, headers, strict=True):
+        (page,) = [page for page in pages if hint in page]
+        assert header in page[page.index(hint) :]
+    told = " ".join(pages)
+    assert told.index(cautions) < told.index(guesses)
+    assert not any(page.startswith(cautions) for page in pages)
 
 
 def test_the_guess_stands_before_the_graph_and_no_name_is_asked_for(figures):
