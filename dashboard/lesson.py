@@ -245,9 +245,9 @@ class _Reader:
     def _said(self, word: str) -> str:
         return self.words[word][0] if self.words.get(word) else ""
 
-    def _refuse(self, word: str, found: str, allowed: str) -> None:
+    def _refuse(self, word: str, found: str, allowed: str, near: str = "") -> None:
         told = _("The link says {word} = '{found}'; {allowed}, so that part was left out.")
-        self.complaints.append(told.format(word=word, found=found[:60], allowed=allowed))
+        self.complaints.append(told.format(word=word, found=found[:60], allowed=allowed) + say_sentence(near))
 
     def _one_of(self, word: str, known: Any, otherwise: str) -> str:
         found = self._said(word)
@@ -256,9 +256,7 @@ class _Reader:
         if word == "garden" and (mark := mark_of_file(found)):
             self.complaints.append(say_sentence(wanted_file(mark)))
             return otherwise
-        self._refuse(
-            word, found, f"{_('there is no such one here')}.{say_sentence(near_names(found, known))}".rstrip(".")
-        )
+        self._refuse(word, found, _("there is no such one here"), near_names(found, known))
         return otherwise
 
     def _ready(self) -> str:

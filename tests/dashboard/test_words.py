@@ -165,7 +165,8 @@ def test_the_trade_speaks_one_word_for_one_thing(language):
 
 def test_texts_are_found_wherever_they_are_said():
     found = texts()
-    assert "there is no such one here" in found, "a text inside an f-string"
+    assert "On {date}:" in found, "a text inside an f-string"
+    assert ("one plan", "{count} plans") in found, "a mistake's two sentences"
     assert ("every day", "every {count} days") in found
     assert "dashboard/screens/compare.py" in found["Which plan gives what?"]
     for text in ("Leaf bed", "Net with slack edges", "collards", "eaten by spider", "Covered two weeks late"):
