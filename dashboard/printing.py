@@ -1,26 +1,44 @@
-"""What commands that print ask for alike: sizes, colour or grey, language, units and the day to print."""
+"""What commands that print ask for alike: paper, sizes, colour or grey, language, units, day, and the folder."""
 
 from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from dashboard.tongue import LANGUAGES, UNITS
+from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, LANGUAGES, UNITS
 
 if TYPE_CHECKING:
     from dashboard.charts.printed.shapes import Style
 
+PAPERS = ("letter", "a4")
 SIZES = ("slide", "half_page", "full_page")
 
 
 def add_print(part: argparse.ArgumentParser) -> None:
     """Ask how it is printed."""
-    part.add_argument("--language", choices=tuple(LANGUAGES), default="en", help="language (default: en)")
-    part.add_argument("--units", choices=UNITS, default="metric", help="units (default: metric)")
-    part.add_argument("--date", type=_day, default=date.today(), metavar="DAY", help="day to print (default: today)")
+    add_manner(part)
     part.add_argument("--grey", action="store_true", help="for a grey copier: hatches and marks, no colour")
+
+
+def add_manner(part: argparse.ArgumentParser) -> None:
+    """Ask in which language and units it speaks, and for the day that stands on it."""
+    part.add_argument("--language", choices=tuple(LANGUAGES), default=FIRST_LANGUAGE, help="language (default: en)")
+    part.add_argument("--units", choices=UNITS, default=FIRST_UNITS, help="units (default: metric)")
+    part.add_argument("--date", type=_day, default=date.today(), metavar="DAY", help="day to print (default: today)")
+
+
+def add_paper(part: argparse.ArgumentParser) -> None:
+    """Ask for the size of the paper."""
+    part.add_argument("--paper", choices=PAPERS, default=PAPERS[0], help="size of the paper (default: letter)")
+
+
+def add_folder(part: argparse.ArgumentParser) -> None:
+    """Ask for the folder that the files go to."""
+    part.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder for the files")
+    part.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
 
 
 def add_sizes(part: argparse.ArgumentParser, at_first: str) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_scenario, add_seed, count
-from dashboard.printing import SIZES, add_print, add_sizes, styles_of
+from dashboard.printing import SIZES, add_folder, add_paper, add_print, add_sizes, styles_of
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
@@ -23,9 +23,7 @@ def add_commands(parts: Any) -> None:
     """Add ``handout`` and ``picture`` to the command's parts."""
     paper = parts.add_parser("handout", help="a handout of one or two pages: tagged PDF, .docx and plain text")
     _add_comparison(paper)
-    paper.add_argument(
-        "--paper", choices=("letter", "a4"), default="letter", help="size of the paper (default: letter)"
-    )
+    add_paper(paper)
     paper.add_argument(
         "--address", default="", metavar="URL", help="public address of your dashboard; prints a square code for it"
     )
@@ -63,8 +61,7 @@ def _add_comparison(part: argparse.ArgumentParser) -> None:
     )
     add_seed(part)
     add_print(part)
-    part.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder for the files")
-    part.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
+    add_folder(part)
 
 
 def _handout(choice: argparse.Namespace) -> int:

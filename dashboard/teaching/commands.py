@@ -5,13 +5,10 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 from typing import Any
 
-from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, LANGUAGES, UNITS
-
-PAPERS = ("letter", "a4")
+from dashboard.printing import add_folder, add_manner, add_paper
 
 
 def add_commands(parts: Any, port: Callable[[str], int]) -> None:
@@ -37,20 +34,10 @@ def add_commands(parts: Any, port: Callable[[str], int]) -> None:
 def _add_sheets(parts: Any) -> None:
     sheets = parts.add_parser("sheets", help="print a lesson: teacher's sheet, student's sheet and cards, as PDF")
     sheets.add_argument("lesson", metavar="LESSON", help="a name from 'leafnest lesson', or a lesson file")
-    sheets.add_argument("--paper", choices=PAPERS, default=PAPERS[0], help="size of the paper (default: letter)")
-    sheets.add_argument("--language", choices=list(LANGUAGES), default=FIRST_LANGUAGE, help="language (default: en)")
-    sheets.add_argument("--units", choices=UNITS, default=FIRST_UNITS, help="units (default: metric)")
-    sheets.add_argument("--date", type=_day, metavar="YYYY-MM-DD", help="the day at the foot (default: today)")
-    sheets.add_argument("--out", type=Path, metavar="DIR", required=True, help="the folder to write")
-    sheets.add_argument("--overwrite", action="store_true", help="replace the results of an earlier run in DIR")
+    add_paper(sheets)
+    add_manner(sheets)
+    add_folder(sheets)
     sheets.set_defaults(run=_sheets)
-
-
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"'{text}' was found; a day such as 2026-04-01 is allowed") from None
 
 
 def _list(choice: argparse.Namespace) -> int:
@@ -113,7 +100,7 @@ def _sheets(choice: argparse.Namespace) -> int:
     with progress_bar(f"{lesson.title}: {len(lesson.plans)} plans, {lesson.seats} seasons each") as progress:
         figures = figures_of(lesson, garden, progress)
     with speaking(choice.language, choice.units):
-        results = sheet_results(figures, choice.paper, choice.date or date.today(), standards)
+        results = sheet_results(figures, choice.paper, choice.date, standards)
     folder = write_results(choice.out, results, overwrite=choice.overwrite)
     print(
         f"Written: {folder} (teacher, student and cards, each as PDF, .docx and plain text; the seasons as CSV)",

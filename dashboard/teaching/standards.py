@@ -5,7 +5,6 @@ A lesson addresses part of a standard; whether a class meets it is for its teach
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -13,14 +12,13 @@ from importlib.resources import files
 from pathlib import Path
 
 from dashboard.tongue import mark
-from sim.errors import LeafnestError, tell
+from sim.errors import ScenarioError, refusal, tell
+from sim.scenario.reading import text_of
+from sim.scenario.toml_text import parsed
 
 ADDRESSES = mark("addresses part of")
 """What a lesson does with a standard; never more."""
-
-
-class StandardsError(LeafnestError):
-    """A file of standards that cannot be used as it stands."""
+_WANTED = tell('framework = "…", and [standards] with CODE = {{ does = "…", known = "…" }}')
 
 
 @dataclass(frozen=True)
@@ -42,9 +40,8 @@ def standards_of(own_files: Sequence[str] = (), folder: Path | None = None) -> d
     found = dict(_ready())
     for name in own_files:
         path = (folder or Path.cwd()) / name
-        if not path.is_file():
-            raise StandardsError(tell("There is no file of standards '{name}' beside the lesson.", name=name))
-        found |= _read(path.read_text(encoding="utf-8"), path.stem, path.name)
+        text = text_of(path, tell("There is no file of standards '{name}' beside the lesson.", name=name))
+        found |= _read(text, path.stem, path.name)
     return found
 
 
@@ -59,20 +56,14 @@ def _ready() -> dict[str, Standard]:
 
 
 def _read(text: str, short: str, name: str) -> dict[str, Standard]:
+    raw = parsed(text, name, _WANTED)
     try:
-        raw = tomllib.loads(text)
         return {
             f"{short}:{code}": Standard(
                 code, str(raw["framework"]), str(entry["does"]), str(entry["known"]), str(entry.get("called", ""))
             )
             for code, entry in raw["standards"].items()
         }
-    except (tomllib.TOMLDecodeError, KeyError, TypeError, AttributeError) as error:
-        raise StandardsError(
-            tell(
-                '{name}: this is no file of standards ({why}); allowed: framework = "…", and [standards] with CODE '
-                '= {{ does = "…", known = "…" }}.',
-                name=name,
-                why=error,
-            )
-        ) from None
+    except (KeyError, TypeError, AttributeError):
+        said = tell("{name}: this is no file of standards", name=name)
+        raise ScenarioError(refusal(said, _WANTED)) from None

@@ -12,9 +12,8 @@ import inspect
 import pytest
 
 import dashboard.codes.letters
-import dashboard.own_files
-import dashboard.teaching.standards  # noqa: F401
-import sim.jobs  # noqa: F401 (imported here, so that every kind of error is known)
+import dashboard.own_files  # noqa: F401
+import sim.jobs  # noqa: F401
 from sim.errors import LeafnestError, Sentence
 from sim.scenario.values import refuse
 from tests.house.files import ROOT

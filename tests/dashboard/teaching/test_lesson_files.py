@@ -12,7 +12,7 @@ from dashboard.teaching.lesson_file import Event, LessonFile
 from dashboard.teaching.reading import lesson_names, lesson_text, load_lesson, read_lesson_text, ready_lesson
 from dashboard.teaching.standards import standards_of
 from dashboard.teaching.teacher_sheet import SCREENS
-from sim.errors import LeafnestError
+from sim.errors import LeafnestError, ScenarioError
 from tests.house.files import ROOT
 
 TEXT = lesson_text("late_cover")
@@ -151,6 +151,25 @@ def test_a_lesson_of_ones_own_has_its_own_garden_and_standards_beside_it(tmp_pat
     assert lesson.name == "mine"
     assert garden.title == "My garden"
     assert "our_state:LS1" in lesson.standards
+
+
+@pytest.mark.parametrize(
+    ("content", "told"),
+    [
+        (None, "There is no file of standards 'our_state.toml' beside the lesson."),
+        (b"[standards]\nLS1 = {}\n", "our_state.toml: this is no file of standards; allowed: framework = "),
+        (b'framework = "x"\nstandards = 3\n', "our_state.toml: this is no file of standards; allowed: framework = "),
+        (b'framework = "x\n', "our_state.toml, line 1: this is not TOML"),
+        ('framework = "ñ"\n'.encode("latin-1"), "our_state.toml, line 1: a character is not saved as UTF-8"),
+        (b"", "our_state.toml, line 1: the file is empty; allowed: framework = "),
+    ],
+)
+def test_a_file_of_standards_that_cannot_be_used_is_told(content, told, tmp_path):
+    if content is not None:
+        (tmp_path / "our_state.toml").write_bytes(content)
+    with pytest.raises(ScenarioError) as caught:
+        standards_of(["our_state.toml"], tmp_path)
+    assert str(caught.value).startswith(told)
 
 
 def test_a_lesson_can_be_copied_and_checked_from_the_command_line(tmp_path, capsys):
