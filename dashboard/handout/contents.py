@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dashboard.cautions import CAUTIONS, MODEL_WORDS
 from dashboard.charts.imprint import Imprint
 from dashboard.handout import words
 from dashboard.handout.many_plans import are_many, extremes, numbered, standing_table, table_note
-from dashboard.handout.pictures import calendar_image, ends_image, measure_images
+from dashboard.handout.pictures import Blanks, Pictures
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Pair, Paper, PaperSize, Points, Words
 from dashboard.paper.public_address import qr_svg
 from dashboard.paper.typeset import page_count
+from dashboard.saying import say_list
 from dashboard.tongue import _, current_language, many, speaker_note
 
 if TYPE_CHECKING:
@@ -35,18 +35,22 @@ class Fullness:
     has_measures: bool = True
     has_deeds: bool = True
 
-    @property
-    def crowded_out(self) -> str:
-        """What many plans leave no room for."""
-        if not self.has_deeds:
-            if not self.has_measures:
-                return _("So many plans leave no room for pictures and for what each does: ask for fewer to see them.")
-            return _("So many plans leave no room for what each plan does: ask for fewer plans to see it.")
-        if not self.has_measures:
-            return _("So many plans leave no room for pictures: ask for fewer plans to see them.")
-        if not self.has_calendar:
-            return _("So many plans leave no room for the calendar: ask for fewer plans to see it.")
-        return ""
+    def left_out(self, *, are_many: bool, had_ends: bool) -> str:
+        """Return a sentence on what found no room, or nothing."""
+        parts = (
+            (self.has_beds, _("the list of beds")),
+            (self.has_deeds, _("what each plan does")),
+            (self.has_calendar, _("the calendar")),
+            (self.has_measures, _("the dots of the seasons")),
+            (self.has_ends or not had_ends, _("where the eggs went")),
+            (self.has_sources, _("the list of sources")),
+        )
+        missing = [words for is_there, words in parts if not is_there]
+        if not missing:
+            return ""
+        told = _("Two pages have no room for {what}.").format(what=say_list(missing))
+        more = _("Ask for fewer plans to see more.") if are_many else _("The screens show it.")
+        return f"{told} {more}"
 
 
 FULLNESS = (
@@ -60,7 +64,7 @@ FULLNESS = (
     Fullness(False, False, False, has_calendar=False, has_deeds=False),
     Fullness(False, False, False, has_calendar=False, has_measures=False, has_deeds=False),
 )
-"""The fullest that two pages hold is printed; what many plans crowd out is said."""
+"""The fullest that two pages hold is printed; what they crowd out is said."""
 
 
 def handout(
@@ -81,37 +85,24 @@ def handout(
     address
         A public address of the dashboard, already checked; a QR code is printed for it, and for no other.
     """
-    images = _Images(findings, is_grey=is_grey)
-    for fullness in FULLNESS:
-        paper = _paper(findings, images, day, address, fullness)
-        if page_count(paper, size) <= MOST_PAGES:
-            break
-    return paper
+    blanks, pictures = Blanks(findings), Pictures(findings, is_grey=is_grey)
+
+    def is_held(paper: Paper) -> bool:
+        return page_count(paper, size) <= MOST_PAGES
+
+    for fullness in FULLNESS[:-1]:
+        if is_held(_paper(findings, blanks, day, address, fullness)):
+            paper = _paper(findings, pictures, day, address, fullness)
+            if is_held(paper):
+                return paper
+    return _paper(findings, pictures, day, address, FULLNESS[-1])
 
 
-class _Images:
-    """The pictures, each drawn once and only if it is asked for."""
-
-    def __init__(self, findings: Findings, *, is_grey: bool) -> None:
-        self.findings, self.is_grey = findings, is_grey
-
-    @cached_property
-    def calendar(self) -> Image:
-        return calendar_image(self.findings, is_grey=self.is_grey)
-
-    @cached_property
-    def measures(self) -> list[Image]:
-        return measure_images(self.findings, words.DRAWN, is_grey=self.is_grey)
-
-    @cached_property
-    def ends(self) -> Image | None:
-        return ends_image(self.findings, is_grey=self.is_grey)
-
-
-def _paper(findings: Findings, images: _Images, day: date | None, address: str, fullness: Fullness) -> Paper:
+def _paper(findings: Findings, images: Pictures | Blanks, day: date | None, address: str, fullness: Fullness) -> Paper:
     from sim.season import model_version
 
     garden = _(findings.garden.title)
+    left_out = fullness.left_out(are_many=are_many(findings), had_ends=images.has_ends)
     blocks: tuple[Block, ...] = (
         *_opening(findings, has_beds=fullness.has_beds),
         *(_plans(findings) if fullness.has_deeds else ()),
@@ -121,7 +112,7 @@ def _paper(findings: Findings, images: _Images, day: date | None, address: str, 
         Points(tuple(words.doubt_points(findings))),
         *(() if are_many(findings) else _costs(findings)),
         *_pictures(findings, images if fullness.has_measures else None, has_ends=fullness.has_ends),
-        *((Words(fullness.crowded_out, is_note=True),) if fullness.crowded_out else ()),
+        *((Words(left_out, is_note=True),) if left_out else ()),
         _cautions(),
         *_origin(findings, address, has_list=fullness.has_sources),
     )
@@ -158,7 +149,7 @@ def _happened(findings: Findings) -> list[Block]:
     return [Heading(heading), *([Words(against)] if against else []), told]
 
 
-def _pictures(findings: Findings, images: _Images | None, *, has_ends: bool) -> list[Block]:
+def _pictures(findings: Findings, images: Pictures | Blanks | None, *, has_ends: bool) -> list[Block]:
     blocks: list[Block] = []
     if images is None:
         return blocks

@@ -66,6 +66,12 @@ class Findings:
         finished = [FinishedSeason(plan, season, dict(one.summary)) for (plan, season), one in self.seasons.items()]
         return comparison_of(self.garden, self.plans, finished)
 
+    @cached_property
+    def means(self) -> dict[tuple[str, str], float]:
+        """(measure, plan) → mean of the seasons, where there is one."""
+        rows = self.comparison.table[["measure", "plan", "mean"]].dropna()
+        return {(str(measure), str(plan)): float(mean) for measure, plan, mean in rows.itertuples(index=False)}
+
     def lived(self, plan: str) -> list[Lived]:
         """Return the seasons of one plan."""
         return [one for (name, _season), one in self.seasons.items() if name == plan]

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from dashboard.charts.printed.calendar_strip import most_plans
 from dashboard.charts.printed.pictures import picture_file
 from dashboard.charts.printed.shapes import HALF_PAGE, Style
 from dashboard.charts.printed.sheet import new_sheet
+from dashboard.handout.words import DRAWN
 from dashboard.paper.blocks import Image
 from dashboard.tongue import _
 
@@ -22,6 +24,54 @@ HALF_WIDTH = replace(
 ROW_INCHES, AROUND_INCHES, AROUND_ENDS_INCHES = 0.19, 0.95, 1.45
 """Height of a row in the calendar and among the ends, and of what stands around the rows."""
 LEAST_CALENDAR_INCHES, HIGHEST_INCHES = 1.7, 8.6
+
+
+class Pictures:
+    """The pictures of a handout, each drawn once and only if it is asked for."""
+
+    def __init__(self, findings: Findings, *, is_grey: bool) -> None:
+        self.findings, self.is_grey = findings, is_grey
+
+    @cached_property
+    def calendar(self) -> Image:
+        """One season of each plan as strips of days."""
+        return calendar_image(self.findings, is_grey=self.is_grey)
+
+    @cached_property
+    def measures(self) -> list[Image]:
+        """A picture of each of the measures drawn."""
+        return measure_images(self.findings, DRAWN, is_grey=self.is_grey)
+
+    @cached_property
+    def has_ends(self) -> bool:
+        """Whether any egg was laid."""
+        return ends_scene_of(self.findings) is not None
+
+    @cached_property
+    def ends(self) -> Image | None:
+        """What became of the eggs, or nothing where none were laid."""
+        return ends_image(self.findings, is_grey=self.is_grey)
+
+
+class Blanks:
+    """Empty pictures, no higher than the drawn ones will be: what they crowd out need not be drawn to know it.
+
+    A drawing takes a while, and the calendar of twelve plans takes twelve seasons lived once more.
+    """
+
+    def __init__(self, findings: Findings) -> None:
+        tall = _height_of_measures(findings)
+        scenes = measure_scenes(findings, DRAWN)
+        ends = ends_scene_of(findings)
+        self.has_ends = ends is not None
+        self.calendar = _blank(HALF_PAGE.width_inches, LEAST_CALENDAR_INCHES)
+        self.measures = [_blank(HALF_WIDTH.width_inches, tall) for _scene in scenes]
+        self.ends: Image | None = _blank(HALF_PAGE.width_inches, _height_of_ends(ends)) if ends else None
+
+
+def _blank(width_inches: float, height_inches: float) -> Image:
+    size = f'width="{width_inches}in" height="{height_inches}in"'
+    return Image(f'<svg xmlns="http://www.w3.org/2000/svg" {size}/>'.encode(), alt="-")
 
 
 def calendar_image(findings: Findings, *, is_grey: bool) -> Image:
@@ -43,33 +93,47 @@ def _holds_all(scene: Scene, height_inches: float) -> bool:
 
 def measure_images(findings: Findings, measures: tuple[str, ...], *, is_grey: bool) -> list[Image]:
     """Return a picture of each of the measures that has figures, a dot a season, half a page wide."""
-    from dashboard.charts.seasons_picture import seasons_scene
     from dashboard.handout.many_plans import are_many, numbered
+
+    style = Style(replace(HALF_WIDTH, height_inches=_height_of_measures(findings)), is_grey)
+    # Where plans are many, their names would not fit into half a page.
+    plans = numbered(findings) if are_many(findings) else findings.titles
+    scenes = measure_scenes(findings, measures)
+    return [Image(_svg(replace(scene, caption="", plans=plans), style), scene.alt) for scene in scenes]
+
+
+def measure_scenes(findings: Findings, measures: tuple[str, ...]) -> list[Scene]:
+    """Return what each of the measures that has figures shows, a dot a season."""
+    from dashboard.charts.seasons_picture import seasons_scene
     from dashboard.spoken import BY_MEASURE
 
-    images = []
-    has_numbers = are_many(findings)  # their names would not fit into half a page
-    height = max(HALF_WIDTH.height_inches, ROW_INCHES * len(findings.plans) + AROUND_INCHES)
-    style = Style(replace(HALF_WIDTH, height_inches=height), is_grey)
-    for measure in measures:
-        scene = seasons_scene(findings.comparison.seasons, findings.titles, BY_MEASURE[measure])
-        if scene.frame.empty:
-            continue
-        plans = numbered(findings) if has_numbers else scene.plans
-        images.append(Image(_svg(replace(scene, caption="", plans=plans), style), scene.alt))
-    return images
+    seasons, titles = findings.comparison.seasons, findings.titles
+    scenes = [seasons_scene(seasons, titles, BY_MEASURE[measure]) for measure in measures]
+    return [scene for scene in scenes if not scene.frame.empty]
+
+
+def _height_of_measures(findings: Findings) -> float:
+    return max(HALF_WIDTH.height_inches, ROW_INCHES * len(findings.plans) + AROUND_INCHES)
 
 
 def ends_image(findings: Findings, *, is_grey: bool) -> Image | None:
     """Return what became of a thousand eggs, or nothing where none were laid; of many plans the first."""
+    scene = ends_scene_of(findings)
+    return _image(scene, _height_of_ends(scene), is_grey=is_grey) if scene else None
+
+
+def ends_scene_of(findings: Findings) -> Scene | None:
+    """Return what became of a thousand eggs under each plan, or nothing where none were laid."""
     from dashboard.charts.ends_picture import ends_scene
     from dashboard.ends import EVERY_KIND, by_group, mean_ends, per_thousand
 
     ends = {plan: per_thousand(by_group(mean_ends(findings.lived(plan), None))) for plan in findings.plans}
     scene = ends_scene(ends, findings.titles, _(EVERY_KIND))
-    if scene.frame.empty:
-        return None
-    return _image(scene, ROW_INCHES * scene.frame["fate"].nunique() + AROUND_ENDS_INCHES, is_grey=is_grey)
+    return None if scene.frame.empty else scene
+
+
+def _height_of_ends(scene: Scene) -> float:
+    return ROW_INCHES * int(scene.frame["fate"].nunique()) + AROUND_ENDS_INCHES
 
 
 def _image(scene: Scene, height_inches: float, *, is_grey: bool) -> Image:

@@ -125,9 +125,8 @@ def _mean_sentence(findings: Findings, measure: str) -> str:
 
 def mean_of(findings: Findings, measure: str, plan: str) -> str:
     """Return the mean of a measure under a plan, as measured now."""
-    table = findings.comparison.table
-    means = table[(table["measure"] == measure) & (table["plan"] == plan)]["mean"].dropna()
-    return short_number(float(means.iloc[0]) * BY_MEASURE[measure].factor) if len(means) else _("none")
+    mean = findings.means.get((measure, plan))
+    return _("none") if mean is None else short_number(mean * BY_MEASURE[measure].factor)
 
 
 def cost_table(findings: Findings) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
