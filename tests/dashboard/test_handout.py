@@ -2,7 +2,6 @@
 
 import io
 import json
-import re
 import shutil
 import subprocess
 import sys
@@ -18,7 +17,6 @@ from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of, handout_files
 from dashboard.handout.findings import Findings
 from dashboard.handout.many_plans import extremes
-from dashboard.handout.pictures import Blanks, Pictures
 from dashboard.handout.words import TOLD, happened_points
 from dashboard.paper.blocks import Grid, images_of
 from dashboard.paper.public_address import public_address, qr_svg
@@ -236,60 +234,6 @@ def test_few_plans_too_close_to_call_are_told_in_one_sentence(settled, said):
     for point in happened_points(findings)[: len(TOLD)]:
         assert point.endswith(said)
         assert point.count("oo close to call") == (len(settled) < 2)
-
-
-HELD = {
-    "the list of beds": "Beds:",
-    "what each plan does": "Nothing more than all plans do",
-    "the calendar": "Picture: A strip of days",
-    "the dots of the seasons": "One mark is one season",
-    "where the eggs went": "Picture: What became of a thousand eggs",
-    "the list of sources": "These carry most:",
-}
-"""What may find no room → words that stand on the page where it does."""
-
-
-@pytest.mark.parametrize("size", ["letter", "a4"])
-@pytest.mark.parametrize("findings", [findings_of(), all_plans(5), all_plans(12)], ids=["three", "five", "twelve"])
-def test_what_found_no_room_is_said_and_nothing_else(findings, size):
-    text = " ".join(file_of(handout(findings, size, day=DAY), size, "txt").decode().split())
-    said = text.partition("Two pages have no room for ")[2].partition(".")[0]
-    for what, words in HELD.items():
-        assert (what in said) != (words in text), what
-
-
-def test_where_no_egg_was_laid_none_is_missed():
-    found = handout(findings_of(without=("eggs",)), day=DAY)
-    assert "eggs went" not in file_of(found, "letter", "txt").decode()
-
-
-@pytest.mark.parametrize("count", [3, 12])
-def test_blanks_are_no_higher_than_the_pictures_they_stand_for(count):
-    findings = all_plans(count)
-    blanks, pictures = Blanks(findings), Pictures(findings, is_grey=False)
-    pairs = zip(
-        [blanks.calendar, *blanks.measures, blanks.ends],
-        [pictures.calendar, *pictures.measures, pictures.ends],
-        strict=True,
-    )
-    for blank, picture in pairs:
-        assert steepness(blank.svg) <= steepness(picture.svg) + 0.001
-
-
-def steepness(svg):
-    """Return height over width of a drawing: on a paper it is set to the width of a column."""
-    wide, tall = (float(re.search(rf'\b{side}="([\d.]+)(pt|in)"', svg.decode())[1]) for side in ("width", "height"))
-    return tall / wide
-
-
-def test_nothing_that_two_pages_cannot_hold_is_drawn(monkeypatch):
-    findings = all_plans(12)
-
-    def lived_again(_findings):
-        raise AssertionError("twelve seasons were lived again for a calendar without room")
-
-    monkeypatch.setattr(Findings, "days", lived_again)
-    assert page_count(handout(findings, day=DAY)) <= MOST_PAGES
 
 
 def test_what_has_no_figures_is_said():

@@ -124,6 +124,12 @@ def test_words_that_lead_up_to_a_table_stay_on_its_page():
         assert all(words in page for words in ("A stop", "first the question", "then the hint", "last row")), count
 
 
+def test_no_line_breaks_inside_an_option_of_a_command():
+    for count in range(40):  # so that the end of the line comes at every letter
+        text = words_of(pdf_of(Paper("T", (Words("x" * 50 + " " + "y" * count + " --seasons 20"),))))
+        assert "--seasons" in text, count
+
+
 def test_pictures_are_found_wherever_they_stand():
     image = Image(SVG, "one")
     assert images_of((Box("b", (image,)), Pair((image,), (Box("c", (image,)),)))) == [image] * 3
