@@ -35,6 +35,12 @@ def dress_page() -> None:
     st.html(STYLE)
 
 
+def show_way_on(screen: str, words: str) -> None:
+    """Show the one way on to the next screen, so that nobody has to look for it."""
+    with st.container(key="way-on"):
+        st.page_link(screen, label=words, icon=":material/arrow_forward:")
+
+
 def show_limits() -> None:
     """Show what the page is not."""
     st.info(_(MODEL_WORDS), icon=":material/info:")

@@ -94,8 +94,8 @@ def short_number(value: float) -> str:
 
 
 def say_number(value: float, decimals: int = 0) -> str:
-    """Return a number with its thousands and decimals marked as the language does."""
-    return _marked(f"{value:,.{decimals}f}")
+    """Return a number with its thousands and decimals marked as the language does; what rounds to none has no sign."""
+    return _marked(f"{value:z,.{decimals}f}")
 
 
 def say_setting(value: float) -> str:

@@ -79,12 +79,12 @@ def pests(wintered: Ints) -> Floats:
 def spring_sentences(found: Mapping[str, Spring], titles: Mapping[str, str]) -> list[str]:
     """Return for each plan who waits, and what that does to a second year."""
     now = pests(next(iter(found.values())).now).mean()
-    said = [_("This spring {count} pests came out of soil and stalks, the same under every plan.").format(
+    said = [_("Pests that came out of soil and stalks this spring: {count}, the same under every plan.").format(
         count=say_number(now)
     )]  # fmt: skip
     for plan, title in titles.items():
         one = found[plan]
-        waits = _("**{plan}**: {count} pests and {wasps} wasps wait for next spring.").format(
+        waits = _("**{plan}**: these wait for next spring. Pests: {count}. Wasps: {wasps}.").format(
             plan=title,
             count=say_number(pests(one.coming).mean()),
             wasps=say_number(one.coming[:, Species.PARASITOID_WASP].mean()),

@@ -8,7 +8,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.caring import SEASONS
 from dashboard.charts.scene import Scene, order_words, ranks
-from dashboard.dress import show_cautions, show_limits
+from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import CARED, Lesson
 from dashboard.placing import place_chart
 from dashboard.room import show_comparison
@@ -65,7 +65,7 @@ def page() -> None:
     show_differences(lesson)
     lesson = ask_cares(lesson)
     verdict = st.empty()
-    st.page_link("screens/went.py", label=_("Next: see where it all went"), icon=":material/arrow_forward:")
+    show_way_on("screens/went.py", _("Next: see where it all went"))
     show_limits()
     show_cautions()
     from dashboard.wishes import wishes

@@ -4,7 +4,7 @@ import streamlit as st
 
 from dashboard.again import fresh, open_waiting_code, show_again, take_code
 from dashboard.bring import show_own_files
-from dashboard.dress import show_cautions, show_limits
+from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
 from dashboard.running import first_start_words
 from dashboard.saying import say_amount, say_date
@@ -35,7 +35,7 @@ def page() -> None:
             "four plans. Every plan then meets the same weather, the same arrivals and the same luck."
         ),
     )
-    way_on = st.container(key="way on")  # above what is chosen: below, it would be out of sight
+    way_on = st.container()  # above what is chosen: below, it would be out of sight
     if why := first_start_words():
         st.caption(why)
     choose_lesson()
@@ -73,7 +73,7 @@ def page() -> None:
     if len(plans) > 1:
         lesson = lesson.with_plans(plans).with_season(int(season))
         with way_on:
-            st.page_link("screens/guess.py", label=_("Next: make a guess"), icon=":material/arrow_forward:")
+            show_way_on("screens/guess.py", _("Next: make a guess"))
     else:
         st.warning(_("Pick at least two plans, so that there is something to compare."))
     keep(lesson)

@@ -7,7 +7,7 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
-from dashboard.dress import show_limits
+from dashboard.dress import show_limits, show_way_on
 from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
 from dashboard.placing import place_chart
 from dashboard.room import show_guess_outcome
@@ -160,7 +160,7 @@ def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
 def show_locked(lesson: Lesson) -> None:
     """Show the guess that was locked, and lead to the season; the outcome comes after it, or when asked for."""
     st.subheader(_("The guess is locked. Watch season {season} now.").format(season=lesson.season))
-    st.page_link("screens/watch.py", label=_("Next: watch the season"), icon=":material/arrow_forward:")
+    show_way_on("screens/watch.py", _("Next: watch the season"))
     for question, (words, _measure) in questions_of(lesson).items():
         st.markdown(f"**{_(words)}** {guess_in_words(lesson, question)}")
     show_because(lesson)
@@ -204,7 +204,7 @@ def show_outcome(lesson: Lesson) -> None:
     places = [st.container() for _question in questions_of(lesson)]
     show_because(lesson)
     lesson = ask_reason(lesson)
-    st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
+    show_way_on("screens/compare.py", _("Next: compare more seasons"))
     if st.button(_("Guess again")):
         keep(replace(lesson, guess=Guess()))
         for slot in [

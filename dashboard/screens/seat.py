@@ -3,6 +3,7 @@
 import streamlit as st
 
 from dashboard.again import fresh, is_code_waiting, take_code
+from dashboard.dress import show_way_on
 from dashboard.lesson import LAST_SEASON
 from dashboard.running import first_start_words
 from dashboard.sharing.role import code_of_the_class, tell_seats
@@ -44,7 +45,7 @@ def page() -> None:
     keep(lesson)
     said = _("Seat {seat} has season {season}. Garden: {garden}.")
     st.markdown(said.format(seat=seat, season=lesson.season, garden=_(gardens()[lesson.garden].title)))
-    st.page_link("screens/guess.py", label=_("Next: make a guess"), icon=":material/arrow_forward:")
+    show_way_on("screens/guess.py", _("Next: make a guess"))
 
 
 if __name__ == "__main__":

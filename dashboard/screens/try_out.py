@@ -9,7 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.again import fresh
 from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries_of
 from dashboard.bargains import Bargain, bargains_of
-from dashboard.dress import show_cautions, show_limits
+from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
@@ -49,7 +49,7 @@ def page() -> None:
     keep(lesson)
     bargain = bargains_of(lesson.garden).get(lesson.bargain)
     place = st.container()
-    st.page_link("screens/home.py", label=_("Next: take it home"), icon=":material/arrow_forward:")
+    show_way_on("screens/home.py", _("Next: take it home"))
     show_limits()
     show_cautions()
     if not lesson.changes:

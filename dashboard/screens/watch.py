@@ -7,7 +7,7 @@ from typing import Any
 
 import streamlit as st
 
-from dashboard.dress import show_cautions, show_limits
+from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.filming import Filmed, film_wishes
 from dashboard.lesson import Lesson
 from dashboard.running import Seasons, run_step_by_step
@@ -51,7 +51,7 @@ def page() -> None:
 def lead_on(lesson: Lesson) -> None:
     """Lead to what the class said beside what came, if it has not been seen, and else to more seasons."""
     if not lesson.waits_for_season:
-        st.page_link("screens/compare.py", label=_("Next: compare more seasons"), icon=":material/arrow_forward:")
+        show_way_on("screens/compare.py", _("Next: compare more seasons"))
     elif st.button(_("Next: what did you say, and what came?"), type="primary", icon=":material/arrow_forward:"):
         keep(replace(lesson, guess=replace(lesson.guess, is_shown=True)))
         st.switch_page("screens/guess.py")

@@ -9,7 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.again import fresh
 from dashboard.boards import BOARDS, DAYS, EGGS, FOLLOW, SHORT, SPRING
 from dashboard.days_board import ask_chain, show_days
-from dashboard.dress import show_cautions, show_limits
+from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.follow_board import ask_number, follow
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
@@ -54,7 +54,7 @@ def page() -> None:
     asked = ask_about(look)
     waiting, place = st.empty(), st.empty()
     show_questions(look)
-    st.page_link("screens/try_out.py", label=_("Next: change something"), icon=":material/arrow_forward:")
+    show_way_on("screens/try_out.py", _("Next: change something"))
     show_limits()
     show_cautions()
     seasons = range(lesson.season, lesson.season + asked.count)

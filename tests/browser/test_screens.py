@@ -216,3 +216,14 @@ def test_the_way_on_is_seen_on_the_first_screen_without_scrolling(browser, addre
     press(browser, "Next: make a guess")
     wait_for(browser, lambda: SCREENS["guess"] in headings(browser, "h1"))
     at_width(browser, 1366)
+
+
+@pytest.mark.parametrize(
+    ("screen", "words"),
+    [("guess", LOCKED), ("watch", ""), ("compare", ""), ("went", ""), ("try", "")],
+)
+def test_each_screen_has_one_way_on_that_is_seen_among_words(browser, address, screen, words):
+    at_width(browser, 1366)
+    open_screen(browser, address, screen, words)
+    told = "return [...document.querySelectorAll('.st-key-way-on a')].map(one => getComputedStyle(one).backgroundColor)"
+    assert browser.execute_script(told) == ["rgb(11, 93, 59)"]

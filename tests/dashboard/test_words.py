@@ -136,6 +136,10 @@ def test_units_are_turned_as_their_definitions_say(unit, metric, us):
         assert saying.from_units(us, unit) == pytest.approx(metric, rel=1e-6)
 
 
+def test_what_rounds_to_none_has_no_sign():
+    assert [say_number(-0.4), say_number(-0.04, 1), say_number(-0.6)] == ["0", "0.0", "-1"]
+
+
 def test_lists_and_numbers_read_aloud():
     assert say_list(["kale", "lettuce", "collards"]) == "kale, lettuce and collards"
     assert [short_number(value) for value in (1240, 86.2, 7.44, 0.617, 0.001)] == ["1,240", "86", "7.4", "0.62", "0"]
