@@ -10,14 +10,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from dashboard.codes.made import FILE_PREFIX
 from dashboard.tongue import _
-from sim.errors import LeafnestError, ScenarioError, tell
+from sim.errors import LeafnestError, ScenarioError, Sentence, tell
 from sim.scenario import Scenario
 from sim.scenario.files import read_scenario_text
 from sim.scenario.toml_text import decoded, parsed
+
+if TYPE_CHECKING:
+    from sim.weather.days import Weather
 
 LARGEST_FILE_MB = 2
 MOST_PLANTS_HERE = 10_000
@@ -172,16 +175,28 @@ def _changes(path: Path, station: Station, year: int) -> Mapping[str, Any]:
     }
 
 
-def _check_weather(garden: Scenario) -> None:
-    """Read the weather now, so that its mistakes are told now and not when a season is run."""
+def weather_notes(garden: Scenario) -> tuple[Sentence, ...]:
+    """Return what was done to a garden's weather file so that it could be used, such as days that were filled."""
+    weather = _weather_of(garden)
+    return weather.notes if weather else ()
+
+
+def _weather_of(garden: Scenario) -> Weather | None:
     place = garden.place
     if place.weather_file is None or place.latitude_deg is None:
-        return
+        return None
     station = Station(place.latitude_deg, place.elevation_m or 0.0, place.temperature_unit, place.rain_unit)
-    _read(Path(place.weather_file), station).window(garden.first_date, garden.last_date)
+    return _read(Path(place.weather_file), station)
 
 
-def _read(path: Path, station: Station) -> Any:
+def _check_weather(garden: Scenario) -> None:
+    """Read the weather now, so that its mistakes are told now and not when a season is run."""
+    weather = _weather_of(garden)
+    if weather:
+        weather.window(garden.first_date, garden.last_date)
+
+
+def _read(path: Path, station: Station) -> Weather:
     from sim.weather.files import read_weather
 
     return read_weather(

@@ -6,8 +6,9 @@ from dashboard.again import fresh, open_waiting_code, show_again, take_code
 from dashboard.bring import show_own_files
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
+from dashboard.own_files import weather_notes
 from dashboard.running import first_start_words
-from dashboard.saying import say_amount, say_date
+from dashboard.saying import say_amount, say_date, say_sentence
 from dashboard.teaching.on_screen import choose_lesson, lead, show_lesson
 from dashboard.tongue import _, many, mark
 from dashboard.visit import current_lesson, gardens, keep, open_screen
@@ -111,6 +112,8 @@ def show_garden(garden: Scenario) -> None:
         st.markdown(said.format(place=_(CLIMATES[garden.place.climate])))
     else:
         st.markdown(_("Its weather comes from a file and is the same in every season; arrivals and luck differ."))
+        for note in weather_notes(garden):
+            st.info(say_sentence(note))
     rows = [
         (
             say_name(bed.name),

@@ -13,7 +13,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from sim.compiled import Floats, Records, records
-from sim.errors import WeatherError, tell
+from sim.errors import Sentence, WeatherError, tell
 from sim.parameters import Parameters
 from sim.surroundings import TODAY
 from sim.weather.daylight import (
@@ -47,7 +47,7 @@ class Weather:
     latitude_deg: float
     elevation_m: float
     origin: str
-    notes: tuple[str, ...] = ()
+    notes: tuple[Sentence, ...] = ()
 
     def __len__(self) -> int:
         return len(self.days)
@@ -131,7 +131,7 @@ def weather_from(
     wet_from_mm: float,
     range_factor: float,
     origin: str,
-    notes: tuple[str, ...] = (),
+    notes: tuple[Sentence, ...] = (),
 ) -> Weather:
     """Return weather from columns of days in a row, with day length and radiation worked out.
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
-from sim.errors import WeatherError, tell, why_of
+from sim.errors import WeatherError, tell, tell_many, why_of
 from sim.parameters import Parameters, load_parameters
 from sim.weather.daylight import clear_sky_mj_m2, extraterrestrial_mj_m2
 from sim.weather.days import Weather, check_place, days_of_year, weather_from
@@ -113,7 +113,13 @@ def _read(
     columns = without_gaps(found.readings, int(parameters.number("weather.reader.longest_gap_days")))
     _check_radiation(columns, latitude_deg, elevation_m, parameters)
     flagged = (
-        (f"{found.flagged_count} values marked as doubtful by the archive were dropped.",)
+        (
+            tell_many(
+                "1 value marked as doubtful by the archive was dropped.",
+                "{count} values marked as doubtful by the archive were dropped.",
+                count=found.flagged_count,
+            ),
+        )
         if found.flagged_count
         else ()
     )

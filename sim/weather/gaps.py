@@ -14,7 +14,7 @@ from itertools import pairwise
 import numpy as np
 
 from sim.compiled import Floats, Ints
-from sim.errors import WeatherError, tell, tell_many
+from sim.errors import Sentence, WeatherError, tell, tell_many
 from sim.weather.reading import Reading
 
 _DATES_SHOWN = 6
@@ -30,7 +30,7 @@ class Columns:
     rain_mm: Floats
     radiation_mj_m2: Floats
     lines: Ints
-    notes: tuple[str, ...]
+    notes: tuple[Sentence, ...]
 
 
 def check_order(readings: list[Reading]) -> None:
@@ -96,16 +96,27 @@ def _refuse_long_gap(is_missing: Ints, first: date, longest_days: int) -> None:
         run = 0
 
 
-def _notes(is_missing: Ints, first: date, trimmed_count: int) -> tuple[str, ...]:
+def _notes(is_missing: Ints, first: date, trimmed_count: int) -> tuple[Sentence, ...]:
     notes = []
     filled = [first + timedelta(days=int(place)) for place in np.flatnonzero(is_missing)]
     if filled:
-        shown = ", ".join(map(str, filled[:_DATES_SHOWN])) + (" and more" if len(filled) > _DATES_SHOWN else "")
-        days = "1 day was" if len(filled) == 1 else f"{len(filled)} days were"
-        notes.append(f"{days} filled by a straight line between neighbours: {shown}.")
+        dates = ", ".join(map(str, filled[:_DATES_SHOWN])) + (", …" if len(filled) > _DATES_SHOWN else "")
+        notes.append(
+            tell_many(
+                "1 day was filled by a straight line between neighbours: {dates}.",
+                "{count} days were filled by a straight line between neighbours: {dates}.",
+                count=len(filled),
+                dates=dates,
+            )
+        )
     if trimmed_count:
-        days = "1 day" if trimmed_count == 1 else f"{trimmed_count} days"
-        notes.append(f"{days} without readings at the ends were left out.")
+        notes.append(
+            tell_many(
+                "1 day without readings at an end was left out.",
+                "{count} days without readings at the ends were left out.",
+                count=trimmed_count,
+            )
+        )
     return tuple(notes)
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from sim.errors import WeatherError, tell
+from sim.errors import Sentence, WeatherError, tell
 from sim.parameters import Parameters
 from sim.weather.reading import Found, Reading
 
@@ -51,7 +51,7 @@ def _settle(option: str, declared: str | None, named: str | None, known: dict[st
     return word or named
 
 
-def _doubt_temperature(found: Found, parameters: Parameters) -> str | None:
+def _doubt_temperature(found: Found, parameters: Parameters) -> Sentence | None:
     """Return why a silent file may not be in °C, or None."""
     hottest = parameters.number("weather.reader.tmax_c")
     warm_night = parameters.number("weather.reader.warm_night_c")
@@ -73,21 +73,25 @@ def _doubt_temperature(found: Found, parameters: Parameters) -> str | None:
     return None
 
 
-def _doubt_rain(found: Found, temperature_unit: str, parameters: Parameters) -> str | None:
+def _doubt_rain(found: Found, temperature_unit: str, parameters: Parameters) -> Sentence | None:
     """Return why a silent file may not be in mm, or None."""
     if temperature_unit != "c":
-        return f"the temperatures are in {TEMPERATURE_UNITS[temperature_unit]}"
+        return tell("the temperatures are in {unit}", unit=TEMPERATURE_UNITS[temperature_unit])
     wet = [reading.rain for reading in found.readings if reading.rain > 0]
     least, most = parameters.numbers("weather.reader.mean_wet_day_mm")
     if len(wet) < parameters.number("weather.reader.wet_days_to_judge"):
         return None
     mean = sum(wet) / len(wet)
-    return None if least <= mean <= most else f"a wet day has {mean:.3g} on average, {least:g} to {most:g} mm is usual"
+    if least <= mean <= most:
+        return None
+    return tell(
+        "a wet day has {mean:.3g} on average, {least:g} to {most:g} mm is usual", mean=mean, least=least, most=most
+    )
 
 
 def settle_units(
     found: Found, temperature_unit: str | None, rain_unit: str | None, parameters: Parameters
-) -> tuple[str, str, tuple[str, ...]]:
+) -> tuple[str, str, tuple[Sentence, ...]]:
     """Return the units of temperature and rain, and a note where silence was taken for °C or mm.
 
     Raises
@@ -99,7 +103,7 @@ def settle_units(
     rain = _settle("rain_unit", rain_unit, found.rain_unit, RAIN_UNITS)
     silent = []
     if temperature is None:
-        doubt = "the rain is in inches" if rain == "inch" else _doubt_temperature(found, parameters)
+        doubt = tell("the rain is in inches") if rain == "inch" else _doubt_temperature(found, parameters)
         if doubt:
             raise WeatherError(
                 tell(
@@ -110,7 +114,7 @@ def settle_units(
                 )
             )
         temperature = "c"
-        silent.append("temperatures were taken as °C")
+        silent.append(tell("The file names no unit of temperature, so it was read as °C."))
     if rain is None:
         doubt = _doubt_rain(found, temperature, parameters)
         if doubt:
@@ -122,8 +126,8 @@ def settle_units(
                 )
             )
         rain = "mm"
-        silent.append("rain was taken as mm")
-    return temperature, rain, ((f"The file names no unit: {' and '.join(silent)}.",) if silent else ())
+        silent.append(tell("The file names no unit of rain, so it was read as mm."))
+    return temperature, rain, tuple(silent)
 
 
 def convert(readings: list[Reading], temperature_unit: str, rain_unit: str, parameters: Parameters) -> None:

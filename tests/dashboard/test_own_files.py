@@ -15,6 +15,7 @@ from dashboard.own_files import (
     garden_of_scenario,
     garden_with_weather,
     scenario_text,
+    weather_notes,
 )
 from dashboard.shelf import KEPT_SECONDS, MOST_GARDENS, Shelf, Shelves
 from dashboard.wishes import wishes
@@ -90,6 +91,14 @@ def test_local_weather_for_a_known_garden(tmp_path):
     assert garden.place.climate is None
     other = weather_csv(days=800).replace(b"4.5", b"4.6", 1)
     assert garden_with_weather(base, Brought("near.csv", other), HERE, tmp_path / "2")[0] != name
+
+
+def test_what_was_done_to_a_weather_file_is_told(tmp_path):
+    base = load_scenario("leaf_bed")
+    assert not weather_notes(base)
+    days = b"".join(line for line in weather_csv().splitlines(keepends=True) if not line.startswith(b"2023-05-02"))
+    _name, garden = garden_with_weather(base, Brought("near.csv", days), HERE, tmp_path)
+    assert "1 day was filled by a straight line between neighbours: 2023-05-02." in weather_notes(garden)
 
 
 @pytest.mark.parametrize(

@@ -26,7 +26,10 @@ def test_seattle_series_comes_through_unchanged():
     assert (weather.first_date, weather.last_date) == (date(2012, 1, 1), date(2015, 12, 31))
     for field, column in (("tmin_c", "temp_min"), ("tmax_c", "temp_max"), ("rain_mm", "precipitation")):
         assert np.array_equal(weather.days[field], reference[column].to_numpy())
-    assert weather.notes == ("The file names no unit: temperatures were taken as °C and rain was taken as mm.",)
+    assert weather.notes == (
+        "The file names no unit of temperature, so it was read as °C.",
+        "The file names no unit of rain, so it was read as mm.",
+    )
 
 
 @check(

@@ -101,7 +101,10 @@ def test_declared_units(read):
 
 def test_silence_is_taken_for_celsius_and_said_so(read):
     weather = read("date,tmin,tmax,rain\n" + ROWS)
-    assert weather.notes == ("The file names no unit: temperatures were taken as °C and rain was taken as mm.",)
+    assert weather.notes == (
+        "The file names no unit of temperature, so it was read as °C.",
+        "The file names no unit of rain, so it was read as mm.",
+    )
 
 
 def test_trace_is_no_rain(read):

@@ -61,7 +61,7 @@ def test_three_shapes_hold_the_same_days(read, content):
     assert weather.days["tmin_c"].tolist() == [8.5, 9.0, 10.0]
     assert weather.days["tmax_c"].tolist() == [19.5, 18.75, 18.0]
     assert weather.days["rain_mm"].tolist() == [0.0, 3.4, 0.0]
-    assert "1 values marked as doubtful by the archive were dropped." in weather.notes
+    assert "1 value marked as doubtful by the archive was dropped." in weather.notes
     assert "1 day was filled by a straight line between neighbours: 2024-05-02." in weather.notes
 
 
