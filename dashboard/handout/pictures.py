@@ -21,8 +21,10 @@ if TYPE_CHECKING:
 HALF_WIDTH = replace(
     HALF_PAGE, name="half_width", width_inches=3.5, height_inches=2.3, title_points=10.5, line_points=1.5
 )
-ROW_INCHES, AROUND_INCHES, AROUND_ENDS_INCHES = 0.19, 0.95, 1.45
+ROW_INCHES, AROUND_INCHES, AROUND_ENDS_INCHES = 0.19, 1.2, 1.45
 """Height of a row in the calendar and among the ends, and of what stands around the rows."""
+MOST_SIDE_BY_SIDE, NAMED_ROW_INCHES = 3, 0.52
+"""More plans than these stand in rows half a page wide; a name takes up to three lines there."""
 LEAST_CALENDAR_INCHES, HIGHEST_INCHES = 1.7, 8.6
 
 
@@ -95,11 +97,16 @@ def measure_images(findings: Findings, measures: tuple[str, ...], *, is_grey: bo
     """Return a picture of each of the measures that has figures, a dot a season, half a page wide."""
     from dashboard.handout.many_plans import are_many, numbered
 
-    style = Style(replace(HALF_WIDTH, height_inches=_height_of_measures(findings)), is_grey)
+    style = style_of_measures(findings, is_grey=is_grey)
     # Where plans are many, their names would not fit into half a page.
     plans = numbered(findings) if are_many(findings) else findings.titles
     scenes = measure_scenes(findings, measures)
     return [Image(_svg(replace(scene, caption="", plans=plans), style), scene.alt) for scene in scenes]
+
+
+def style_of_measures(findings: Findings, *, is_grey: bool) -> Style:
+    """Return the size of such a picture, which grows with the plans, and whether it is grey."""
+    return Style(replace(HALF_WIDTH, height_inches=_height_of_measures(findings)), is_grey)
 
 
 def measure_scenes(findings: Findings, measures: tuple[str, ...]) -> list[Scene]:
@@ -113,7 +120,12 @@ def measure_scenes(findings: Findings, measures: tuple[str, ...]) -> list[Scene]
 
 
 def _height_of_measures(findings: Findings) -> float:
-    return max(HALF_WIDTH.height_inches, ROW_INCHES * len(findings.plans) + AROUND_INCHES)
+    from dashboard.handout.many_plans import are_many
+
+    count = len(findings.plans)
+    if count <= MOST_SIDE_BY_SIDE:
+        return HALF_WIDTH.height_inches
+    return count * (ROW_INCHES if are_many(findings) else NAMED_ROW_INCHES) + AROUND_INCHES
 
 
 def ends_image(findings: Findings, *, is_grey: bool) -> Image | None:

@@ -1,15 +1,23 @@
 """Two pages hold what they can: what found no room is said, and never drawn."""
 
 import re
+from dataclasses import replace
 
 import pytest
+from matplotlib import rc_context
 
+from dashboard.charts.printed.pictures import sheet_of
+from dashboard.charts.printed.sheet import settings_of
 from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of
 from dashboard.handout.findings import Findings
-from dashboard.handout.pictures import Blanks, Pictures
+from dashboard.handout.many_plans import MOST_TOLD_ONE_BY_ONE, numbered
+from dashboard.handout.pictures import Blanks, Pictures, measure_scenes, style_of_measures
+from dashboard.handout.words import DRAWN
 from dashboard.paper.typeset import page_count
+from dashboard.tongue import LANGUAGES, speaking
 from tests.dashboard.test_handout import DAY, all_plans, findings_of
+from tests.dashboard.test_printed import texts_of
 
 HELD = {
     "the list of beds": "Beds:",
@@ -63,3 +71,34 @@ def test_nothing_that_two_pages_cannot_hold_is_drawn(monkeypatch):
 
     monkeypatch.setattr(Findings, "days", lived_again)
     assert page_count(handout(findings, day=DAY)) <= MOST_PAGES
+
+
+@pytest.mark.parametrize("count", [3, 4, 12])
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_words_of_half_a_page_stand_apart_and_no_mean_lies_on_a_mark(language, count):
+    with speaking(language):
+        findings = all_plans(count)
+        scenes = measure_scenes(findings, DRAWN)
+        if count > MOST_TOLD_ONE_BY_ONE:
+            scenes = [replace(scene, plans=numbered(findings)) for scene in scenes]
+        for scene in scenes:
+            style = style_of_measures(findings, is_grey=True)
+            with rc_context(settings_of(style)):
+                figure = sheet_of(replace(scene, caption=""), style, None).figure
+                figure.draw_without_rendering()
+            check_apart(figure)
+
+
+def check_apart(figure):
+    boxes = [text.get_window_extent() for text in texts_of(figure)]
+    for place, box in enumerate(boxes):
+        assert not any(box.padded(-0.5).overlaps(other.padded(-0.5)) for other in boxes[place + 1 :])
+    (axes,) = figure.axes
+    marks = [
+        axes.transData.transform(at)
+        for dots in axes.collections
+        if len(dots.get_offsets())
+        for at in dots.get_offsets()
+    ]
+    means = [text.get_window_extent() for text in axes.texts]
+    assert not [box for box in means for x, y in marks if box.contains(x, y)]

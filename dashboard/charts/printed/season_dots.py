@@ -24,7 +24,11 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 ROOM_BEYOND = 1.1
-MOST_LABEL_LINES, LINES_OF_AXIS = 4, 3.5
+MOST_LABEL_LINES = 4
+LINES_AROUND_ROWS = 4.5
+"""Above the rows the word over the means; below them figures and one line of words."""
+NARROW_INCHES = 5.0
+"""Below this width the words of the axis lie above the columns: standing beside them, they push names together."""
 ROW_LABEL_SHARE = 0.34
 MEAN_BAR_REACH = 0.2
 """Half the length of the bar of a mean, of the distance between plans."""
@@ -48,11 +52,16 @@ def draw(room: Room, scene: Scene) -> None:
 
 def _column_labels(room: Room, scene: Scene) -> list[str] | None:
     """Return the plans' names in short lines, or None where they do not fit side by side."""
-    column = 0.9 * room.width_inches / max(1, len(scene.plans))
+    share = 0.84 if _is_narrow(room) else 0.9
+    column = share * room.width_inches / max(1, len(scene.plans))
     widest_word = max(width_inches(word, room.points) for title in scene.plans.values() for word in title.split())
     labels = [wrapped(title, room.points, 0.94 * column) for title in scene.plans.values()]
     has_room = column * (1 - 2 * WORDS_BESIDE) > LEAST_ROOM_BESIDE_INCHES and widest_word <= 0.94 * column
     return labels if has_room and max(label.count("\n") for label in labels) <= MOST_LABEL_LINES - 1 else None
+
+
+def _is_narrow(room: Room) -> bool:
+    return room.width_inches < NARROW_INCHES
 
 
 def _dress(axes: Axes, room: Room, scene: Scene, end: float, labels: list[str] | None) -> None:
@@ -66,11 +75,16 @@ def _dress(axes: Axes, room: Room, scene: Scene, end: float, labels: list[str] |
         axes.set_ylim(0, end)
         axes.set_yticks(ticks, figures)
         standing = room.height_inches - height_inches(max(labels, key=lambda label: label.count("\n")), room.points)
-        axes.set_ylabel(wrapped(scene.axis, room.points, 0.8 * standing))
+        if _is_narrow(room):
+            axes.set_title(wrapped(scene.axis, room.points, 0.86 * room.width_inches), loc="left", fontsize=room.points)
+        else:
+            axes.set_ylabel(wrapped(scene.axis, room.points, 0.8 * standing))
         rule(axes, "y")
         bare(axes)
         return
-    rows_points = room.height_inches * POINTS_PER_INCH - LINES_OF_AXIS * LINE_HEIGHT * room.points
+    foot = wrapped(scene.axis, room.points, 0.6 * room.width_inches)
+    others = LINES_AROUND_ROWS + foot.count("\n")
+    rows_points = room.height_inches * POINTS_PER_INCH - others * LINE_HEIGHT * room.points
     lines = int(rows_points / max(1, len(places)) / (LINE_HEIGHT * room.points))
     lines = max(1, min(MOST_LABEL_LINES, lines))
     names = [
@@ -81,9 +95,12 @@ def _dress(axes: Axes, room: Room, scene: Scene, end: float, labels: list[str] |
     axes.tick_params(axis="y", length=0)
     axes.set_xlim(0, end)
     axes.set_xticks(ticks, figures)
-    axes.set_xlabel(wrapped(scene.axis, room.points, 0.6 * room.width_inches))
+    axes.set_xlabel(foot)
     rule(axes, "x")
     bare(axes)
+    at_end: dict[str, Any] = {"xycoords": "axes fraction", "textcoords": "offset points", "color": INK}
+    away = (0.4 * room.points, 0.4 * room.points)
+    axes.annotate(_("mean"), (1, 1), xytext=away, ha="left", va="bottom", fontsize=room.points, **at_end)
 
 
 def _join(axes: Axes, scene: Scene, *, stands: bool) -> None:
@@ -115,15 +132,8 @@ def _draw_plan(axes: Axes, room: Room, scene: Scene, plan: str, place: int, end:
     if stands:
         say_on_paper(axes, place + WORDS_BESIDE, mean, short_number(mean), room.points, ha="left", va="center", **words)
     else:
-        is_far = mean > 0.8 * end
-        side = "right" if is_far else "left"
-        say_on_paper(
-            axes,
-            mean + (-0.02 if is_far else 0.02) * end,
-            place,
-            short_number(mean),
-            room.points,
-            ha=side,
-            va="center",
-            **words,
-        )
+        # In rows there is no room beside the marks: the figure stands at the row's end, where no mark lies.
+        axes.annotate(
+            short_number(mean), (1, place), xycoords=("axes fraction", "data"), xytext=(0.4 * room.points, 0),
+            textcoords="offset points", ha="left", va="center", fontsize=room.points, annotation_clip=False, **words,
+        )  # fmt: skip
