@@ -42,7 +42,7 @@ class Fullness:
             (self.has_deeds, _("what each plan does")),
             (self.has_calendar, _("the calendar")),
             (self.has_measures, _("the dots of the seasons")),
-            (self.has_ends or not had_ends, _("where the eggs went")),
+            (self.has_ends or not had_ends, _("what became of the eggs")),
             (self.has_sources, _("the list of sources")),
         )
         missing = [words for is_there, words in parts if not is_there]

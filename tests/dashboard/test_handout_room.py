@@ -24,7 +24,7 @@ HELD = {
     "what each plan does": "Nothing more than all plans do",
     "the calendar": "Picture: A strip of days",
     "the dots of the seasons": "One mark is one season",
-    "where the eggs went": "Picture: What became of a thousand eggs",
+    "what became of the eggs": "Picture: What became of a thousand eggs",
     "the list of sources": "These carry most:",
 }
 """What may find no room → words that stand on the page where it does."""
@@ -41,7 +41,7 @@ def test_what_found_no_room_is_said_and_nothing_else(findings, size):
 
 def test_where_no_egg_was_laid_none_is_missed():
     found = handout(findings_of(without=("eggs",)), day=DAY)
-    assert "eggs went" not in file_of(found, "letter", "txt").decode()
+    assert "of the eggs" not in file_of(found, "letter", "txt").decode()
 
 
 @pytest.mark.parametrize("count", [3, 12])
