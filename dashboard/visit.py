@@ -134,3 +134,10 @@ def tell_what_was_moved(lesson: Lesson) -> None:
     """Say, where plans stand as they are, that what was moved on the screen for trying is no part of it."""
     if lesson.changes:
         st.caption(_("The plans here are as they stand. What you moved on 'Try it yourself' is answered there only."))
+
+
+def offer_guess(lesson: Lesson) -> None:
+    """Offer, in one line, to guess first; never stand in the way."""
+    if not lesson.guess.is_locked:
+        offer = _("No guess yet: say what you expect first?")
+        st.page_link("screens/guess.py", label=offer, icon=":material/front_hand:")

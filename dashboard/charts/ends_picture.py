@@ -18,7 +18,6 @@ from dashboard.tongue import _
 BAR_PX = 25
 AROUND_PX = 96
 ROOM_FOR_FIGURES = 1.2
-GREW_UP_EDGE_PX = 3
 SAID_IN_ALT = 3
 
 

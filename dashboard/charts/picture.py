@@ -35,8 +35,19 @@ class Panel:
     unit: str = ""
 
 
+class Numbered:
+    """A picture of plans, or the part of some of them; every plan keeps its number."""
+
+    plans: dict[str, str]
+    order: tuple[str, ...]
+
+    def number_of(self, plan: str) -> int:
+        """Return the number of the plan in the whole picture, which sets its colour and mark."""
+        return (self.order or tuple(self.plans)).index(plan)
+
+
 @dataclass(frozen=True)
-class Picture:
+class Picture(Numbered):
     """Everything a picture says.
 
     Parameters
@@ -62,10 +73,6 @@ class Picture:
     table: pd.DataFrame
     kind: str = "summary"
     order: tuple[str, ...] = ()
-
-    def number_of(self, plan: str) -> int:
-        """Return the number of the plan in the whole picture, which sets its colour and mark."""
-        return (self.order or tuple(self.plans)).index(plan)
 
 
 def ticks_between(low: float, high: float, most: int = 4) -> list[float]:

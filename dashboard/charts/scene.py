@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from dashboard.charts.picture import Numbered
 from dashboard.tongue import FIRST_LANGUAGE, _, current_language
 
 if TYPE_CHECKING:
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Scene:
+class Scene(Numbered):
     """Everything that a picture says.
 
     Parameters
@@ -41,10 +42,6 @@ class Scene:
     axis: str = ""
     kind: str = ""
     order: tuple[str, ...] = ()
-
-    def number_of(self, plan: str) -> int:
-        """Return the number of the plan in the whole picture, which sets its colour and mark."""
-        return (self.order or tuple(self.plans)).index(plan)
 
     def only(self, *plans: str) -> Scene:
         """Return the part of some plans; scales stay those of the whole picture."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 import pandas as pd
 
-from dashboard.charts.picture import NO_FIGURE
+from dashboard.charts.picture import NO_FIGURE, Numbered
 from dashboard.saying import short_number
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import FIRST_LANGUAGE, _, current_language, many
@@ -40,7 +40,7 @@ class SweepPanel:
 
 
 @dataclass(frozen=True)
-class SweepPicture:
+class SweepPicture(Numbered):
     """Everything the picture of a sweep says.
 
     Parameters
@@ -84,10 +84,6 @@ class SweepPicture:
     def kind(self) -> str:
         """Which drawer puts it on paper."""
         return f"sweep_{self.form}"
-
-    def number_of(self, plan: str) -> int:
-        """Return the number of the plan in the whole picture, which sets its colour and mark."""
-        return (self.order or tuple(self.plans)).index(plan)
 
     def only(
         self, panels: Sequence[SweepPanel], plans: Sequence[str] | None = None, rows: Sequence[int] = ()

@@ -21,7 +21,7 @@ from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting, tell_what_was_moved
+from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting, tell_what_was_moved
 from sim.comparison import Comparison
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
@@ -81,13 +81,6 @@ def page() -> None:
     run_step_by_step(
         wished, lambda found, is_all: show_twenty(lesson, spoken, found, is_all, usual, verdict), bar=waiting
     )
-
-
-def offer_guess(lesson: Lesson) -> None:
-    """Offer, in one line, to guess first; never stand in the way."""
-    if not lesson.guess.is_locked:
-        offer = _("No guess yet: say what you expect first?")
-        st.page_link("screens/guess.py", label=offer, icon=":material/front_hand:")
 
 
 def ask_seasons(lesson: Lesson) -> range:

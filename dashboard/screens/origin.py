@@ -7,7 +7,7 @@ import streamlit as st
 
 from dashboard.dress import show_cautions, show_limits
 from dashboard.saying import say_share
-from dashboard.tongue import _, mark
+from dashboard.tongue import _, many, mark
 from dashboard.trust_board import show_leaning, show_patterns
 from dashboard.visit import open_screen
 
@@ -80,7 +80,11 @@ def show_numbers() -> None:
         page_number = int(st.number_input(asked, 1, pages, key=f"page of {pages}"))
     first = (page_number - 1) * ROWS_A_PAGE
     shown = rows[first : first + ROWS_A_PAGE]
-    said = _("{count} numbers found; {first} to {last} are shown.")
+    said = many(
+        "{count} number found; {first} to {last} are shown.",
+        "{count} numbers found; {first} to {last} are shown.",
+        len(rows),
+    )
     st.markdown(said.format(count=len(rows), first=first + 1, last=first + len(shown)))
     show_rows(shown)
     st.download_button(_("All numbers (CSV)"), csv_of_all, "numbers.csv", "text/csv", on_click="ignore")

@@ -17,7 +17,7 @@ from dashboard.teaching.opened import pauses_of
 from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
 from dashboard.tongue import _, current_language, current_units
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting
 
 WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
 ALONE = ""
@@ -36,7 +36,7 @@ def page() -> None:
     lesson = lead(lesson, "watch")
     plans = choose_plans(lesson)
     if may_watch(lesson, plans):
-        offer_a_guess(lesson)
+        offer_guess(lesson)
         show_theater(lesson, film(lesson, plans))
         tapped = [plan for plan in tapped_plans(lesson) if plan in plans]
         if tapped:
@@ -103,13 +103,6 @@ def ask_to_lock(lesson: Lesson) -> None:
     if st.button(_("Lock the guess and start the season"), type="primary"):
         keep(replace(lesson, guess=replace(lesson.guess, is_locked=True)))
         st.rerun()
-
-
-def offer_a_guess(lesson: Lesson) -> None:
-    """Offer, in one line, to guess first; never stand in the way."""
-    if not lesson.guess.is_locked:
-        offer = _("No guess yet: say what you expect first?")
-        st.page_link("screens/guess.py", label=offer, icon=":material/front_hand:")
 
 
 def film(lesson: Lesson, plans: list[str]) -> dict[str, Filmed]:
