@@ -19,8 +19,31 @@ _VIEW, _SCREEN = "view of the visit", "screen of the visit"
 LETTERS_PX = 48
 """Of everything that a room must read, at 1080 lines. Wanted: 46 or more, for nine metres to an image 1.5 metres high
 (AVIXA V202.01: element height in per cent = farthest viewer / (image height x 200); second hand)."""
+ROOM_LINES, SCALES = 1080, (0.9, 0.8, 0.7, 0.6)
+"""Lines that the view is drawn for, and how much smaller all of it becomes on a screen of fewer, so that it fits."""
+
+
+HEAD_REM = 3.6
+"""Room for the line of pages above, which keeps its size."""
+_PICTURE = '[data-testid="stElementContainer"]:has([data-testid="stVegaLiteChart"])'
+
+
+def _smaller() -> str:
+    """Return the rules for each scale; the last that are fulfilled count. A phone is no projector.
+
+    Streamlit measures a picture's place after scaling and draws before it, so the place is wider by as much.
+    """
+    return "\n".join(
+        f"@media (min-width: 1000px) and (max-height: {round(ROOM_LINES * before) - 1}px) {{"
+        f" .block-container {{ zoom: {scale}; padding-top: {HEAD_REM / scale:.2f}rem; overflow-x: clip; }}"
+        f" {_PICTURE} {{ width: {100 / scale:.2f}% !important; max-width: none !important; flex-shrink: 0; }}"
+        " .st-key-room-controls { zoom: 1.2; margin-top: -1.6rem; } }"  # read by the teacher alone, close by
+        for before, scale in zip((1.0, *SCALES), SCALES, strict=False)
+    )
+
+
 ROOM_STYLE = f"""<style>
-.block-container {{ max-width: none; padding: 3.2rem 2rem 0; }}
+.block-container {{ max-width: none; padding: {HEAD_REM}rem 2rem 0; }}
 [data-testid="stMain"] h1, .st-key-room-sentence p, .st-key-room-ask p, .st-key-room-ask input,
 .st-key-room-ask label, .st-key-room-ask button p {{
   font-size: {LETTERS_PX}px !important; line-height: 1.15 !important; padding: 0;
@@ -28,7 +51,9 @@ ROOM_STYLE = f"""<style>
 .st-key-room-ask input {{ height: 76px; }}
 .st-key-room-ask button {{ height: auto; padding: 0.6rem; }}
 .st-key-room-ask button p {{ white-space: normal; overflow: visible; }}
-[data-testid="stMain"] h1 {{ padding: 0.4rem 0; }}
+[data-testid="stMain"] h1 {{ padding: 0; }}
+.st-key-room-controls {{ margin-top: -0.8rem; }}
+{_smaller()}
 </style>"""
 LARGER = 1.6
 LARGER_STYLE = f"""<style>

@@ -50,6 +50,29 @@ def test_what_a_room_must_read_is_large(browser, address, screen, words):
     at_width(browser, 1366)
 
 
+@pytest.mark.parametrize(("width", "height"), [(1366, 768), (1366, 900), (1920, 1080)])
+@pytest.mark.parametrize("words", ["view=room", f"view=room&{TAPPED}"])
+def test_a_comparison_for_a_room_fits_the_screen_whole(browser, address, words, width, height):
+    at_width(browser, width, height)
+    browser.get(f"{address}/compare?{words}")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg text"))
+    settled(browser)
+    head, title, right, switch, bottom = browser.execute_script(
+        "const box = name => document.querySelector(name).getBoundingClientRect();"
+        "return [box('header').bottom, box('[data-testid=stMain] h1').top,"
+        " box('[data-testid=stVegaLiteChart] svg').right, box('.st-key-view-switch button').right, box('.st-key-view-switch button').bottom]"
+    )
+    assert head - 4 <= title  # letters begin below the top of their line
+    assert bottom <= height
+    assert abs(right - switch) < 12
+    least = browser.execute_script(
+        "return Math.min(...[...document.querySelectorAll('[data-testid=stVegaLiteChart] svg text')]"
+        ".map(one => one.getBoundingClientRect().height).filter(tall => tall > 0))"
+    )
+    assert least >= LEAST_LETTERS_PX * height / 1080
+    at_width(browser, 1366)
+
+
 def test_a_room_taps_and_then_sees_guess_and_answer_in_one_sentence_and_one_picture(browser, address):
     at_width(browser, 1920, 1080)
     browser.get(f"{address}/compare?view=room&{TAPPED.replace('taps=net_some%3Aless&', '')}")
