@@ -60,7 +60,8 @@ def test_a_comparison_for_a_room_fits_the_screen_whole(browser, address, words, 
     head, title, right, switch, bottom = browser.execute_script(
         "const box = name => document.querySelector(name).getBoundingClientRect();"
         "return [box('header').bottom, box('[data-testid=stMain] h1').top,"
-        " box('[data-testid=stVegaLiteChart] svg').right, box('.st-key-view-switch button').right, box('.st-key-view-switch button').bottom]"
+        " box('[data-testid=stVegaLiteChart] svg').right,"
+        " box('.st-key-view-switch button').right, box('.st-key-view-switch button').bottom]"
     )
     assert head - 4 <= title  # letters begin below the top of their line
     assert bottom <= height
