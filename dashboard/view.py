@@ -19,7 +19,7 @@ _VIEW, _SCREEN = "view of the visit", "screen of the visit"
 LETTERS_PX = 48
 """Of everything that a room must read, at 1080 lines. Wanted: 46 or more, for nine metres to an image 1.5 metres high
 (AVIXA V202.01: element height in per cent = farthest viewer / (image height x 200); second hand)."""
-ROOM_LINES, SCALES = 1080, (0.9, 0.8, 0.7, 0.6)
+ROOM_LINES, SCALES = 1080, (0.9, 0.8, 0.685, 0.6)
 """Lines that the view is drawn for, and how much smaller all of it becomes on a screen of fewer, so that it fits."""
 
 
@@ -37,7 +37,7 @@ def _smaller() -> str:
         f"@media (min-width: 1000px) and (max-height: {round(ROOM_LINES * before) - 1}px) {{"
         f" .block-container {{ zoom: {scale}; padding-top: {HEAD_REM / scale:.2f}rem; overflow-x: clip; }}"
         f" {_PICTURE} {{ width: {100 / scale:.2f}% !important; max-width: none !important; flex-shrink: 0; }}"
-        " .st-key-room-controls { zoom: 1.2; margin-top: -1.6rem; } }"  # read by the teacher alone, close by
+        " .st-key-room-controls { zoom: 1.2; margin-top: -0.6rem; } }"  # read by the teacher alone, close by
         for before, scale in zip((1.0, *SCALES), SCALES, strict=False)
     )
 

@@ -57,14 +57,16 @@ def test_a_comparison_for_a_room_fits_the_screen_whole(browser, address, words, 
     browser.get(f"{address}/compare?{words}")
     wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg text"))
     settled(browser)
-    head, title, right, switch, bottom = browser.execute_script(
+    head, title, right, switch, bottom, picture, choices = browser.execute_script(
         "const box = name => document.querySelector(name).getBoundingClientRect();"
         "return [box('header').bottom, box('[data-testid=stMain] h1').top,"
         " box('[data-testid=stVegaLiteChart] svg').right,"
-        " box('.st-key-view-switch button').right, box('.st-key-view-switch button').bottom]"
+        " box('.st-key-view-switch button').right, box('.st-key-view-switch button').bottom,"
+        " box('[data-testid=stVegaLiteChart] svg').bottom, box('.st-key-room-controls').top]"
     )
     assert head - 4 <= title  # letters begin below the top of their line
     assert bottom <= height
+    assert picture <= choices + 1  # on dark paper a picture would hide what stands under it
     assert abs(right - switch) < 12
     least = browser.execute_script(
         "return Math.min(...[...document.querySelectorAll('[data-testid=stVegaLiteChart] svg text')]"
