@@ -11,6 +11,7 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     from dashboard.sharing.role import count_device, is_class_server
     from dashboard.tongue import _
     from dashboard.view import begin_view, is_room_view
+    from dashboard.work import warm_up
 
     FIRST = "first"  # a name that the first page keeps to itself, so that it can be found under others
 
@@ -51,3 +52,4 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
     for complaint in complaints:
         st.warning(complaint)
     chosen.run()
+    warm_up()  # once the first page stands: getting ready beside it would keep it waiting

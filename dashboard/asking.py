@@ -81,7 +81,8 @@ def prepare(choice: argparse.Namespace) -> None:
 
         check_destination(choice.out, overwrite=choice.overwrite)
     from dashboard.settings import FIRST_START_SECONDS
-    from sim.compiled import IS_COMPILED, is_warm
+    from sim.compiled import IS_COMPILED
+    from sim.rules_cache import is_warm
 
     if IS_COMPILED and not is_warm():
         print(f"First start: preparing the rules, about {FIRST_START_SECONDS} s…", file=sys.stderr)

@@ -84,7 +84,7 @@ def _ready(rows: Sequence[Sequence[Wish]], found: Mapping[SeasonKey, Lived]) -> 
 
 def first_start_words() -> str:
     """Return why the first season takes long on this machine, or nothing where one has been lived before."""
-    from sim.compiled import is_warm
+    from sim.rules_cache import is_warm
 
     said = _("First start: the rules are being prepared, about {seconds} seconds, this once.")
     return "" if is_warm() else said.format(seconds=FIRST_START_SECONDS)

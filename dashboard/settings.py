@@ -72,10 +72,7 @@ def serve_with(settings: Mapping[str, Any]) -> None:
     """Serve the pages until the server is stopped."""
     from streamlit.web import bootstrap
 
-    from dashboard.work import warm_up
-
     flags = {name.replace(".", "_"): value for name, value in settings.items()}
-    warm_up()
     bootstrap.load_config_options(flag_options=flags)  # before the start: the server reads port and address early
     with suppress(KeyboardInterrupt):
         bootstrap.run(str(files("dashboard") / "app.py"), False, [], flags)

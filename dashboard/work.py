@@ -307,5 +307,8 @@ def _stand_ready() -> None:
 
 
 def warm_up() -> None:
-    """Begin to make ready before anybody asks."""
-    desk()
+    """Begin to make ready before anybody asks; without a server, as in tests of single pages, nothing is done."""
+    from streamlit import runtime
+
+    if runtime.exists():
+        desk()

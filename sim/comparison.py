@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Any, NamedTuple, Unpack
 
 import numpy as np
 
-from sim.compiled import Floats
 from sim.errors import RunError, tell
 from sim.jobs import jobs_for
 from sim.runs import HowToRun, summaries_of
@@ -22,6 +21,8 @@ from sim.uncertainty import Better, estimate, held_against
 
 if TYPE_CHECKING:
     import pandas as pd
+
+    from sim.compiled import Floats
 
 
 class FinishedSeason(NamedTuple):

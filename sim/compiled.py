@@ -7,18 +7,15 @@ source file of ``sim`` and set before the first function is compiled. Import thi
 
 from __future__ import annotations
 
-import hashlib
-import os
-import tempfile
 from collections.abc import Callable
-from contextlib import suppress
 from functools import cache
-from pathlib import Path
 from typing import Any, ParamSpec, TypeAlias, TypeVar, cast
 
 import numba
 import numpy as np
 from numpy.typing import NDArray
+
+from sim.rules_cache import rules_folder
 
 Inputs = ParamSpec("Inputs")
 Result = TypeVar("Result")
@@ -30,56 +27,9 @@ Floats: TypeAlias = NDArray[np.float64]
 Ints: TypeAlias = NDArray[np.int64]
 Bytes: TypeAlias = NDArray[np.uint8]
 
-
-def sources_fingerprint(folder: Path) -> str:
-    """Return 16 hex digits that change with any Python source below the folder."""
-    digest = hashlib.sha256()
-    for path in sorted(folder.rglob("*.py")):
-        digest.update(path.relative_to(folder).as_posix().encode())
-        digest.update(path.read_bytes())
-    return digest.hexdigest()[:16]
-
-
 _config: Any = numba.config  # filled by numba at run time
-
-
-def _cache_folder() -> Path:
-    base = os.environ.get("LEAFNEST_CACHE") or os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache"
-    return Path(base) / "leafnest" / f"rules-{sources_fingerprint(Path(__file__).parent)}"
-
-
-def _use_own_cache() -> None:
-    folder = _cache_folder()
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:  # a read-only home: compile for this machine session only
-        folder = Path(tempfile.gettempdir()) / f"leafnest-{os.getuid()}" / folder.name
-        folder.mkdir(parents=True, exist_ok=True)
-    _config.CACHE_DIR = str(folder)
-
-
-_use_own_cache()
-_WHOLE = "whole"
+_config.CACHE_DIR = str(rules_folder())
 IS_COMPILED = not _config.DISABLE_JIT
-
-
-def rules_folder() -> Path:
-    """Return where the compiled rules of these very sources lie."""
-    return Path(_config.CACHE_DIR)
-
-
-def is_warm() -> bool:
-    """Return whether a whole season has been lived with these very sources, so that their rules lie on disk."""
-    return (rules_folder() / _WHOLE).exists()
-
-
-@cache
-def note_warm() -> None:
-    """Leave a mark that a whole season has been lived."""
-    if IS_COMPILED:
-        with suppress(OSError):  # a folder that can only be read: the next start says again that it prepares
-            (rules_folder() / _WHOLE).touch()
-
 
 _HOW: dict[str, Any] = {"cache": True, "error_model": "numpy"}
 _FASTER: dict[str, Any] = {"_nrt": False, "no_cfunc_wrapper": True}

@@ -15,12 +15,16 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from sim.compiled import IS_COMPILED, is_warm, rules_folder
+from sim.rules_cache import is_warm, rules_folder
 
 
 def compile_once() -> None:
     """Return when the compiled rules lie on disk; whatever goes wrong is left to the first season, which tells it."""
-    if not IS_COMPILED or is_warm():
+    if is_warm():
+        return
+    from sim.compiled import IS_COMPILED
+
+    if not IS_COMPILED:
         return
     with _alone(rules_folder() / "lock"):
         if not is_warm():

@@ -16,11 +16,12 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import numpy as np
 
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
-from sim.compiled import note_warm
+from sim.compiled import IS_COMPILED
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
 from sim.pest_free import PLAN, PestFreeGarden, without_pests
+from sim.rules_cache import note_warm
 from sim.scenario import Scenario
 from sim.scenario.values import date_in
 from sim.weather.climate import load_climates
@@ -124,7 +125,8 @@ def run_season(scenario: Scenario, plan: str, seed: int = 1, onlooker: Onlooker 
     garden = _live(Garden, scenario, parameters, plan, seed, onlooker)
     potential = _pest_free_harvest(scenario, parameters, seed)
     summary = summarise(garden, potential)
-    note_warm()
+    if IS_COMPILED:
+        note_warm()
     return Season(garden, summary, _provenance(scenario, parameters, plan, seed))
 
 

@@ -18,8 +18,8 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from sim.compiled import sources_fingerprint
 from sim.errors import OutputError, tell, why_of
+from sim.rules_cache import sources_fingerprint
 from sim.writing import foreign, unwritable, write_whole
 
 Summary = dict[str, float]

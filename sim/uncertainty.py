@@ -10,11 +10,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from sim.compiled import Floats
+if TYPE_CHECKING:
+    from sim.compiled import Floats
 
 SIGNIFICANCE = 1 / 20
 """How often the rule may call a winner where there is none; a convention of statistics."""

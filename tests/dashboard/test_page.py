@@ -129,7 +129,7 @@ def test_a_code_that_is_typed_opens_its_setting_and_a_slip_is_told(app):
 
 @pytest.mark.parametrize("is_warm", [True, False])
 def test_a_cold_start_is_explained_on_the_first_page(app, monkeypatch, is_warm):
-    monkeypatch.setattr("sim.compiled.is_warm", lambda: is_warm)
+    monkeypatch.setattr("sim.rules_cache.is_warm", lambda: is_warm)
     page = opened(app, "garden")
     assert any("First start" in one.value for one in page.caption) is not is_warm
 

@@ -52,7 +52,7 @@ def invented(monkeypatch):
 
     monkeypatch.setattr(sim.jobs, "_run_season", lambda: season)
     monkeypatch.setattr(sim.jobs, "cores", lambda: 1)  # other processes would live seasons
-    monkeypatch.setattr("sim.compiled.is_warm", lambda: True)
+    monkeypatch.setattr("sim.rules_cache.is_warm", lambda: True)
     return ran
 
 

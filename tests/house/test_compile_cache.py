@@ -15,7 +15,7 @@ GROW = "from sim.compiled import rule\n\n\n@rule\ndef grow(size):\n    return si
 
 def answer(folder):
     environment = {**os.environ, "PYTHONPATH": str(folder), "LEAFNEST_CACHE": str(folder / "cache")}
-    code = "from sim.day import day; from sim.compiled import is_warm; print(day(1), is_warm())"
+    code = "from sim.day import day; from sim.rules_cache import is_warm; print(day(1), is_warm())"
     done = subprocess.run(
         [sys.executable, "-c", code], cwd=folder, env=environment, capture_output=True, text=True, check=True
     )
@@ -27,7 +27,8 @@ def copy(tmp_path):
     package = tmp_path / "sim"
     package.mkdir()
     (package / "__init__.py").touch()
-    shutil.copy(ROOT / "sim" / "compiled.py", package)
+    for name in ("compiled.py", "rules_cache.py"):
+        shutil.copy(ROOT / "sim" / name, package)
     (package / "day.py").write_text(DAY, encoding="utf-8")
     (package / "grow.py").write_text(GROW.format(step=1), encoding="utf-8")
     return tmp_path
