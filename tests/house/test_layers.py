@@ -4,7 +4,15 @@ import pytest
 
 from tests.house.files import modules_imported, name_of, python_files
 
-FOUNDATION = {"sim.errors", "sim.compiled", "sim.randomness", "sim.cast", "sim.parameters", "sim.surroundings"}
+FOUNDATION = {
+    "sim.errors",
+    "sim.compiled",
+    "sim.rules_cache",
+    "sim.randomness",
+    "sim.cast",
+    "sim.parameters",
+    "sim.surroundings",
+}
 GUILDS = ("sim.crops", "sim.insects", "sim.enemies", "sim.pollinators", "sim.birds")
 SHARED_RECORDS = {"sim.crops.plant"}
 WHOLE_SEASON = (
