@@ -169,13 +169,13 @@ def test_nothing_runs_off_sideways(browser, address, state, width):
 
 
 def test_every_picture_and_table_has_words_for_those_who_cannot_see_it(browser, address):
+    bare = (
+        "return [...document.querySelectorAll('[data-testid=stVegaLiteChart], [data-testid=stTable]')].filter("
+        "one => !one.matches('[aria-label], [alt]') && !one.querySelector('[aria-label], [alt], caption')).length"
+    )
     for screen, words in STATES.values():
         open_screen(browser, address, screen, words)
-        bare = browser.execute_script(
-            "return [...document.querySelectorAll('[data-testid=stVegaLiteChart], [data-testid=stTable]')].filter("
-            "one => !one.matches('[aria-label], [alt]') && !one.querySelector('[aria-label], [alt], caption')).length"
-        )
-        assert bare == 0, screen
+        wait_for(browser, lambda: browser.execute_script(bare) == 0)  # a picture's words come when it has been drawn
 
 
 def test_nothing_is_asked_of_another_machine_and_nothing_fails(browser, address):
