@@ -146,7 +146,10 @@ def mean_difference(row: Series, spoken: Spoken) -> str:
     amount = short_number(abs(difference))
     if amount == "0":
         return _("the same on average")
-    said = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
+    if spoken.is_counted:
+        said = _("{amount} more {unit} on average") if difference > 0 else _("{amount} fewer {unit} on average")
+    else:
+        said = _("{amount} {unit} more on average") if difference > 0 else _("{amount} {unit} less on average")
     return said.format(amount=amount, unit=spoken.unit)
 
 

@@ -51,6 +51,11 @@ class Spoken:
         return unit_after(self.unit_said)
 
     @property
+    def is_counted(self) -> bool:
+        """Whether it counts creatures or visits: of those there are fewer, of all else less."""
+        return self.measure.endswith("_count")
+
+    @property
     def factor(self) -> float:
         """From the model's unit to the axis."""
         return in_units(self.times, self.unit_said) if self.unit_said in UNITS else self.times

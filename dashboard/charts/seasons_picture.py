@@ -18,7 +18,8 @@ from dashboard.tongue import _, many
 
 MOST_JOINED = 30
 """More lines than this are a tangle."""
-LABEL_LETTERS = 11
+LABEL_LETTERS, LETTERS_ABREAST = 11, 39
+"""Letters in a line of a plan's name at the least, and of all plans together where a phone must hold them."""
 HEIGHT_PX = 420
 ROOM_ABOVE = 1.08
 JOINING = "#8a8a86"
@@ -75,7 +76,7 @@ def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoke
 
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
-    labels = plan_labels(scene.plans, LABEL_LETTERS)
+    labels = plan_labels(scene.plans, max(LABEL_LETTERS, LETTERS_ABREAST // len(scene.plans)))
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
     highest = float(frame["value"].max()) if len(frame) else 0.0
     x = alt.X(

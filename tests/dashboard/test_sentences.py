@@ -1,8 +1,9 @@
 """What is said in words follows from the seasons."""
 
 import numpy as np
+import pandas as pd
 
-from dashboard.sentences import fledging_sentence, headlines, standings
+from dashboard.sentences import fledging_sentence, headlines, mean_difference, standings
 from dashboard.spoken import BY_MEASURE
 from sim.comparison import Comparison
 from tests.dashboard.invented import MEASURED, TITLES, comparison
@@ -37,6 +38,13 @@ def test_few_seasons_that_all_go_one_way_are_called_too_few_and_not_close():
     assert "ahead in 5" in said
     assert "**None went the other way, but too few to be sure" in said
     assert "Too close" not in said
+
+
+def test_creatures_are_fewer_and_kilograms_less():
+    row = pd.Series({"difference": -12.0})
+    assert mean_difference(row, BY_MEASURE["pests_alive_peak_count"]) == "12 fewer pests on average"
+    assert mean_difference(-row, BY_MEASURE["pests_alive_peak_count"]) == "12 more pests on average"
+    assert mean_difference(row, BY_MEASURE["marketable_kg"]) == "12 kg less on average"
 
 
 def test_no_difference_is_said():
