@@ -226,4 +226,4 @@ def test_each_screen_has_one_way_on_that_is_seen_among_words(browser, address, s
     at_width(browser, 1366)
     open_screen(browser, address, screen, words)
     told = "return [...document.querySelectorAll('.st-key-way-on a')].map(one => getComputedStyle(one).backgroundColor)"
-    assert browser.execute_script(told) == ["rgb(11, 93, 59)"]
+    wait_for(browser, lambda: browser.execute_script(told) == ["rgb(11, 93, 59)"])  # it stands below what is lived
