@@ -10,7 +10,7 @@ import altair as alt
 import pandas as pd
 
 from dashboard.caring import LEVELS, Way, firsts
-from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, tips
+from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, layered, tips
 from dashboard.charts.palette import GRID, INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -111,7 +111,7 @@ def draw(scene: Scene) -> Any:
         .encode(x=x, y=y)
     )
     height = AROUND_PX + ROW_PX * scene.frame["what"].nunique()
-    return dress(alt.layer(rings, marks), width="container", height=height, title=scene.title)
+    return dress(layered(rings, marks), width="container", height=height, title=scene.title)
 
 
 def _row(

@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import MEAN_BAR_PX, dress, mean_words, tips
+from dashboard.charts.dressing import MEAN_BAR_PX, dress, layered, mean_words, tips
 from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -84,5 +84,5 @@ def draw(scene: Scene) -> Any:
         x=x, y=y, color=colour, shape=shape, tooltip=tips(season=_("Season"), value=scene.axis)
     )
     bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
-    chart = alt.layer(lines, marks, bars, *mean_words(means, x=x, y=y))
+    chart = layered(lines, marks, bars, *mean_words(means, x=x, y=y))
     return dress(chart, width="container", height=HEIGHT_PX, title=scene.title)

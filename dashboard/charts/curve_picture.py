@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import dress, mean_words
+from dashboard.charts.dressing import dress, layered, mean_words
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -118,5 +118,5 @@ def draw(scene: Scene) -> Any:
     layers.append(thick.encode(x=x, y=y))
     was = alt.Chart(means[means["at"].isin(frame.loc[frame["is_now"], "at"])])
     layers.append(was.mark_point(shape="circle", size=420, color=INK, strokeWidth=3, opacity=1).encode(x=x, y=y))
-    chart = alt.layer(*layers, *mean_words(means, x=x, y=y))
+    chart = layered(*layers, *mean_words(means, x=x, y=y))
     return dress(chart, width="container", height=HEIGHT_PX, title=scene.title)

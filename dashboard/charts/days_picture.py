@@ -10,7 +10,7 @@ import altair as alt
 import numpy as np
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels
+from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range, plan_labels
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.daily import PLACE, TITLES, UNITS, smooth
@@ -132,7 +132,7 @@ def draw(scene: Scene) -> Any:
         .mark_point(filled=True, size=80, opacity=1)
         .encode(x=x, y=y, color=colour, shape=shape, tooltip=["Plan:N", alt.Tooltip("value:Q", format=",.3~g")])
     )
-    return dress(alt.layer(lines, marks), width="container", height=HEIGHT_PX, title=scene.title)
+    return dress(layered(lines, marks), width="container", height=HEIGHT_PX, title=scene.title)
 
 
 def draw_deeds(scene: Scene) -> Any:
@@ -161,7 +161,7 @@ def draw_deeds(scene: Scene) -> Any:
     base = alt.Chart(frame)
     nets = base.transform_filter(f"datum.deed == '{NET}'").mark_bar(height=10, opacity=0.75)
     sprays = base.transform_filter(f"datum.deed == '{SPRAY}'").mark_tick(thickness=3, size=ROW_PX // 2, opacity=1)
-    chart = alt.layer(nets.encode(x=x, x2=alt.X2("end:Q"), y=y, color=colour), sprays.encode(x=x, y=y, color=colour))
+    chart = layered(nets.encode(x=x, x2=alt.X2("end:Q"), y=y, color=colour), sprays.encode(x=x, y=y, color=colour))
     height = AROUND_PX + ROW_PX * len(names)
     return dress(chart, width="container", height=height, title=scene.title)
 

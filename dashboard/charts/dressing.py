@@ -20,7 +20,6 @@ PLAN_LABEL_LETTERS = 17
 ROW_LABEL_PX = 170
 MEAN_BAR_PX = 38
 
-
 HOUSE_STYLE: dict[str, Any] = {
     "background": PAPER,
     "font": FONT,
@@ -44,6 +43,22 @@ HOUSE_STYLE: dict[str, Any] = {
 What a picture says to those who cannot see it is said once, beside it: its parts stay silent, or they would speak
 English on every page.
 """
+
+
+class _Layers(alt.LayerChart):
+    """Altair's layers without its search for a table and for switches that all of them could share.
+
+    For that it copies each layer four times: more than half of what drawing took. None of ours has a switch, and the
+    page lays each table aside once anyway (``dashboard/placing.py``).
+    """
+
+    def __init__(self, **parts: Any) -> None:
+        super(alt.LayerChart, self).__init__(**parts)
+
+
+def layered(*charts: Any) -> alt.LayerChart:
+    """Return charts that lie over each other, the first at the back."""
+    return _Layers(layer=list(charts))
 
 
 def dress(chart: Any, style: Mapping[str, Any] = HOUSE_STYLE, **properties: Any) -> Any:

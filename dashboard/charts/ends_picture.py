@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, tips
+from dashboard.charts.dressing import TEXT_PX, dress, layered, tips
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.charts.scene import Scene
@@ -91,7 +91,7 @@ def draw(scene: Scene, plan: str) -> Any:
         .encode(y=y, x=x, text=alt.Text("said:N"))
     )
     height = AROUND_PX + BAR_PX * len(fates)
-    return dress(alt.layer(bars, words), width="container", height=height, title=scene.plans[plan])
+    return dress(layered(bars, words), width="container", height=height, title=scene.plans[plan])
 
 
 def _most(ends: Mapping[str, float]) -> str:

@@ -11,7 +11,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, tips
+from dashboard.charts.dressing import TEXT_PX, dress, layered, tips
 from dashboard.charts.palette import INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -172,7 +172,7 @@ def draw(scene: Scene, plan: str) -> Any:
         .mark_text(fontSize=TEXT_PX - 1, color=QUIET_INK, fontStyle="italic", dy=ALONG_UP_PX)
         .encode(x=alt.X("across_middle:Q", axis=None), y=alt.Y("up_middle:Q", axis=None), text=alt.Text("said:N"))
     )
-    chart = alt.layer(lines, heads, along, discs, *(one.encode(x=x, y=at, text=alt.Text("label:N")) for one in words))
+    chart = layered(lines, heads, along, discs, *(one.encode(x=x, y=at, text=alt.Text("label:N")) for one in words))
     return dress(chart, width="container", height=HEIGHT_PX, title=scene.plans[plan])
 
 

@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of, tips
+from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range, plan_labels, rows_of, tips
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK
 from dashboard.charts.scene import Scene, order_words, ordinal, ranks
 from dashboard.saying import short_number
@@ -125,5 +125,5 @@ def draw(scene: Scene) -> Any:
         ),
     }
     texts = [layer.encode(x=x, y=y, text=alt.Text("said:N")) for layer in words.values()]
-    chart = alt.layer(line, guessed, taken, *texts)
+    chart = layered(line, guessed, taken, *texts)
     return dress(chart, width="container", height=AROUND_PX + ROW_PX * count, title=scene.title)

@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, look_range, plan_labels, rows_of, tips
+from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range, plan_labels, rows_of, tips
 from dashboard.charts.palette import GRID, INK, PAPER
 from dashboard.charts.picture import Panel, Picture, axis_ticks
 from dashboard.charts.summary import spread
@@ -55,7 +55,7 @@ def _layers(
     )
     base = alt.Chart(seasons).encode(y=row, yOffset=lane)
     means = alt.Chart(figures).encode(y=row, yOffset=lane)
-    chart = alt.layer(
+    chart = layered(
         means.mark_rule(strokeWidth=5, opacity=0.4).encode(
             x=alt.X("low:Q", scale=scale), x2=alt.X2("high:Q"), color=colour["color"]
         ),

@@ -10,7 +10,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import HOUSE_STYLE, dress, look_range, plan_labels
+from dashboard.charts.dressing import HOUSE_STYLE, dress, layered, look_range, plan_labels
 from dashboard.charts.guess_picture import GUESSED, TAKEN
 from dashboard.charts.palette import GRID, INK, PAPER
 from dashboard.charts.picture import axis_ticks
@@ -71,7 +71,7 @@ def draw_seasons(scene: Scene, tap: Tap | None = None) -> Any:
     if tap is not None:
         line, before = _tap_layers(scene, tap, labels[tap.plan], ROOM_RIGHT * highest, x, y)
         layers = [line, *layers, *before]
-    return _for_a_room(alt.layer(*layers))
+    return _for_a_room(layered(*layers))
 
 
 def tap_words(scene: Scene, tap: Tap) -> str:
@@ -134,7 +134,7 @@ def draw_guess(scene: Scene) -> Any:
         points[TAKEN].mark_point(size=900, filled=True, opacity=1).encode(x=x, y=y, color=colour, shape=shape),
     ]
     texts = [*_words(points[GUESSED], -58, x=x, y=y), *_words(points[TAKEN], 60, x=x, y=y)]
-    return _for_a_room(alt.layer(line, *marks, *texts))
+    return _for_a_room(layered(line, *marks, *texts))
 
 
 def _places(labels: dict[str, str]) -> tuple[alt.Y, alt.Color, alt.Shape]:

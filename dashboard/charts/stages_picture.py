@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, look_range
+from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range
 from dashboard.charts.ends_picture import whole_or_few
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
@@ -86,4 +86,4 @@ def draw(scene: Scene) -> Any:
     marks = base.mark_point(filled=True, size=110, opacity=1).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=["plan:N", "stage:N", alt.Tooltip("of_1000:Q", format=".0f")]
     )
-    return dress(alt.layer(lines, marks), width="container", height=HEIGHT_PX, title=scene.title)
+    return dress(layered(lines, marks), width="container", height=HEIGHT_PX, title=scene.title)

@@ -9,7 +9,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, look_range
+from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, layered, look_range
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
 from dashboard.saying import say_number
@@ -82,7 +82,7 @@ def draw(scene: Scene) -> Any:
     )
     zero = alt.Chart(pd.DataFrame({"at": [0]})).mark_rule(color=INK, strokeWidth=2).encode(x=alt.X("at:Q"))
     height = AROUND_PX + ROW_PX * frame["row"].nunique()
-    return dress(alt.layer(zero, marks), width="container", height=height, title=scene.title)
+    return dress(layered(zero, marks), width="container", height=height, title=scene.title)
 
 
 def figure_words(of_100: float, *, is_open: bool) -> str:
