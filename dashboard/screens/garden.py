@@ -12,6 +12,7 @@ from dashboard.saying import say_amount, say_date, say_sentence
 from dashboard.teaching.on_screen import choose_lesson, lead, show_lesson
 from dashboard.tongue import _, many, mark
 from dashboard.visit import current_lesson, gardens, keep, open_screen
+from sim.errors import Sentence
 from sim.scenario import Scenario
 
 CLIMATES = {
@@ -112,7 +113,7 @@ def show_garden(garden: Scenario) -> None:
         st.markdown(said.format(place=_(CLIMATES[garden.place.climate])))
     else:
         st.markdown(_("Its weather comes from a file and is the same in every season; arrivals and luck differ."))
-        for note in weather_notes(garden):
+        for note in notes_on_weather(garden.name, garden):
             st.info(say_sentence(note))
     rows = [
         (
@@ -134,6 +135,15 @@ def show_garden(garden: Scenario) -> None:
         for nest in garden.birds.nests
     ]
     st.markdown(_("Birds with young: {nests}.").format(nests="; ".join(nests)) if nests else _("No nests in reach."))
+
+
+@st.cache_data(scope="session", show_spinner=False)
+def notes_on_weather(name: str, _garden: Scenario) -> tuple[Sentence, ...]:
+    """Return what was done to the weather file of the garden of this name.
+
+    It is remembered for the visit: the page is drawn at every tap, and many years take a second to read.
+    """
+    return weather_notes(_garden)
 
 
 if __name__ == "__main__":

@@ -10,12 +10,15 @@ from streamlit.testing.v1 import AppTest
 import dashboard.work
 from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
+from dashboard.own_files import Brought, Station, garden_with_weather
 from dashboard.settings import SETTINGS, free_port
 from dashboard.taking import offer_one_of, offer_picture
 from dashboard.work import Desk
 from sim.errors import RunError
 from sim.scenario import load_scenario, scenario_names
+from sim.weather.files import read_weather
 from sim.workers import here
+from tests.dashboard.own_things import weather_csv
 
 QUESTIONS = {
     "garden": "Which garden shall we look at?",
@@ -125,6 +128,25 @@ def test_a_code_that_is_typed_opens_its_setting_and_a_slip_is_told(app):
     assert page.multiselect[0].value == ["late_net", "nothing"]
     assert page.number_input[0].value == 12
     assert code in [one.value for one in page.code]
+
+
+def test_a_page_that_is_drawn_again_reads_no_weather_file_again(app, monkeypatch, tmp_path):
+    name, garden = garden_with_weather(
+        load_scenario("leaf_bed"), Brought("near.csv", weather_csv()), Station(45.0), tmp_path
+    )
+    monkeypatch.setattr("dashboard.visit._shipped", lambda: {name: garden})
+    read = []
+
+    def noting(path, **station):
+        read.append(path)
+        return read_weather(path, **station)
+
+    monkeypatch.setattr("sim.weather.files.read_weather", noting)
+    page = opened(app, "garden", garden=name)
+    told = [box.value for box in page.info]
+    assert len(read) == 1
+    assert [box.value for box in page.run().info] == told
+    assert len(read) == 1
 
 
 @pytest.mark.parametrize("is_warm", [True, False])
