@@ -21,8 +21,6 @@ LETTERS_PX = 48
 (AVIXA V202.01: element height in per cent = farthest viewer / (image height x 200); second hand)."""
 ROOM_LINES, SCALES = 1080, (0.9, 0.8, 0.685, 0.6)
 """Lines that the view is drawn for, and how much smaller all of it becomes on a screen of fewer, so that it fits."""
-
-
 HEAD_REM = 3.6
 """Room for the line of pages above, which keeps its size."""
 _PICTURE = '[data-testid="stElementContainer"]:has([data-testid="stVegaLiteChart"])'

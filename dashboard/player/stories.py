@@ -17,9 +17,9 @@ from sim.film.pages import FORMS as FORM_COUNT
 
 LEAST_SHARE = 0.01
 MOST_MOVES = 6
+"""Of a restless insect only so many moves are told one by one."""
 TURNS_OF_A_NEST = ("eggs_laid", "hatched", "fledged", "starved", "lost", "entangled")
 """What a nest's story tells of a day, in this order: columns of the film's record of nests."""
-"""Of a restless insect only so many moves are told one by one."""
 
 
 def story(film: Film, kind: str, number: int, day: int) -> tuple[str, list[str]]:
