@@ -85,7 +85,8 @@ def handout(
     address
         A public address of the dashboard, already checked; a QR code is printed for it, and for no other.
     """
-    blanks, pictures = Blanks(findings), Pictures(findings, is_grey=is_grey)
+    pictures = Pictures(findings, is_grey=is_grey)
+    blanks = Blanks(pictures)
 
     def is_held(paper: Paper) -> bool:
         return page_count(paper, size) <= MOST_PAGES

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from dashboard.charts.printed.calendar_strip import most_plans
 from dashboard.charts.printed.pictures import picture_file
 from dashboard.charts.printed.shapes import HALF_PAGE, Style
 from dashboard.charts.printed.sheet import new_sheet
+from dashboard.handout.many_plans import are_many, numbered
 from dashboard.handout.words import DRAWN
 from dashboard.paper.blocks import Image
 from dashboard.tongue import _
@@ -29,30 +30,35 @@ LEAST_CALENDAR_INCHES, HIGHEST_INCHES = 1.7, 8.6
 
 
 class Pictures:
-    """The pictures of a handout, each drawn once and only if it is asked for."""
+    """The pictures of a handout: what each shows is found once, and it is drawn only if it is asked for."""
 
     def __init__(self, findings: Findings, *, is_grey: bool) -> None:
         self.findings, self.is_grey = findings, is_grey
+        self.measure_scenes = measure_scenes(findings)
+        self.ends_scene = _ends_scene(findings)
+
+    @property
+    def has_ends(self) -> bool:
+        """Whether any egg was laid."""
+        return self.ends_scene is not None
 
     @cached_property
     def calendar(self) -> Image:
         """One season of each plan as strips of days."""
-        return calendar_image(self.findings, is_grey=self.is_grey)
+        scene = _calendar_scene(self.findings)
+        return _image(scene, _height_of_calendar(scene), is_grey=self.is_grey)
 
     @cached_property
     def measures(self) -> list[Image]:
-        """A picture of each of the measures drawn."""
-        return measure_images(self.findings, DRAWN, is_grey=self.is_grey)
-
-    @cached_property
-    def has_ends(self) -> bool:
-        """Whether any egg was laid."""
-        return ends_scene_of(self.findings) is not None
+        """A picture of each of the measures drawn, half a page wide."""
+        style = style_of_measures(self.findings, is_grey=self.is_grey)
+        return [Image(_svg(scene, style), scene.alt) for scene in self.measure_scenes]
 
     @cached_property
     def ends(self) -> Image | None:
-        """What became of the eggs, or nothing where none were laid."""
-        return ends_image(self.findings, is_grey=self.is_grey)
+        """What became of a thousand eggs, or nothing where none were laid."""
+        scene = self.ends_scene
+        return _image(scene, _height_of_ends(scene), is_grey=self.is_grey) if scene else None
 
 
 class Blanks:
@@ -61,14 +67,12 @@ class Blanks:
     A drawing takes a while, and the calendar of twelve plans takes twelve seasons lived once more.
     """
 
-    def __init__(self, findings: Findings) -> None:
-        tall = _height_of_measures(findings)
-        scenes = measure_scenes(findings, DRAWN)
-        ends = ends_scene_of(findings)
-        self.has_ends = ends is not None
+    def __init__(self, pictures: Pictures) -> None:
+        tall, ends = _height_of_measures(pictures.findings), pictures.ends_scene
+        self.has_ends = pictures.has_ends
         self.calendar = _blank(HALF_PAGE.width_inches, LEAST_CALENDAR_INCHES)
-        self.measures = [_blank(HALF_WIDTH.width_inches, tall) for _scene in scenes]
-        self.ends: Image | None = _blank(HALF_PAGE.width_inches, _height_of_ends(ends)) if ends else None
+        self.measures = [_blank(HALF_WIDTH.width_inches, tall) for _scene in pictures.measure_scenes]
+        self.ends = _blank(HALF_PAGE.width_inches, _height_of_ends(ends)) if ends else None
 
 
 def _blank(width_inches: float, height_inches: float) -> Image:
@@ -76,15 +80,41 @@ def _blank(width_inches: float, height_inches: float) -> Image:
     return Image(f'<svg xmlns="http://www.w3.org/2000/svg" {size}/>'.encode(), alt="-")
 
 
-def calendar_image(findings: Findings, *, is_grey: bool) -> Image:
-    """Return one season of each plan as strips of days."""
+def measure_scenes(findings: Findings) -> list[Scene]:
+    """Return what each of the measures that has figures shows, a dot a season, as it stands in half a page."""
+    from dashboard.charts.seasons_picture import seasons_scene
+    from dashboard.spoken import BY_MEASURE
+
+    seasons, titles = findings.comparison.seasons, findings.titles
+    # Where plans are many, their names would not fit into half a page.
+    plans = numbered(findings) if are_many(findings) else titles
+    scenes = [seasons_scene(seasons, titles, BY_MEASURE[measure]) for measure in DRAWN]
+    return [replace(scene, caption="", plans=plans) for scene in scenes if not scene.frame.empty]
+
+
+def style_of_measures(findings: Findings, *, is_grey: bool) -> Style:
+    """Return the size of such a picture, which grows with the plans, and whether it is grey."""
+    return Style(replace(HALF_WIDTH, height_inches=_height_of_measures(findings)), is_grey)
+
+
+def _height_of_measures(findings: Findings) -> float:
+    count = len(findings.plans)
+    if count <= MOST_SIDE_BY_SIDE:
+        return HALF_WIDTH.height_inches
+    return count * (ROW_INCHES if are_many(findings) else NAMED_ROW_INCHES) + AROUND_INCHES
+
+
+def _calendar_scene(findings: Findings) -> Scene:
     from dashboard.charts.calendar_picture import calendar_scene
 
-    scene = calendar_scene(findings.days(), findings.titles, findings.numbers[0])
+    return calendar_scene(findings.days(), findings.titles, findings.numbers[0])
+
+
+def _height_of_calendar(scene: Scene) -> float:
     height = LEAST_CALENDAR_INCHES
     while height < HIGHEST_INCHES and not _holds_all(scene, height):
         height += ROW_INCHES
-    return _image(scene, height, is_grey=is_grey)
+    return height
 
 
 def _holds_all(scene: Scene, height_inches: float) -> bool:
@@ -93,48 +123,7 @@ def _holds_all(scene: Scene, height_inches: float) -> bool:
     return most_plans(new_sheet(scene.title, scene.caption, "", style), scene) >= len(scene.plans)
 
 
-def measure_images(findings: Findings, measures: tuple[str, ...], *, is_grey: bool) -> list[Image]:
-    """Return a picture of each of the measures that has figures, a dot a season, half a page wide."""
-    from dashboard.handout.many_plans import are_many, numbered
-
-    style = style_of_measures(findings, is_grey=is_grey)
-    # Where plans are many, their names would not fit into half a page.
-    plans = numbered(findings) if are_many(findings) else findings.titles
-    scenes = measure_scenes(findings, measures)
-    return [Image(_svg(replace(scene, caption="", plans=plans), style), scene.alt) for scene in scenes]
-
-
-def style_of_measures(findings: Findings, *, is_grey: bool) -> Style:
-    """Return the size of such a picture, which grows with the plans, and whether it is grey."""
-    return Style(replace(HALF_WIDTH, height_inches=_height_of_measures(findings)), is_grey)
-
-
-def measure_scenes(findings: Findings, measures: tuple[str, ...]) -> list[Scene]:
-    """Return what each of the measures that has figures shows, a dot a season."""
-    from dashboard.charts.seasons_picture import seasons_scene
-    from dashboard.spoken import BY_MEASURE
-
-    seasons, titles = findings.comparison.seasons, findings.titles
-    scenes = [seasons_scene(seasons, titles, BY_MEASURE[measure]) for measure in measures]
-    return [scene for scene in scenes if not scene.frame.empty]
-
-
-def _height_of_measures(findings: Findings) -> float:
-    from dashboard.handout.many_plans import are_many
-
-    count = len(findings.plans)
-    if count <= MOST_SIDE_BY_SIDE:
-        return HALF_WIDTH.height_inches
-    return count * (ROW_INCHES if are_many(findings) else NAMED_ROW_INCHES) + AROUND_INCHES
-
-
-def ends_image(findings: Findings, *, is_grey: bool) -> Image | None:
-    """Return what became of a thousand eggs, or nothing where none were laid; of many plans the first."""
-    scene = ends_scene_of(findings)
-    return _image(scene, _height_of_ends(scene), is_grey=is_grey) if scene else None
-
-
-def ends_scene_of(findings: Findings) -> Scene | None:
+def _ends_scene(findings: Findings) -> Scene | None:
     """Return what became of a thousand eggs under each plan, or nothing where none were laid."""
     from dashboard.charts.ends_picture import ends_scene
     from dashboard.ends import EVERY_KIND, by_group, mean_ends, per_thousand
@@ -152,5 +141,5 @@ def _image(scene: Scene, height_inches: float, *, is_grey: bool) -> Image:
     return Image(_svg(scene, Style(replace(HALF_PAGE, height_inches=height_inches), is_grey)), scene.alt)
 
 
-def _svg(scene: Any, style: Style) -> bytes:
+def _svg(scene: Scene, style: Style) -> bytes:
     return picture_file(scene, "svg", style, None)

@@ -1,7 +1,6 @@
 """Two pages hold what they can: what found no room is said, and never drawn."""
 
 import re
-from dataclasses import replace
 
 import pytest
 from matplotlib import rc_context
@@ -11,9 +10,7 @@ from dashboard.charts.printed.sheet import settings_of
 from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of
 from dashboard.handout.findings import Findings
-from dashboard.handout.many_plans import MOST_TOLD_ONE_BY_ONE, numbered
 from dashboard.handout.pictures import Blanks, Pictures, measure_scenes, style_of_measures
-from dashboard.handout.words import DRAWN
 from dashboard.paper.typeset import page_count
 from dashboard.tongue import LANGUAGES, speaking
 from tests.dashboard.test_handout import DAY, all_plans, findings_of
@@ -46,8 +43,8 @@ def test_where_no_egg_was_laid_none_is_missed():
 
 @pytest.mark.parametrize("count", [3, 12])
 def test_blanks_are_no_higher_than_the_pictures_they_stand_for(count):
-    findings = all_plans(count)
-    blanks, pictures = Blanks(findings), Pictures(findings, is_grey=False)
+    pictures = Pictures(all_plans(count), is_grey=False)
+    blanks = Blanks(pictures)
     pairs = zip(
         [blanks.calendar, *blanks.measures, blanks.ends],
         [pictures.calendar, *pictures.measures, pictures.ends],
@@ -78,13 +75,10 @@ def test_nothing_that_two_pages_cannot_hold_is_drawn(monkeypatch):
 def test_words_of_half_a_page_stand_apart_and_no_mean_lies_on_a_mark(language, count):
     with speaking(language):
         findings = all_plans(count)
-        scenes = measure_scenes(findings, DRAWN)
-        if count > MOST_TOLD_ONE_BY_ONE:
-            scenes = [replace(scene, plans=numbered(findings)) for scene in scenes]
-        for scene in scenes:
-            style = style_of_measures(findings, is_grey=True)
+        style = style_of_measures(findings, is_grey=True)
+        for scene in measure_scenes(findings):
             with rc_context(settings_of(style)):
-                figure = sheet_of(replace(scene, caption=""), style, None).figure
+                figure = sheet_of(scene, style, None).figure
                 figure.draw_without_rendering()
             check_apart(figure)
 
