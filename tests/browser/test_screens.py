@@ -62,8 +62,8 @@ def test_a_teacher_goes_from_screen_to_screen(browser, address):
             settled(browser)
     press(browser, "Lock the guess and run season 1")
     wait_for(browser, lambda: "Guessed, most first: Net from planting" in words_on(browser))
+    wait_for(browser, lambda: len(pictures(browser)) == 2)
     settled(browser)
-    assert len(pictures(browser)) == 2
     assert "locked=yes" in browser.current_url
     browser.refresh()
     wait_for(browser, lambda: "Guessed, most first: Net from planting" in words_on(browser))
@@ -71,7 +71,7 @@ def test_a_teacher_goes_from_screen_to_screen(browser, address):
     wait_for(browser, lambda: "Harvest fit to sell, 5 seasons" in headings(browser, "h2"))
     press(browser, "Twenty")
     wait_for(browser, lambda: "Harvest fit to sell, 20 seasons" in headings(browser, "h2"))
-    assert re.search(r"ahead in \d+, level in \d+, behind in \d+ of 20", words_on(browser))
+    wait_for(browser, lambda: re.search(r"ahead in \d+, level in \d+, behind in \d+ of 20", words_on(browser)))
     press(browser, "Where it all went")
     wait_for(browser, lambda: len(pictures(browser)) == 3 + 1)
     press(browser, "What waits for next spring?")
