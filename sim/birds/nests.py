@@ -7,8 +7,6 @@ Changes: the birds' part of ``surroundings.risk``; ``enemy_risk``; itself.
 
 from __future__ import annotations
 
-from typing import Any
-
 import mesa
 import numpy as np
 
@@ -240,10 +238,6 @@ class Nests(mesa.Agent):
     def entangled(self) -> int:
         """Birds caught in nets so far."""
         return int(self.nests["entangled"].sum())
-
-    def as_columns(self) -> dict[str, Any]:
-        """Return one column a fact of each nest, for a table at the season's end."""
-        return {name: np.asarray(self.nests[name]).copy() for name in NEST.names or ()}
 
 
 def _of_group(table: Floats, group: int | None) -> float:

@@ -31,7 +31,7 @@ _FORM_OF_STAGE: Ints = np.array(
      for t in Stage], np.int64,
 )  # fmt: skip
 _ABSENT, _GROWING, _RIPE, _FLOWERING = int(Look.ABSENT), int(Look.GROWING), int(Look.RIPE), int(Look.FLOWERING)
-_DEAD, _GONE, _OPEN, _SWELLING = int(Look.DEAD), int(Look.GONE), int(FruitState.OPEN), int(FruitState.GROWING)
+_DEAD, _GONE, _SWELLING = int(Look.DEAD), int(Look.GONE), int(FruitState.GROWING)
 
 
 @loop
