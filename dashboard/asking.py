@@ -117,18 +117,18 @@ def check_page(file: Path | None) -> None:
 
 
 def write_page(file: Path, text: str) -> None:
-    """Write a page, over an earlier one too, and say so.
+    """Write a page whole, over an earlier one too, and say so.
 
     Raises
     ------
     OutputError
         If it cannot be written.
     """
-    from sim.writing import writing
+    from sim.writing import write_whole, writing
 
     with writing(file):
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(text, encoding="utf-8")
+        write_whole(file, text.encode())
     print(f"Written: {file}", file=sys.stderr)
 
 

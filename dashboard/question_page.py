@@ -15,7 +15,7 @@ from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
 from dashboard.markdown import head_of, row_of
 from dashboard.questions import Question, holds, said
 from sim.curve_words import point_in_words
-from sim.writing import writing
+from sim.writing import write_whole, writing
 
 if TYPE_CHECKING:
     from sim.scenario import Scenario
@@ -72,7 +72,7 @@ def write_answers(file: Path, answers: Sequence[Answer]) -> None:
     with writing(folder):
         folder.mkdir(parents=True, exist_ok=True)
         for answer in answers:
-            (folder / f"{answer.question.name}.png").write_bytes(_picture_for_the_page(answer))
+            write_whole(folder / f"{answer.question.name}.png", _picture_for_the_page(answer))
     write_page(file, page_of(answers, folder.name))
 
 

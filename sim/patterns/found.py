@@ -9,7 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from sim.patterns.table import Finding, patterns
-from sim.writing import writing
+from sim.writing import write_whole, writing
 
 FILE = "found.json"
 
@@ -34,5 +34,5 @@ def keep_findings(found: Sequence[Finding], seasons: int, path: Path | None = No
     # Figures are words, since a figure may be endless or none, and JSON knows neither.
     stored = {"seasons": seasons, "figures": {one.pattern.name: f"{one.value:.6g}" for one in found}}
     with writing(path):
-        path.write_text(json.dumps(stored, indent=1) + "\n", encoding="utf-8")
+        write_whole(path, f"{json.dumps(stored, indent=1)}\n".encode())
     stored_findings.cache_clear()

@@ -19,7 +19,7 @@ from sim.errors import RunError, tell, unknown
 from sim.parameters import load_parameters
 from sim.parameters.spoken import key_in_words
 from sim.sensitivity.known import Span, span_of
-from sim.writing import writing
+from sim.writing import write_whole, writing
 
 FILE = "ranking.json"
 LEAST_SHARE = 1 / 20
@@ -121,7 +121,7 @@ def write_ranking(ranking: dict[str, Any], path: Path) -> None:
     """
     text = json.dumps(ranking, indent=1, ensure_ascii=False)
     with writing(path):
-        path.write_text(_ROW.sub(_on_one_line, text) + "\n", encoding="utf-8")
+        write_whole(path, f"{_ROW.sub(_on_one_line, text)}\n".encode())
 
 
 def keep_ranking(ranking: dict[str, Any]) -> None:

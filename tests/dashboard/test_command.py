@@ -6,7 +6,9 @@ import sys
 
 import pytest
 
+from dashboard.asking import write_page
 from dashboard.command import main
+from sim.errors import OutputError
 
 
 def run(capsys, *arguments):
@@ -71,6 +73,18 @@ def test_a_place_for_results_is_checked_before_any_season(capsys, tmp_path, monk
     status, _, err = run(capsys, "compare", "leaf_bed", "--out", str(tmp_path))
     assert status == 2
     assert "no run wrote" in err
+
+
+def test_a_page_that_a_full_disk_refuses_leaves_the_one_before(tmp_path, monkeypatch):
+    write_page(tmp_path / "page.md", "one")
+
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    with pytest.raises(OutputError, match=r"page\.md' cannot be written: No space left on device\."):
+        write_page(tmp_path / "page.md", "two")
+    assert (tmp_path / "page.md").read_text(encoding="utf-8") == "one"
 
 
 def test_a_place_that_cannot_be_written_is_told_before_any_season(capsys, tmp_path, monkeypatch):
