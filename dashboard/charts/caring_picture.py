@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -10,7 +9,7 @@ import altair as alt
 import pandas as pd
 
 from dashboard.caring import LEVELS, Way, firsts
-from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, layered, tips
+from dashboard.charts.dressing import LINES, ROW_LABEL_PX, TEXT_PX, dress, in_lines, layered, tips
 from dashboard.charts.palette import GRID, INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -21,7 +20,11 @@ SHARED = mark("level at the top")
 ROW_PX = 44
 LABEL_LETTERS = 20
 AROUND_PX = 150
+LEGEND_ASIDE_PX = -90
+"""Below the names of the rows, too: names of plans are long, and a phone is narrow."""
 MARK_PX = 260
+ANSWER_LETTERS, SECOND_LINE_PX = 8, 18
+"""An answer above its column takes two lines: four of them stand side by side on a phone."""
 
 
 def caring_scene(ways: Sequence[Way], cares: Mapping[str, int], plans: Mapping[str, str]) -> Scene:
@@ -72,18 +75,30 @@ def draw(scene: Scene) -> Any:
     names = [*scene.plans.values(), _(SHARED)]
     looks = [look_of(place) for place in range(len(scene.plans))]
     x = alt.X(
-        "answer:N",
+        "column:N",
         sort=None,
         title=None,
-        scale=alt.Scale(domain=[_(words) for words in LEVELS.values()], type="point", padding=0.5),
-        axis=alt.Axis(orient="top", labelAngle=0, ticks=False, domain=False, labelColor=INK, labelLimit=80),
+        scale=alt.Scale(
+            domain=[in_lines(_(words), ANSWER_LETTERS) for words in LEVELS.values()], type="point", padding=0.5
+        ),
+        axis=alt.Axis(
+            orient="top",
+            labelExpr=LINES,
+            labelBaseline="line-bottom",
+            labelPadding=SECOND_LINE_PX,
+            labelAngle=0,
+            ticks=False,
+            domain=False,
+            labelColor=INK,
+            labelLimit=80,
+        ),
     )
     y = alt.Y(
         "row:N",
         sort=None,
         title=None,
         axis=alt.Axis(
-            labelExpr="split(datum.label, '\\n')",
+            labelExpr=LINES,
             labelLimit=ROW_LABEL_PX,
             labelLineHeight=15,
             ticks=False,
@@ -93,11 +108,20 @@ def draw(scene: Scene) -> Any:
             gridColor=GRID,
         ),
     )
-    legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=300, symbolSize=160)
+    legend = alt.Legend(
+        orient="bottom",
+        columns=1,
+        title=None,
+        labelFontSize=TEXT_PX,
+        labelLimit=300,
+        symbolSize=160,
+        symbolOffset=LEGEND_ASIDE_PX,
+    )
     colours = alt.Scale(domain=names, range=[*(look.colour for look in looks), QUIET_INK])
     shapes = alt.Scale(domain=names, range=[*(look.on_screen for look in looks), "cross"])
-    lines = scene.frame["what"].map(lambda words: "\n".join(textwrap.wrap(words, LABEL_LETTERS)))
-    base = alt.Chart(scene.frame.assign(row=lines))
+    rows = scene.frame["what"].map(lambda words: in_lines(words, LABEL_LETTERS))
+    columns = scene.frame["answer"].map(lambda words: in_lines(words, ANSWER_LETTERS))
+    base = alt.Chart(scene.frame.assign(row=rows, column=columns))
     marks = base.mark_point(filled=True, size=MARK_PX, opacity=1).encode(
         x=x,
         y=y,

@@ -10,17 +10,17 @@ import altair as alt
 import numpy as np
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range, plan_labels
+from dashboard.charts.dressing import LINES, TEXT_PX, dress, layered, look_range, plan_labels
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.daily import PLACE, TITLES, UNITS, smooth
-from dashboard.saying import say_date, short_number
+from dashboard.saying import say_date, say_month, short_number
 from dashboard.tongue import _, many, mark
 from sim.compiled import Floats
 
 HEIGHT_PX = 250
-ROW_PX = 50
-AROUND_PX = 60
+ROW_PX = 58
+AROUND_PX = 76
 AXIS_ROOM_PX = 130
 """The same room at the left of every picture, so that the days of all stand below each other."""
 MARK_EVERY_DAYS = 21
@@ -122,7 +122,15 @@ def draw(scene: Scene) -> Any:
         scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
         axis=alt.Axis(tickCount=4, gridColor=GRID, minExtent=AXIS_ROOM_PX, maxExtent=AXIS_ROOM_PX),
     )
-    legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=340, symbolSize=120)
+    legend = alt.Legend(
+        orient="bottom",
+        columns=1,
+        title=None,
+        labelFontSize=TEXT_PX,
+        labelLimit=340,
+        symbolSize=120,
+        symbolOffset=-AXIS_ROOM_PX,
+    )
     colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=legend)
     shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)
@@ -147,7 +155,7 @@ def draw_deeds(scene: Scene) -> Any:
         title=None,
         scale=alt.Scale(domain=names),
         axis=alt.Axis(
-            labelExpr="split(datum.label, '\\n')",
+            labelExpr=LINES,
             labelLineHeight=15,
             labelLimit=AXIS_ROOM_PX,
             ticks=False,
@@ -184,9 +192,9 @@ def day_axis(frame: pd.DataFrame, days: int | None = None) -> alt.X:
 
 
 def _months(first_day: date, days: int) -> list[tuple[int, str]]:
-    """Return (day, words) of the season's first day and of each first of a month."""
+    """Return (day, words) of each first of a month; in short, or a phone has room for two of them."""
     every = [(day, first_day + timedelta(days=day)) for day in range(days)]
-    return [(day, say_date(one)) for day, one in every if day == 0 or one.day == 1]
+    return [(day, say_month(one)) for day, one in every if one.day == 1]
 
 
 def _spans(is_on: np.ndarray) -> list[tuple[int, int]]:

@@ -17,8 +17,12 @@ alt.theme.enable("none")  # sizes and letters are the house's own
 TEXT_PX = 14
 FONT = "Source Sans, sans-serif"
 PLAN_LABEL_LETTERS = 17
+LINES = "split(datum.label, '\\n')"
+"""Vega's expression for a label of several lines."""
 ROW_LABEL_PX = 170
 MEAN_BAR_PX = 38
+TITLE_LETTERS = 39
+"""Of a title in one line: what a phone has room for."""
 
 HOUSE_STYLE: dict[str, Any] = {
     "background": PAPER,
@@ -66,6 +70,8 @@ def dress(chart: Any, style: Mapping[str, Any] = HOUSE_STYLE, **properties: Any)
 
     They are written on the chart itself: Altair's own way copies all of it for each, which took longer than drawing.
     """
+    if len(properties.get("title", "")) > TITLE_LETTERS:
+        properties["title"] = textwrap.wrap(properties["title"], TITLE_LETTERS)
     for name, value in (properties | {"config": dict(style)}).items():
         chart[name] = value
     return chart
@@ -73,7 +79,12 @@ def dress(chart: Any, style: Mapping[str, Any] = HOUSE_STYLE, **properties: Any)
 
 def plan_labels(plans: Mapping[str, str], letters: int = PLAN_LABEL_LETTERS) -> dict[str, str]:
     """Return slug → title broken into short lines."""
-    return {slug: "\n".join(textwrap.wrap(title, letters)) for slug, title in plans.items()}
+    return {slug: in_lines(title, letters) for slug, title in plans.items()}
+
+
+def in_lines(words: str, letters: int) -> str:
+    """Return words broken into short lines, as :data:`LINES` reads them."""
+    return "\n".join(textwrap.wrap(words, letters))
 
 
 def look_range(labels: Mapping[str, str], part: str) -> alt.Scale:
@@ -110,7 +121,5 @@ def rows_of(labels: Mapping[str, str], field: str = "Plan") -> alt.Y:
         sort=None,
         scale=alt.Scale(domain=list(labels.values())),
         title=None,
-        axis=alt.Axis(
-            labelExpr="split(datum.label, '\\n')", labelLimit=ROW_LABEL_PX, ticks=False, domain=False, labelPadding=8
-        ),
+        axis=alt.Axis(labelExpr=LINES, labelLimit=ROW_LABEL_PX, ticks=False, domain=False, labelPadding=8),
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -11,7 +10,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, layered, tips
+from dashboard.charts.dressing import TEXT_PX, dress, in_lines, layered, tips
 from dashboard.charts.palette import INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -50,9 +49,9 @@ HEIGHT_PX = 460
 ACROSS, UP = (-0.45, 3.45), (-0.8, 3.1)
 """What of the picture's plane is seen."""
 WORDS_APART_PX = 5
-TOP_WORDS_UP_PX = -48
-"""Words of several lines grow downwards from their first: so far up that four lines end above the disc."""
-WORD_LETTERS = 12
+LINE_PX = 16
+WORD_LETTERS, TOP_LETTERS = 12, 14
+"""Above the top row no arrow is in the way of longer lines."""
 ARROW_GAP = 0.27
 HEAD_TURN_DEG = 45
 GOES_ALONG = mark("food")
@@ -126,8 +125,11 @@ def draw(scene: Scene, plan: str) -> Any:
     area_px = SMALLEST_AREA_PX + (LARGEST_AREA_PX - SMALLEST_AREA_PX) * frame["kj"] / largest
     reach = ((area_px / math.pi) ** 0.5 + WORDS_APART_PX) * (UP[1] - UP[0]) / HEIGHT_PX
     is_on_top = frame["up"] == frame["up"].max()  # words stand above the top row, out of the arrows' way
+    letters = is_on_top.map({True: TOP_LETTERS, False: WORD_LETTERS})
+    labels = pd.Series(list(map(in_lines, frame["words"], letters)), frame.index) + "\n" + frame["said"]
     frame = frame.assign(
-        label=frame["words"].map(_in_lines) + "\n" + frame["said"],
+        label=labels,
+        up_px=-LINE_PX * labels.str.count("\n"),  # lines grow downwards from the first; the last ends above the disc
         on_top=is_on_top,
         words_at=frame["up"] + reach.where(is_on_top, -reach),
     )
@@ -146,10 +148,10 @@ def draw(scene: Scene, plan: str) -> Any:
             tooltip=tips(words=_("What"), said=_("Energy")),
         )
     )
-    style: dict[str, Any] = {"fontSize": TEXT_PX, "color": INK, "lineBreak": "\n", "lineHeight": 16}
+    style: dict[str, Any] = {"fontSize": TEXT_PX, "color": INK, "lineBreak": "\n", "lineHeight": LINE_PX}
     at = alt.Y("words_at:Q", axis=None)
     words = [
-        alt.Chart(frame[frame["on_top"]]).mark_text(**style, baseline="line-bottom", dy=TOP_WORDS_UP_PX),
+        alt.Chart(frame[frame["on_top"]]).mark_text(**style, baseline="line-bottom", dy=alt.ExprRef("datum.up_px")),
         alt.Chart(frame[~frame["on_top"]]).mark_text(**style, baseline="top"),
     ]
     arrows = _arrows(set(frame["measure"]))
@@ -196,7 +198,3 @@ def _arrows(drawn: set[str]) -> pd.DataFrame:
                 }
             )
     return pd.DataFrame(rows)
-
-
-def _in_lines(words: str) -> str:
-    return "\n".join(textwrap.wrap(words, WORD_LETTERS))

@@ -10,7 +10,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import HOUSE_STYLE, dress, layered, look_range, plan_labels
+from dashboard.charts.dressing import HOUSE_STYLE, LINES, dress, layered, look_range, plan_labels
 from dashboard.charts.guess_picture import GUESSED, TAKEN
 from dashboard.charts.palette import GRID, INK, PAPER
 from dashboard.charts.picture import axis_ticks
@@ -139,9 +139,7 @@ def draw_guess(scene: Scene) -> Any:
 
 def _places(labels: dict[str, str]) -> tuple[alt.Y, alt.Color, alt.Shape]:
     colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
-    axis = alt.Axis(
-        labelExpr="split(datum.label, '\\n')", labelLimit=LABEL_PX, ticks=False, domain=False, labelPadding=16
-    )
+    axis = alt.Axis(labelExpr=LINES, labelLimit=LABEL_PX, ticks=False, domain=False, labelPadding=16)
     rows = alt.Y("Plan:N", sort=None, scale=alt.Scale(domain=list(labels.values())), title=None, axis=axis)
     return rows, colour, alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
 

@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import MEAN_BAR_PX, dress, layered, look_range, mean_words, plan_labels, tips
+from dashboard.charts.dressing import LINES, MEAN_BAR_PX, dress, layered, look_range, mean_words, plan_labels, tips
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -85,7 +85,7 @@ def draw(scene: Scene) -> Any:
         scale=alt.Scale(domain=list(labels.values()), type="point", padding=0.5),
         title=None,
         axis=alt.Axis(
-            labelExpr="split(datum.label, '\\n')", labelAngle=0, labelLimit=120, labelLineHeight=16, labelColor=INK,
+            labelExpr=LINES, labelAngle=0, labelLimit=120, labelLineHeight=16, labelColor=INK,
             ticks=False, labelPadding=8,
         ),
     )  # fmt: skip

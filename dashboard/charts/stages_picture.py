@@ -8,7 +8,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range
+from dashboard.charts.dressing import LINES, TEXT_PX, dress, in_lines, layered, look_range
 from dashboard.charts.ends_picture import whole_or_few
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
@@ -17,6 +17,7 @@ from dashboard.tongue import _
 from sim.compiled import Floats
 
 HEIGHT_PX = 320
+STAGE_LETTERS = 8
 
 
 def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: str) -> Scene:
@@ -63,14 +64,14 @@ def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: 
 
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
-    frame = scene.frame
+    frame = scene.frame.assign(stage=scene.frame["stage"].map(lambda words: in_lines(words, STAGE_LETTERS)))
     labels = {title: title for title in scene.plans.values()}
     x = alt.X(
         "stage:N",
         sort=None,
         title=None,
         scale=alt.Scale(domain=list(dict.fromkeys(frame["stage"])), type="point", padding=0.3),
-        axis=alt.Axis(labelAngle=0, labelColor=INK, ticks=False, labelPadding=8, labelLimit=110),
+        axis=alt.Axis(labelExpr=LINES, labelAngle=0, labelColor=INK, ticks=False, labelPadding=8, labelLimit=110),
     )
     y = alt.Y(
         "of_1000:Q",

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import ROW_LABEL_PX, TEXT_PX, dress, layered, look_range
+from dashboard.charts.dressing import LINES, ROW_LABEL_PX, TEXT_PX, dress, in_lines, layered, look_range
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
 from dashboard.saying import say_number
 from dashboard.starving import Miss
 from dashboard.tongue import _
 
-ROW_PX = 50
+ROW_PX = 58
 AROUND_PX = 150
+LEGEND_ASIDE_PX = -90
+"""Below the names of the rows, too: names of plans are long, and a phone is narrow."""
 LABEL_LETTERS = 22
 HUNDRED = 100
 ROOM_BESIDE = 4
@@ -56,9 +57,7 @@ def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str])
 
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
-    frame = scene.frame.assign(
-        row=scene.frame["words"].map(lambda words: "\n".join(textwrap.wrap(words, LABEL_LETTERS)))
-    )
+    frame = scene.frame.assign(row=scene.frame["words"].map(lambda words: in_lines(words, LABEL_LETTERS)))
     labels = {title: title for title in scene.plans.values()}
     lowest = min(0.0, float(frame["of_100"].min())) - ROOM_BESIDE
     x = alt.X(
@@ -71,9 +70,17 @@ def draw(scene: Scene) -> Any:
         "row:N",
         sort=None,
         title=None,
-        axis=alt.Axis(labelExpr="split(datum.label, '\\n')", labelLimit=ROW_LABEL_PX, ticks=False, labelPadding=8),
+        axis=alt.Axis(labelExpr=LINES, labelLimit=ROW_LABEL_PX, ticks=False, labelPadding=8),
     )
-    legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=300, symbolSize=160)
+    legend = alt.Legend(
+        orient="bottom",
+        columns=1,
+        title=None,
+        labelFontSize=TEXT_PX,
+        labelLimit=300,
+        symbolSize=160,
+        symbolOffset=LEGEND_ASIDE_PX,
+    )
     colour = alt.Color("plan:N", scale=look_range(labels, "colour"), legend=legend)
     shape = alt.Shape("plan:N", scale=look_range(labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)

@@ -2,10 +2,14 @@
 
 import json
 
+import altair as alt
 import numpy as np
+import pandas as pd
 import pytest
 
 from dashboard.charts import change_picture, ends_picture, energy_picture, guess_picture, seasons_picture
+from dashboard.charts.days_picture import day_axis
+from dashboard.charts.dressing import TITLE_LETTERS, dress
 from dashboard.charts.scene import order_words, ranks
 from dashboard.ends import GREW_UP, GROUPS, by_group, creatures, mean_ends, per_thousand
 from dashboard.sentences import ahead_means, order_sentence, standings
@@ -163,3 +167,27 @@ def test_every_letter_of_a_picture_has_an_ink_of_its_own_whatever_the_page_looks
     assert config["background"] == "#ffffff"
     for part, inks in (("axis", ("labelColor", "titleColor")), ("legend", ("labelColor",)), ("title", ("color",))):
         assert all(config[part][ink] in ("#1b1b1b", "#4a4a4a") for ink in inks)
+
+
+def test_a_long_title_takes_two_lines_so_that_a_phone_cuts_none():
+    title = "of a picture that has rather much to say about it"
+    chart = dress(alt.Chart(pd.DataFrame({"x": [1]})).mark_point(), title=title)
+    assert chart.title == ["of a picture that has rather much to", "say about it"]
+    assert max(map(len, chart.title)) <= TITLE_LETTERS
+
+
+def test_each_month_on_the_axis_of_days_has_its_short_name():
+    frame = pd.DataFrame({"day": [0, 90], "first_day": "2025-03-01"})
+    axis = day_axis(frame).to_dict()["axis"]
+    assert axis["values"] == [0, 31, 61]
+    assert axis["labelExpr"].startswith("datum.value == 0 ? 'Mar' : datum.value == 31 ? 'Apr'")
+
+
+def test_the_last_line_of_words_ends_above_a_disc_of_the_top_row_however_many_there_are():
+    means = {"nothing": {disc.measure: 10.0 for disc in energy_picture.DISCS}}
+    scene = energy_picture.energy_scene(means, {"nothing": "Nothing"})
+    words = {"insects_to_enemies_kj": "hunters", "territory_to_nestlings_kj": "food of some kind that came from afar"}
+    scene.frame["words"] = scene.frame["measure"].map(words).fillna("words")
+    top = energy_picture.draw(scene, "nothing").layer[-2].data
+    assert list(top["label"].str.count("\n")) == [1, 3]
+    assert list(top["up_px"]) == [-energy_picture.LINE_PX, -3 * energy_picture.LINE_PX]
