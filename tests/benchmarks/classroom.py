@@ -158,15 +158,18 @@ def main() -> None:
     chosen = choice.parse_args()
     command = [sys.executable, "-u", "-m", "dashboard.command", "--no-browser", "--share"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
+        listener = threading.Thread(target=lambda: [None for _line in server.stdout or ()], daemon=True)
         try:
             link = link_said(server)
-            threading.Thread(target=lambda: [None for _line in server.stdout or ()], daemon=True).start()
+            listener.start()
             until_open(link)
             warm(link)
             before = os.getloadavg()[0]
             found = asyncio.run(hold_class(link, server.pid, chosen.students, chosen.moves, chosen.handouts))
         finally:
             server.terminate()
+            if listener.is_alive():
+                listener.join()  # it reads until the program is gone
     print(said("all opened in the same instant: first screen", found.first_screens))
     print(said("all opened the screen with sliders in the same instant: all twenty seasons", found.try_screens))
     print(said("slider let go to first answer, a new setting each time", found.answers))
