@@ -93,6 +93,11 @@ def short_number(value: float) -> str:
     return say_number(value, 3 if is_small_ounce else 2)
 
 
+def current_locale() -> str:
+    """Return the language and country by whose ways numbers and dates are written, such as ``es_US``."""
+    return LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE])
+
+
 def say_number(value: float, decimals: int = 0) -> str:
     """Return a number with its thousands and decimals marked as the language does; what rounds to none has no sign."""
     return _marked(f"{value:z,.{decimals}f}")
@@ -118,24 +123,24 @@ def say_date(day: date | str) -> str:
     if isinstance(day, str):
         month, _dash, number = day[-5:].partition("-")
         day = date(_LEAP_YEAR, int(month), int(number))
-    return _said_date(day, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
+    return _said_date(day, current_locale())
 
 
 def say_full_date(day: date) -> str:
     """Return a day with its year as the reader writes it: ``May 1, 2026``; ``1 de mayo de 2026``."""
     from babel.dates import format_date
 
-    return str(format_date(day, "long", locale=LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE])))
+    return str(format_date(day, "long", locale=current_locale()))
 
 
 def say_month(day: date) -> str:
     """Return the month of a day in short: ``Apr``; ``abr``."""
-    return _said_month(day.month, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
+    return _said_month(day.month, current_locale())
 
 
 def say_hour(hour: float) -> str:
     """Return an hour of the day as the reader writes it: ``6 AM``; ``6 a.m.``."""
-    return _said_hour(hour, LOCALES.get(current_language(), LOCALES[FIRST_LANGUAGE]))
+    return _said_hour(hour, current_locale())
 
 
 def say_list(words: list[str]) -> str:

@@ -16,8 +16,8 @@ from dashboard.player.names import BEES, BIRDS, CROPS, KINDS, bed_word
 from dashboard.player.pauses import stops
 from dashboard.player.stories import name_of_insect, name_of_nest, name_of_spot
 from dashboard.player.words import words_for_the_map
-from dashboard.saying import in_units, say_amount, say_date, say_number, unit_after
-from dashboard.tongue import _, current_language
+from dashboard.saying import current_locale, in_units, say_amount, say_date, say_number, unit_after
+from dashboard.tongue import _
 from dashboard.view import LETTERS_PX
 from sim.cast import SPECIES, Bee, Bird, Crop, Fate, Product, word
 from sim.compiled import Floats, Ints
@@ -77,7 +77,7 @@ def payload(
         "stops": stops(pauses, days_of, titles, first.first_date, first.days),
         "plans": [_film(plan, film, titles[plan], insects[plan], most_leaf, most_head) for plan, film in films.items()],
         "words": words_for_the_map(),
-        "language": current_language(),
+        "locale": current_locale().replace("_", "-"),
         "room": LETTERS_PX if is_for_a_room else 0,
     }
     return {

@@ -203,20 +203,22 @@ def test_each_map_is_one_stop_for_the_tab_key(browser, address):
 def test_a_click_on_a_nest_or_an_insect_opens_its_story(browser, address):
     open_map(browser, address)
     for kind in ("nest", "insect"):
-        name = run(
+        name, opened, chosen = run(
             browser,
             """
             const one = player.maps[0], things = one.element.querySelector(".things");
-            const box = things.getBoundingClientRect();
             player.goTo(100);
+            const box = things.getBoundingClientRect();
             const thing = one.things.find((it) => it.kind === arguments[0] && one.whereIs(it, 100));
             const [x, y] = one.whereIs(thing, 100);
             things.dispatchEvent(new MouseEvent("click", { clientX: box.left + x, clientY: box.top + y }));
-            return one.active.name;
+            return [thing.name, one.active.name, map.querySelector(".whose").selectedOptions[0].text];
             """,
             kind,
         )
+        assert opened == chosen == name
         wait_for(browser, lambda n=name: f"{n[:1].upper()}{n[1:]}" in words_on(browser), 30)
+        assert not run(browser, "return map.querySelector('.legend').open")  # so that the story stands near the map
 
 
 def test_who_asks_for_less_motion_gets_steps(browser, address):

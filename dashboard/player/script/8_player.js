@@ -241,7 +241,7 @@ class Player {
     const scrub = find("scrub");
     scrub.value = day;
     scrub.setAttribute("aria-valuetext", data.dates[day]);
-    const number = (this.number ||= new Intl.NumberFormat(data.language));
+    const number = (this.number ||= new Intl.NumberFormat(data.locale));
     for (const map of this.maps) for (const one of map.figures) one.value.textContent = number.format(one.values[day]);
   }
 

@@ -23,7 +23,7 @@ Object.assign(Player.prototype, {
 
   // What the picture says to those who cannot see it, with where it comes from.
   wordsOfDay() {
-    const number = new Intl.NumberFormat(this.data.language);
+    const number = new Intl.NumberFormat(this.data.locale);
     const said = this.maps.map((map) => [
       this.data.words.picture.replace("{plan}", map.film.title).split(". ")[0].replace(/\.?$/, "."),
       `${map.figures.map((one) => `${one.name}: ${number.format(one.values[this.day])}`).join("; ")}.`,
@@ -69,7 +69,7 @@ Object.assign(Player.prototype, {
 
   // From top to bottom: the day; of each plan its name, its map and its figures; notes; where it comes from.
   blocksOf(c, maps, width, font) {
-    const number = new Intl.NumberFormat(this.data.language);
+    const number = new Intl.NumberFormat(this.data.locale);
     const text = (words, size, weight = "") => wordsBlock(c, words, width, `${weight} ${size}px ${font}`, size);
     const blocks = [text(this.titleOfDay(), TITLE, "700")];
     maps.forEach((map, n) => {

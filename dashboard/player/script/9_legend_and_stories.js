@@ -23,11 +23,12 @@ Object.assign(Player.prototype, {
       }
       legend.append(title, rows);
     };
-    const head = document.createElement("h3");
+    const head = document.createElement("h3"), summary = document.createElement("summary");
     head.textContent = words.legend;
-    legend.replaceChildren(head);
+    summary.append(head);
+    legend.replaceChildren(summary);
     const kinds = new Set(this.films.flatMap((film) => film.nests.map((one) => one.kind)));
-    const number = new Intl.NumberFormat(data.language);
+    const number = new Intl.NumberFormat(data.locale);
     list(words.insectsHead, data.kinds.map((one) => [
       (c) => put(c, one.draw, 17, 17, 26, 2), `${one.name} × ${number.format(one.each)}`,
     ]));
@@ -98,6 +99,8 @@ Object.assign(Player.prototype, {
   openStory(map, thing, things) {
     if (this.isPlaying) this.pause();
     if (things) this.activate(map, thing, things);
+    this.find("legend").open = false; // the story stands below it
+    this.find("whose").value = `${this.maps.indexOf(map)} ${thing.kind} ${thing.number}`;
     this.find("live").textContent = this.data.words.opened.replace("{name}", thing.name);
     this.send({ plan: map.film.plan, kind: thing.kind, number: thing.number, day: this.day });
   },
