@@ -24,7 +24,8 @@ def degrees_above(tmin_c: float, tmax_c: float, threshold_c: float) -> float:
     if tmax_c <= threshold_c:
         return 0.0
     swing_c = (tmax_c - tmin_c) / 2.0
-    crossing = math.asin((threshold_c - mean_c) / swing_c)
+    height = (threshold_c - mean_c) / swing_c  # a threshold a last digit off an end may round to beyond it
+    crossing = math.asin(min(1.0, max(-1.0, height)))
     return ((mean_c - threshold_c) * (math.pi / 2.0 - crossing) + swing_c * math.cos(crossing)) / math.pi
 
 
