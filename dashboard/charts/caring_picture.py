@@ -9,7 +9,16 @@ import altair as alt
 import pandas as pd
 
 from dashboard.caring import LEVELS, Way, firsts
-from dashboard.charts.dressing import LINES, ROW_LABEL_PX, TEXT_PX, dress, in_lines, layered, tips
+from dashboard.charts.dressing import (
+    LEGEND_ASIDE_PX,
+    LINES,
+    ROW_LABEL_PX,
+    dress,
+    in_lines,
+    layered,
+    legend_below,
+    tips,
+)
 from dashboard.charts.palette import GRID, INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -20,8 +29,6 @@ SHARED = mark("level at the top")
 ROW_PX = 44
 LABEL_LETTERS = 20
 AROUND_PX = 150
-LEGEND_ASIDE_PX = -90
-"""Below the names of the rows, too: names of plans are long, and a phone is narrow."""
 MARK_PX = 260
 ANSWER_LETTERS, SECOND_LINE_PX = 8, 18
 """An answer above its column takes two lines: four of them stand side by side on a phone."""
@@ -108,15 +115,7 @@ def draw(scene: Scene) -> Any:
             gridColor=GRID,
         ),
     )
-    legend = alt.Legend(
-        orient="bottom",
-        columns=1,
-        title=None,
-        labelFontSize=TEXT_PX,
-        labelLimit=300,
-        symbolSize=160,
-        symbolOffset=LEGEND_ASIDE_PX,
-    )
+    legend = legend_below(LEGEND_ASIDE_PX, symbol_size=160, label_px=300)
     colours = alt.Scale(domain=names, range=[*(look.colour for look in looks), QUIET_INK])
     shapes = alt.Scale(domain=names, range=[*(look.on_screen for look in looks), "cross"])
     rows = scene.frame["what"].map(lambda words: in_lines(words, LABEL_LETTERS))

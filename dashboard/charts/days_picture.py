@@ -10,7 +10,7 @@ import altair as alt
 import numpy as np
 import pandas as pd
 
-from dashboard.charts.dressing import LINES, TEXT_PX, dress, layered, look_range, plan_labels
+from dashboard.charts.dressing import LINES, dress, layered, legend_below, look_range, plan_labels
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.scene import Scene
 from dashboard.daily import PLACE, TITLES, UNITS, smooth
@@ -122,15 +122,7 @@ def draw(scene: Scene) -> Any:
         scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
         axis=alt.Axis(tickCount=4, gridColor=GRID, minExtent=AXIS_ROOM_PX, maxExtent=AXIS_ROOM_PX),
     )
-    legend = alt.Legend(
-        orient="bottom",
-        columns=1,
-        title=None,
-        labelFontSize=TEXT_PX,
-        labelLimit=340,
-        symbolSize=120,
-        symbolOffset=-AXIS_ROOM_PX,
-    )
+    legend = legend_below(-AXIS_ROOM_PX, symbol_size=120, label_px=340)
     colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=legend)
     shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)

@@ -20,6 +20,8 @@ PLAN_LABEL_LETTERS = 17
 LINES = "split(datum.label, '\\n')"
 """Vega's expression for a label of several lines."""
 ROW_LABEL_PX = 170
+LEGEND_ASIDE_PX = -90
+"""A legend below the names of the rows, too: names of plans are long, and a phone is narrow."""
 MEAN_BAR_PX = 38
 TITLE_LETTERS = 39
 """Of a title in one line: what a phone has room for."""
@@ -91,6 +93,19 @@ def look_range(labels: Mapping[str, str], part: str) -> alt.Scale:
     """Return the scale of colours (``colour``) or marks (``on_screen``) of plans by their labels."""
     return alt.Scale(
         domain=list(labels.values()), range=[getattr(look_of(number), part) for number in range(len(labels))]
+    )
+
+
+def legend_below(aside_px: int, *, symbol_size: int, label_px: int) -> alt.Legend:
+    """Return a legend of one column below the picture, its marks so far aside of the picture's left edge."""
+    return alt.Legend(
+        orient="bottom",
+        columns=1,
+        title=None,
+        labelFontSize=TEXT_PX,
+        labelLimit=label_px,
+        symbolSize=symbol_size,
+        symbolOffset=aside_px,
     )
 
 

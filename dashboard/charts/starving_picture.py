@@ -8,7 +8,16 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import LINES, ROW_LABEL_PX, TEXT_PX, dress, in_lines, layered, look_range
+from dashboard.charts.dressing import (
+    LEGEND_ASIDE_PX,
+    LINES,
+    ROW_LABEL_PX,
+    dress,
+    in_lines,
+    layered,
+    legend_below,
+    look_range,
+)
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
 from dashboard.saying import say_number
@@ -17,8 +26,6 @@ from dashboard.tongue import _
 
 ROW_PX = 58
 AROUND_PX = 150
-LEGEND_ASIDE_PX = -90
-"""Below the names of the rows, too: names of plans are long, and a phone is narrow."""
 LABEL_LETTERS = 22
 HUNDRED = 100
 ROOM_BESIDE = 4
@@ -72,15 +79,7 @@ def draw(scene: Scene) -> Any:
         title=None,
         axis=alt.Axis(labelExpr=LINES, labelLimit=ROW_LABEL_PX, ticks=False, labelPadding=8),
     )
-    legend = alt.Legend(
-        orient="bottom",
-        columns=1,
-        title=None,
-        labelFontSize=TEXT_PX,
-        labelLimit=300,
-        symbolSize=160,
-        symbolOffset=LEGEND_ASIDE_PX,
-    )
+    legend = legend_below(LEGEND_ASIDE_PX, symbol_size=160, label_px=300)
     colour = alt.Color("plan:N", scale=look_range(labels, "colour"), legend=legend)
     shape = alt.Shape("plan:N", scale=look_range(labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)
