@@ -1,9 +1,9 @@
-"""Bacterial wilt of cucumber: caught from a beetle, seen days later, and deadly.
+"""Bacterial wilt of cucumber: seen days after a beetle passed it on, and deadly.
 
 | | |
 |---|---|
-| takes | the day; whether a beetle has just infected a plant |
-| keeps | the day of infection |
+| takes | the day, and the day on which a beetle infected the plant, written by ``sim/insects/wilt_carriers.py`` |
+| keeps | nothing |
 | changes | ``is_wilting``, ``is_growing`` and ``is_dead`` of a ``PLANT`` record |
 """
 
@@ -16,13 +16,6 @@ from sim.randomness import chance
 
 LATENT = 41
 """Question of chance: how long this plant hides the disease."""
-
-
-@rule
-def infect(plant: Any, day: int) -> None:
-    """Give a plant the disease today, unless it has it."""
-    if plant.infected_day < 0 and plant.is_growing:
-        plant.infected_day = day
 
 
 @rule

@@ -8,7 +8,6 @@ from sim.compiled import records
 from sim.crops.flowers import chance_to_set
 from sim.crops.plant import FRUIT, FruitState
 from sim.crops.table import crop_table
-from sim.crops.wilt import infect
 from sim.parameters.table import load_parameters
 from tests.outside.crop_rows import grow_row, row_of, steady
 from tests.outside.register import check
@@ -145,8 +144,7 @@ def wilt_course():
 
     def look(now, day):
         if day == 20:
-            for plant in now.plants:
-                infect(plant, day)
+            now.plants["infected_day"] = day
         wilted[(now.plants["is_wilting"] == 1) & (wilted == 0)] = day - 20
         died[(now.plants["is_dead"] == 1) & (died == 0)] = day - 20
 

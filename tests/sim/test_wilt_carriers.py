@@ -1,0 +1,41 @@
+"""Wilt is passed on to cucumbers that are up, once each."""
+
+import numpy as np
+
+from sim.cast import Crop
+from sim.compiled import records
+from sim.crops.plant import PLANT
+from sim.insects.table import insect_table
+from sim.insects.wilt_carriers import pass_on_wilt
+from sim.parameters import load_parameters
+
+HABITS = insect_table(load_parameters()).habits
+CROWD = np.full(4, 1000.0)
+"""So many carriers that a plant that can catch wilt does."""
+
+
+def four_plants():
+    """Return a cucumber, one that is ill since day 3, one that is not up, and a cabbage."""
+    plants = records(np.zeros(4, PLANT))
+    plants["crop"] = [Crop.CUCUMBER] * 3 + [Crop.CABBAGE]
+    plants["is_growing"] = [1, 1, 0, 1]
+    plants["infected_day"] = [-1, 3, -1, -1]
+    return plants
+
+
+def test_only_healthy_cucumbers_that_are_up_catch_wilt():
+    plants = four_plants()
+    assert pass_on_wilt(plants, CROWD, HABITS, 9) == 1
+    assert plants["infected_day"].tolist() == [9, 3, -1, -1]
+
+
+def test_wilt_is_caught_once():
+    plants = four_plants()
+    pass_on_wilt(plants, CROWD, HABITS, 9)
+    assert pass_on_wilt(plants, CROWD, HABITS, 10) == 0
+    assert plants["infected_day"].tolist() == [9, 3, -1, -1]
+
+
+def test_without_carriers_nobody_catches_it():
+    plants = four_plants()
+    assert pass_on_wilt(plants, np.zeros(4), HABITS, 9) == 0
