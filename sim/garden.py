@@ -179,9 +179,9 @@ class Garden(mesa.Model):  # type: ignore[misc]
             self.near, aphids_per_m2=aphids_this_morning, hedgerow_m=self.hedgerow_m,
             flower_strip_m2=self.flower_strip_m2, enemy_kill=self.harm.enemies, bird_enemy_risk=enemy_risk,
         )  # fmt: skip
-        self.insects.fly(today, self.near, self.plants.plants, self.plants.leaves)
+        self.insects.fly(today, self.near, self.plants.standing, self.plants.plants, self.plants.leaves)
         self.aphids.live(
-            of_today, self.near, self.plants.plants, aphid_risk=self.generalists.aphid_risk,
+            of_today, self.near, self.plants.standing, self.plants.plants, aphid_risk=self.generalists.aphid_risk,
             aphid_kill=self.harm.aphids, wasp_kill=self.harm.wasps,
         )  # fmt: skip
         if self.onlooker:
@@ -227,8 +227,9 @@ class Garden(mesa.Model):  # type: ignore[misc]
     def beetles_per_flower(self) -> Floats:
         """Return cucumber beetles for each open flower by bed, as counted yesterday morning, shape (B,)."""
         count_beetles_per_flower(
-            self.plants.plants, self.near.alive, self._flower_share, self._males_per_female, self._beetles_per_flower
-        )
+            self.plants.standing, self.plants.plants, self.near.alive, self._flower_share, self._males_per_female,
+            self._beetles_per_flower,
+        )  # fmt: skip
         return self._beetles_per_flower
 
     # -- the cast --------------------------------------------------------------------------------------------------

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from sim.compiled import Floats, Records, loop, rule
+from sim.compiled import Floats, Ints, Records, loop, rule
 from sim.crops.flowers import GROWING, OPEN
 from sim.crops.leaves import measure_leaves
 from sim.crops.plant import FLOWER, HEAD, PLACES
@@ -67,18 +67,19 @@ def food_at(place: int, plant: Any, leaves: Records, fruits: Records, crop: Any)
 
 @loop
 def share_out_all(
-    plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats, ration: Floats
-) -> None:
+    standing: Ints, plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats,
+    ration: Floats,
+) -> None:  # fmt: skip
     """Work out for each place that is asked of what share of the demand its leaf, head or flowers can meet.
 
-    Where nobody asks, the ration stays as it was: nobody reads it, and in a large garden most places are such.
+    Where nobody asks, the ration stays as it was: nobody reads it, and in a large garden most plants are such.
     """
-    for i in range(plants.size):
+    for i in standing:
         plant = plants[i]
-        plant.is_asked = 0
+        if not plant.is_asked:
+            continue
         for j in range(PLACES):
             if demand_cm2[i, j] > 0.0:
-                plant.is_asked = 1
                 ration[i, j] = ration_of(
                     food_at(j, plant, leaves[i], fruits[i, : plant.fruit_slots], crops[plant.crop]), demand_cm2[i, j]
                 )
@@ -128,14 +129,15 @@ def bite_flowers(fruits: Records, crop: Any, bite_cm2: float, flow: Any) -> None
 
 @loop
 def lose_eaten_all(
-    plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats, ration: Floats,
-    flows: Records,
+    standing: Ints, plants: Records, leaves: Records, fruits: Records, crops: Records, demand_cm2: Floats,
+    ration: Floats, flows: Records,
 ) -> None:  # fmt: skip
     """Take the day's meals out of the plants that were asked, and clear the demand for tomorrow."""
-    for i in range(plants.size):
+    for i in standing:
         plant = plants[i]
         if not plant.is_asked:
             continue
+        plant.is_asked = 0
         if plant.is_growing:
             crop = crops[plant.crop]
             flow = flows[plant.bed]

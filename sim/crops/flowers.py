@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from sim.compiled import Records, loop, rule
+from sim.compiled import Ints, Records, loop, rule
 from sim.crops.plant import FruitState
 from sim.randomness import chance, child_key
 
@@ -26,21 +26,28 @@ NONE, OPEN, GROWING, ABORTED = (
 
 
 @rule
-def fruit_gain_g(fruit: Any, crop: Any, warmth_dd: float) -> float:
-    """Return the fresh mass a fruit could gain today [g]: logistic growth by warmth."""
+def shortfall_kept(crop: Any, warmth_dd: float) -> float:
+    """Return what a day's warmth leaves of a fruit's shortfall, its full mass over its own less 1: logistic growth."""
+    return math.exp(-crop.rate_per_dd * warmth_dd)
+
+
+@rule
+def fruit_gain_g(fruit: Any, full_g: float, kept: float) -> float:
+    """Return the fresh mass a fruit could gain today [g], keeping this part of its shortfall."""
     if fruit.state != GROWING:
         return 0.0
-    ratio = crop.full_g / fruit.fresh_g - 1.0
-    grown_g = crop.full_g / (1.0 + ratio * math.exp(-crop.rate_per_dd * warmth_dd))
+    ratio = full_g / fruit.fresh_g - 1.0
+    grown_g = full_g / (1.0 + ratio * kept)
     return float(max(0.0, grown_g - fruit.fresh_g))
 
 
 @rule
 def fruit_wish_g(fruits: Records, crop: Any, warmth_dd: float) -> float:
     """Return the dry matter that all growing fruits of a plant could use today [g]."""
+    full_g, kept = crop.full_g, shortfall_kept(crop, warmth_dd)
     wish_g = 0.0
     for j in range(fruits.size):
-        wish_g += fruit_gain_g(fruits[j], crop, warmth_dd)
+        wish_g += fruit_gain_g(fruits[j], full_g, kept)
     return float(wish_g * crop.dry_share)
 
 
@@ -53,11 +60,12 @@ def is_ripe_fruit(fruit: Any, crop: Any) -> bool:
 @rule
 def grow_fruits(fruits: Records, crop: Any, warmth_dd: float, filled_share: float) -> int:
     """Swell each fruit by the share of its wish that the plant can fill; return how many are ripe."""
+    full_g, kept = crop.full_g, shortfall_kept(crop, warmth_dd)
     ripe = 0
     for j in range(fruits.size):
         fruit = fruits[j]
         if fruit.state == GROWING:
-            fruit.fresh_g += filled_share * fruit_gain_g(fruit, crop, warmth_dd)
+            fruit.fresh_g += filled_share * fruit_gain_g(fruit, full_g, kept)
             fruit.warmth_dd += warmth_dd
         if is_ripe_fruit(fruit, crop):
             ripe += 1
@@ -107,10 +115,12 @@ def carrying_share(plant: Any, crop: Any) -> float:
 
 
 @loop
-def open_flowers_of_all(plants: Records, fruits: Records, crops: Records, flows: Records, day: int) -> int:
+def open_flowers_of_all(
+    standing: Ints, plants: Records, fruits: Records, crops: Records, flows: Records, day: int
+) -> int:
     """Open today's female flowers and return how many."""
     opened = 0
-    for i in range(plants.size):
+    for i in standing:
         plant = plants[i]
         plant.open_flowers = 0
         crop = crops[plant.crop]
@@ -155,10 +165,10 @@ def chance_to_set(fruit: Any, crop: Any, self_fruitful: bool) -> float:
 
 
 @loop
-def set_fruit_of_all(plants: Records, fruits: Records, crops: Records, flows: Records, day: int) -> int:
+def set_fruit_of_all(standing: Ints, plants: Records, fruits: Records, crops: Records, flows: Records, day: int) -> int:
     """Decide for each flower open today whether it sets; return how many do. Eaten flowers set less often."""
     count = 0
-    for i in range(plants.size):
+    for i in standing:
         plant = plants[i]
         if plant.open_flowers <= 0:
             continue

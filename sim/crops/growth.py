@@ -14,10 +14,10 @@ from typing import Any
 
 import numpy as np
 
-from sim.compiled import Floats, Records, loop, rule
+from sim.compiled import Floats, Ints, Records, loop, rule
 from sim.crops.flowers import fruit_wish_g, grow_fruits
 from sim.crops.leaves import age_leaves, expand_leaves, leaf_wish_g, measure_leaves, unfold_leaves
-from sim.crops.planting import emerge, sow_itself
+from sim.crops.planting import emerge, stands
 from sim.crops.table import SoldAs
 from sim.crops.wilt import bear_wilt
 from sim.weather.warmth import degree_days
@@ -208,13 +208,11 @@ def bear_season(plant: Any, crop: Any, tmin_c: float, mean_c: float) -> None:
 
 
 @loop
-def cover_of_beds(plants: Records, crops: Records, cover: Floats, ground_m2: Floats) -> None:
-    """Work out what share of each bed's ground lies under leaves this morning; both arrays have shape (B,)."""
+def cover_of_beds(standing: Ints, plants: Records, crops: Records, ground_m2: Floats, cover: Floats) -> None:
+    """Work out what share of each bed's ``ground_m2`` lies under leaves this morning; both have shape (B,)."""
     cover[:] = 0.0
-    ground_m2[:] = 0.0
-    for i in range(plants.size):
+    for i in standing:
         plant = plants[i]
-        ground_m2[plant.bed] += plant.ground_area_m2
         if plant.is_growing:
             extinction = crops[plant.crop].extinction
             cover[plant.bed] += plant.ground_area_m2 * intercepted_share(
@@ -247,23 +245,25 @@ def grow_plant(
 
 @loop
 def grow_all(
-    plants: Records, leaves: Records, fruits: Records, crops: Records, beds: Records, cover: Floats, ground_m2: Floats,
-    flows: Records, day: int, radiation_mj_m2: float,
-) -> None:  # fmt: skip
-    """Live one day of every plant: it ages by the day's warmth, catches light and grows.
+    standing: Ints, plants: Records, leaves: Records, fruits: Records, crops: Records, beds: Records, cover: Floats,
+    ground_m2: Floats, flows: Records, day: int, radiation_mj_m2: float,
+) -> int:  # fmt: skip
+    """Live one day of every plant that stands: it ages by the day's warmth, catches light and grows.
 
+    Those that are gone are struck from ``standing``; returns how many were left this morning, and so stay listed today.
     What a bed's plants of one crop share is worked out once for them: a power costs as much as a leaf's whole day.
     """
-    cover_of_beds(plants, crops, cover, ground_m2)
+    cover_of_beds(standing, plants, crops, ground_m2, cover)
     last_bed, last_crop = -1, -1
     warmth_dd, par_mj_m2, use_g_mj, warm = 0.0, 0.0, 0.0, 0.0
-    for i in range(plants.size):
+    listed = 0
+    for i in standing:
         plant = plants[i]
-        crop = crops[plant.crop]
-        if crop.is_self_sown and plant.planted_day < 0:
-            sow_itself(plant, leaves[i], crop, day)
-        if plant.planted_day < 0 or plant.is_gone or plant.is_dead:
+        if not stands(plant):
             continue
+        standing[listed] = i
+        listed += 1
+        crop = crops[plant.crop]
         bed = beds[plant.bed]
         if plant.bed != last_bed or plant.crop != last_crop:
             last_bed, last_crop = plant.bed, plant.crop
@@ -281,3 +281,4 @@ def grow_all(
             plant, leaves[i], fruits[i, : plant.fruit_slots], crop, bed, warmth_dd, par_mj_m2, use_g_mj, warm,
             cover[plant.bed], flows[plant.bed], day,
         )  # fmt: skip
+    return listed

@@ -15,7 +15,13 @@ from typing import Any
 from sim.compiled import Bytes, Floats, Ints, Records, loop, rule
 from sim.crops.flowers import is_ripe_fruit
 from sim.crops.grades import is_saleable_fruit, is_saleable_head, is_saleable_leaf, is_saleable_root
-from sim.crops.leaves import clear_leaf, is_pickable_leaf, measure_leaves
+from sim.crops.leaves import (
+    clear_leaf,
+    is_pickable_leaf,
+    least_to_pick_cm2,
+    measure_leaves,
+    youngest_to_pick_dd,
+)
 from sim.crops.plant import FruitState
 from sim.crops.planting import take_away
 from sim.crops.table import SoldAs
@@ -87,9 +93,10 @@ def count_ripe(rows: Ints, plants: Records, crops: Records) -> int:
 @rule
 def pick_leaves(plant: Any, leaves: Records, crop: Any, picked: Bytes, tally: Floats, takes_all: bool) -> None:
     """Pick the old full leaves, or all of them; each is sold or not by its own holes."""
+    youngest_dd, least_cm2 = youngest_to_pick_dd(crop), least_to_pick_cm2(crop)
     for j in range(plant.leaf_slots):
         leaf = leaves[j]
-        if leaf.area_cm2 > 0.0 and (takes_all or is_pickable_leaf(leaf, crop)):
+        if leaf.area_cm2 > 0.0 and (takes_all or is_pickable_leaf(leaf, youngest_dd, least_cm2)):
             fresh_g = (leaf.area_cm2 - leaf.eaten_cm2) / crop.sla_cm2_g / crop.dry_share
             note(tally, fresh_g, is_saleable_leaf(leaf, plant, crop))
             picked[j] = 1

@@ -36,8 +36,9 @@ class FruitState(IntEnum):
 PLANT = np.dtype(
     [
         ("key", "u8"),
-        ("crop", "i8"),  # Crop
-        ("bed", "i8"),
+        ("bed", "i4"),
+        ("crop", "i2"),  # Crop
+        ("open_flowers", "i2"),  # female flowers open today
         ("is_growing", "u1"),  # up and alive: can be eaten, laid on, picked
         ("is_dead", "u1"),
         ("is_gone", "u1"),  # cut whole, pulled, or never there any more
@@ -47,15 +48,15 @@ PLANT = np.dtype(
         ("from_seed", "u1"),  # sown where it stands, not planted out
         ("once_over", "u1"),  # taken whole, not picked again and again
         ("self_fruitful", "u1"),  # sets fruit without a visit
-        ("is_asked", "u1"),  # somebody would eat of it today; written when food is shared out
+        ("is_asked", "u1"),  # somebody would eat of it today; written with the demand
         ("leaf_slots", "u1"),  # leaf slots up to the last one in use
         ("ripe_leaves", "u1"),  # leaves that could be picked by their age and size
         ("fruit_slots", "u1"),  # fruit slots up to the last one that was ever in use
         ("ripe_fruits", "u1"),  # fruits that have reached their picking size
         ("leaf_area_cm2", "f8"),  # living leaf without its holes
         ("head_area_cm2", "f8"),  # its outside
-        ("open_flowers", "i8"),  # female flowers open today
         ("eaten_cm2", "f8"),  # leaf lost to feeding so far
+        ("aphids", "f8"),  # cabbage aphids on it; written by the aphids
         ("x_m", "f8"),
         ("y_m", "f8"),
         ("edge_share", "f8"),  # 1 on the rim of its bed, 0 inside
@@ -73,7 +74,6 @@ PLANT = np.dtype(
         ("head_g", "f8"),  # heart, head or swollen stem that is eaten
         ("head_eaten_cm2", "f8"),  # feeding marks on it
         ("root_eaten_cm2", "f8"),
-        ("aphids", "f8"),  # cabbage aphids on it; written by the aphids
         ("infected_day", "i8"),  # bacterial wilt caught; -1 never
         ("leaves_due", "f8"),  # new leaves not yet unfolded; one unfolds at 1
         ("flowers_due", "f8"),  # female flowers not yet open; one opens at 1
@@ -85,7 +85,7 @@ PLANT = np.dtype(
     align=True,
 )
 
-"""One record a plant; what insects look at most lies together, since the processor fetches neighbours at once."""
+"""One record a plant; the first 64 bytes are what others look at, since the processor fetches as many at once."""
 
 LEAF = np.dtype(
     [

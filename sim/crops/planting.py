@@ -48,9 +48,20 @@ def plant_out(plant: Any, leaves: Records, crop: Any, day: int) -> None:
 
 
 @rule
-def sow_itself(plant: Any, leaves: Records, crop: Any, day: int) -> None:
-    """Let a wild plant be there."""
-    plant_out(plant, leaves, crop, day)
+def stands(plant: Any) -> bool:
+    """Return whether a plant is in its bed, as seed or above ground: put in, not gone and not dead."""
+    return bool(plant.planted_day >= 0 and not plant.is_gone and not plant.is_dead)
+
+
+@loop
+def list_standing(plants: Records, standing: Ints) -> int:
+    """List the places of the plants that stand, in their order; return how many. ``standing`` [P] is written to."""
+    listed = 0
+    for i in range(plants.size):
+        if stands(plants[i]):
+            standing[listed] = i
+            listed += 1
+    return listed
 
 
 @loop

@@ -12,7 +12,7 @@ from sim.crops.flowers import open_flowers_of_all, set_fruit_of_all
 from sim.crops.growth import FLOWS, grow_all
 from sim.crops.harvest import Picking, count_ripe, pick_all
 from sim.crops.plant import FRUIT, FRUITS, LEAF, LEAVES, PLACES, PLANT
-from sim.crops.planting import pull_all, put_in_all
+from sim.crops.planting import list_standing, pull_all, put_in_all
 from sim.crops.table import crop_table
 from sim.parameters.table import Parameters
 
@@ -27,7 +27,8 @@ class Plants(mesa.Agent):  # type: ignore[misc]
     leaves, fruits
         ``LEAF`` and ``FRUIT`` records, shapes (P, LEAVES) and (P, FRUITS).
     demand_cm2
-        What insects would eat today on each place, shape (P, PLACES); they add to it, ``lose_eaten`` clears it.
+        What insects would eat today on each place, shape (P, PLACES); they add to it and mark the plant as asked.
+        ``lose_eaten`` clears both.
     ration
         Share of each demand that is met, shape (P, PLACES), 0 to 1.
     inside
@@ -36,6 +37,10 @@ class Plants(mesa.Agent):  # type: ignore[misc]
         ``FLOWS`` records, one a bed: running totals since the first day.
     crops
         ``CROP`` records, shape (CROPS,).
+    standing
+        Places of the plants that stand, in their order: in the bed as seed or above ground, and a day longer once
+        they are gone or dead, so that tomorrow morning finds their last flowers. In a large garden most beds are
+        empty most of the time, and whoever goes from plant to plant need not look there.
     """
 
     def __init__(
@@ -55,8 +60,10 @@ class Plants(mesa.Agent):  # type: ignore[misc]
         self.flows: Records = records(np.zeros(beds, FLOWS))
         self.crops = crop_table(parameters)
         self._cover = np.zeros(beds)
-        self._ground_m2 = np.zeros(beds)
+        self._ground_m2: Floats = np.bincount(bed, ground_area_m2, minlength=beds).astype(np.float64)
         self._tally = np.zeros(4)
+        self._listed: Ints = np.zeros(count, np.int64)
+        self.standing: Ints = self._listed[:0]
         self._rows: list[Ints] = [np.flatnonzero(bed == number) for number in range(beds)]
         given = {
             "key": keys, "crop": crop, "bed": bed, "x_m": x_m, "y_m": y_m, "edge_share": edge_share, "vigour": vigour,
@@ -73,6 +80,7 @@ class Plants(mesa.Agent):  # type: ignore[misc]
     def put_in(self, bed: int, day: int) -> None:
         """Plant or sow a bed."""
         put_in_all(self.rows(bed), self.plants, self.leaves, self.crops, day)
+        self.standing = self._listed[: list_standing(self.plants, self._listed)]
 
     def grow(self, today: Records, beds: Records) -> None:
         """Live the day's warmth and light.
@@ -84,26 +92,33 @@ class Plants(mesa.Agent):  # type: ignore[misc]
         beds
             ``BED_DAY`` records, one a bed.
         """
-        grow_all(
-            self.plants, self.leaves, self.fruits, self.crops, beds, self._cover, self._ground_m2, self.flows,
-            int(today["day"]), float(today["radiation_mj_m2"]),
+        left = grow_all(
+            self.standing, self.plants, self.leaves, self.fruits, self.crops, beds, self._cover, self._ground_m2,
+            self.flows, int(today["day"]), float(today["radiation_mj_m2"]),
         )  # fmt: skip
+        self.standing = self.standing[:left]
 
     def open_flowers(self, day: int) -> int:
         """Open today's female flowers and return how many."""
-        return int(open_flowers_of_all(self.plants, self.fruits, self.crops, self.flows, day))
+        return int(open_flowers_of_all(self.standing, self.plants, self.fruits, self.crops, self.flows, day))
 
     def set_fruit(self, day: int) -> int:
         """Let today's flowers set or fall by the visits they had; return how many set."""
-        return int(set_fruit_of_all(self.plants, self.fruits, self.crops, self.flows, day))
+        return int(set_fruit_of_all(self.standing, self.plants, self.fruits, self.crops, self.flows, day))
+
+    def mark_asked(self) -> None:
+        """Mark the plants that have a demand, where it was written by another hand than the insects'."""
+        self.plants["is_asked"] = (self.demand_cm2 > 0.0).any(axis=1)
 
     def share_out(self) -> None:
         """Work out what share of the day's demand each place can meet."""
-        share_out_all(self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration)
+        share_out_all(self.standing, self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration)
 
     def lose_eaten(self) -> None:
         """Take the day's meals out of the plants and clear the demand."""
-        lose_eaten_all(self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration, self.flows)
+        lose_eaten_all(
+            self.standing, self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration, self.flows
+        )
 
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits of a bed are ready now."""

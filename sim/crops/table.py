@@ -37,8 +37,6 @@ SOLD_AS = {
 }
 SOLD_WHOLE = (Crop.LETTUCE,)
 """Leaf crops that are one unit, not many leaves, when they are cut once."""
-SELF_SOWN = (Crop.WILD_HOSTS,)
-"""Crops that nobody plants: they are there from the first day."""
 
 GROUPS = {
     "warmth": (
@@ -121,7 +119,7 @@ GROUPS = {
 }
 """Fields of ``CROP`` by the table of ``crops.toml`` that they come from."""
 
-FLAGS = [("sold_as", "i8"), ("is_self_sown", "u1"), ("is_sold_whole", "u1")]
+FLAGS = [("sold_as", "i8"), ("is_sold_whole", "u1")]
 CROP = np.dtype([*FLAGS, *[(name, "f8") for names in GROUPS.values() for name in names]], align=True)
 """One record a crop."""
 
@@ -132,7 +130,6 @@ def crop_table(parameters: Parameters) -> Records:
     table = records(np.zeros(CROPS, CROP))
     for crop, sold_as in SOLD_AS.items():
         table["sold_as"][crop] = sold_as
-    table["is_self_sown"][list(SELF_SOWN)] = 1
     table["is_sold_whole"][list(SOLD_WHOLE)] = 1
     for group, names in GROUPS.items():
         for name in names:

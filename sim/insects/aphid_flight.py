@@ -40,6 +40,7 @@ def plant_at(along_m2: float, bed: int, first: int, plants: Records, host_weight
 @loop
 def arrive_on_plants(
     today: Records,
+    standing: Ints,
     plants: Records,
     gets_in: Floats,
     host_weight: Floats,
@@ -57,7 +58,7 @@ def arrive_on_plants(
     Those of the bed's own that roam settle together on one plant, once they are one or more.
     """
     hosts_m2[:] = 0.0
-    for plant in range(plants.size):
+    for plant in standing:
         if plants[plant].is_growing:
             bed = plants[plant].bed
             if hosts_m2[bed] == 0.0:

@@ -112,6 +112,7 @@ def live_on_plants(
         room = life[0].crowd_per_cm2 * plants[plant].leaf_area_cm2 * host_weight[plants[plant].crop]
         if plants[plant].is_growing == 0 or room <= 0.0:
             flows[bed, LOST_HOST] += remove_share(colonies[plant], 1.0)
+            plants[plant].aphids = 0.0
             continue
         crowding = min(1.0, alive / room)
         hazards[bed, FUNGUS] = fungus_hazard(alive / plants[plant].leaf_area_cm2, dampness, life[0])
@@ -122,15 +123,21 @@ def live_on_plants(
         roaming[bed] += winged - gone
         if size_of(colonies[plant]) < life[0].dies_out_below:
             flows[bed, DIED_OUT] += remove_share(colonies[plant], 1.0)
+            plants[plant].aphids = 0.0
 
 
 @loop
 def count_aphids(beds: Records, plants: Records, colonies: Floats, per_m2: Floats) -> None:
-    """Write each plant's aphids into its record and each bed's into a row."""
+    """Write the aphids of each plant that has any into its record, and each bed's into a row.
+
+    A colony that ended was struck from its plant when it did.
+    """
     per_m2[:] = 0.0
     for plant in range(plants.size):
-        plants[plant].aphids = size_of(colonies[plant])
-        per_m2[plants[plant].bed] += plants[plant].aphids
+        alive = size_of(colonies[plant])
+        if alive > 0.0:
+            plants[plant].aphids = alive
+            per_m2[plants[plant].bed] += alive
     for bed in range(beds.size):
         per_m2[bed] /= beds[bed].area_m2
 
@@ -151,6 +158,7 @@ def live_a_day(
     gets_in: Floats,
     contact: Floats,
     residue: Floats,
+    standing: Ints,
     plants: Records,
     aphid_risk: Floats,
     aphid_kill: Floats,
@@ -177,8 +185,9 @@ def live_a_day(
     )
     live_on_plants(beds, gets_in, plants, hazards, host_weight, dampness[0], life, instar_dd, roaming, colonies, flows)
     arrive_on_plants(
-        today, plants, gets_in, host_weight, life, factor, keys, hosts_m2, first_host, roaming, colonies, flows
-    )
+        today, standing, plants, gets_in, host_weight, life, factor, keys, hosts_m2, first_host, roaming, colonies,
+        flows,
+    )  # fmt: skip
     count_aphids(beds, plants, colonies, per_m2)
 
 
@@ -239,6 +248,7 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
         self,
         today: Records,
         surroundings: Surroundings,
+        standing: Ints,
         plants: Records,
         *,
         aphid_risk: Floats,
@@ -253,6 +263,8 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
             One ``TODAY`` record, shape (1,).
         surroundings
             Weather in each bed, nets, contact and residues; nothing is changed.
+        standing
+            Places of the plants that stand, in their order.
         plants
             ``PLANT`` records, shape (plant_count,); their ``aphids`` are rewritten.
         aphid_risk
@@ -261,10 +273,11 @@ class Aphids(mesa.Agent):  # type: ignore[misc]
             Share of wetted aphids, and of wetted small wasps, that a spray of each product kills, shape (PRODUCTS,).
         """
         live_a_day(
-            today, surroundings.beds, surroundings.gets_in, surroundings.contact, surroundings.residue, plants,
-            aphid_risk, aphid_kill, self._nobody_killed if wasp_kill is None else wasp_kill, self._residue_share,
-            self._host_weight, self._life, self._instar_dd, self._factor, self._keys, self._dampness, self._hosts_m2,
-            self._first_host, self._roaming, self._hazards, self._colonies, self._flows, self.per_m2,
+            today, surroundings.beds, surroundings.gets_in, surroundings.contact, surroundings.residue, standing,
+            plants, aphid_risk, aphid_kill, self._nobody_killed if wasp_kill is None else wasp_kill,
+            self._residue_share, self._host_weight, self._life, self._instar_dd, self._factor, self._keys,
+            self._dampness, self._hosts_m2, self._first_host, self._roaming, self._hazards, self._colonies,
+            self._flows, self.per_m2,
         )  # fmt: skip
 
     def harvested(self, plants: Records, which: Ints, shares: Floats) -> None:

@@ -144,6 +144,7 @@ def ask_for_food(
     insect.want_cm2 = appetite_cm2(insect, kind, flier, habits, warmth_dd, mean_c)
     if insect.place >= 0:
         demand_cm2[p, insect.place] += insect.want_cm2
+        plants[p].is_asked = 1
 
 
 @loop
@@ -176,10 +177,11 @@ def live(
 ) -> float:
     """Let every living insect meet the day's hazards, grow, moult and ask for its food; return room for its young.
 
-    ``demand_cm2`` [P, PLACES] is added to; ``caught_*`` [BIRDS, B, S, T] are set to what birds took; ``reached``
-    [2, S, T] counts those born here that entered a stage, in the beds and in the margin. ``lists`` [LISTS, capacity]
-    and ``listed`` [LISTS] name those who come after: most insects are eggs, pupae or in the soil. ``flying`` [S] is set
-    to how many of each species will try plants, if their ``flight`` [S], the weather's share of a full day's, is not 0.
+    ``demand_cm2`` [P, PLACES] is added to, and the plants asked are marked; ``caught_*`` [BIRDS, B, S, T] are set to
+    what birds took; ``reached`` [2, S, T] counts those born here that entered a stage, in the beds and in the margin.
+    ``lists`` [LISTS, capacity] and ``listed`` [LISTS] name those who come after: most insects are eggs, pupae or in the
+    soil. ``flying`` [S] is set to how many of each species will try plants, if their ``flight`` [S], the weather's
+    share of a full day's, is not 0.
     """
     habits = habits_of_all[0]
     margin = beds.size - 1

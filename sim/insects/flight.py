@@ -12,7 +12,7 @@ import numpy as np
 
 from sim.cast import Entry, Fate, Species, Stage
 from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
-from sim.insects.attraction import find_by_guide, find_in_bed, weigh_plants
+from sim.insects.attraction import ALL, BARE, draw_fliers, find_host
 from sim.insects.books import note_births
 from sim.insects.record import ADULTS, HOSTS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
 from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
@@ -93,23 +93,12 @@ def lay_here(
 
 @rule
 def choose_plant(
-    insect: Record,
-    all_plants: Floats,
-    bare_plants: Floats,
-    all_guide: Ints,
-    bare_guide: Ints,
-    netted: Bytes,
-    first_plant: Ints,
-    only_bare: bool,
-    u: float,
+    insect: Record, hosts: Ints, sums: Floats, guide: Ints, first: Ints, netted: Bytes, only_bare: bool, u: float
 ) -> int:
     """Return the plant of the next try: of her own bed if shut in, of all or of bare beds otherwise; -1 for none."""
-    bed = insect.inside
-    if bed >= 0:
-        return find_in_bed(all_plants, insect.species, first_plant[bed], first_plant[bed + 1], u)
-    if only_bare and netted[insect.species]:
-        return find_by_guide(bare_plants, bare_guide, insect.species, u)
-    return find_by_guide(all_plants, all_guide, insect.species, u)
+    is_free = insect.inside < 0
+    which = BARE if is_free and only_bare and netted[insect.species] else ALL
+    return find_host(insect.species, which, insect.inside, hosts, sums, guide, first, u)
 
 
 @rule
@@ -136,12 +125,11 @@ def fly_and_lay(
     gap_pass: Floats,
     plants: Records,
     leaves: Records,
-    first_plant: Ints,
     bed_of: Ints,
-    all_plants: Floats,
-    bare_plants: Floats,
-    all_guide: Ints,
-    bare_guide: Ints,
+    hosts: Ints,
+    sums: Floats,
+    guide: Ints,
+    first: Ints,
     netted: Bytes,
     turned_away: Floats,
     searched: Floats,
@@ -171,9 +159,7 @@ def fly_and_lay(
             if comes_out < way_out:
                 insect.inside = -1
             u = chance(key, day, ask + 1)
-            target = choose_plant(
-                insect, all_plants, bare_plants, all_guide, bare_guide, netted, first_plant, only_bare, u
-            )
+            target = choose_plant(insect, hosts, sums, guide, first, netted, only_bare, u)
             if target < 0:
                 continue
             b = bed_of[target]
@@ -270,20 +256,24 @@ def be_on_the_wing(
     gets_in: Floats,
     fits_through: Floats,
     gap_pass: Floats,
+    standing: Ints,
     plants: Records,
     leaves: Records,
-    first_plant: Ints,
     bed_of: Ints,
     liking: Floats,
+    has_hosts: Bytes,
     flying: Ints,
-    all_plants: Floats,
-    bare_plants: Floats,
-    all_guide: Ints,
-    bare_guide: Ints,
+    hosts: Ints,
+    sums: Floats,
+    guide: Ints,
+    first: Ints,
     netted: Bytes,
+    in_leaf: Ints,
+    begins: Ints,
     area_cm2: Floats,
     root_cm: Floats,
     weights: Floats,
+    is_meant: Bytes,
     turned_away: Floats,
     searched: Floats,
     hosts_on_plant: Floats,
@@ -296,17 +286,17 @@ def be_on_the_wing(
     """Let adults try plants and lay, wasps find hosts, and cocoons be spun, one after the other.
 
     Returns the new number of insects, and how many hosts were stung. ``flying`` [S] is how many of each species are
-    listed; ``netted`` [S], ``area_cm2``, ``root_cm`` and ``weights`` [P] are working space; ``born`` [S] and
-    ``reached`` [2, S, T] are added to.
+    listed; from ``hosts`` to ``is_meant`` is working space of ``draw_fliers``; ``born`` [S] and ``reached`` [2, S, T]
+    are added to.
     """
-    weigh_plants(
-        plants, gets_in, fliers, habits, liking, flying, all_plants, bare_plants, all_guide, bare_guide, netted,
-        area_cm2, root_cm, weights,
+    draw_fliers(
+        standing, plants, gets_in, fliers, habits, liking, has_hosts, flying, hosts, sums, guide, first, netted,
+        in_leaf, begins, area_cm2, root_cm, weights, is_meant,
     )  # fmt: skip
     searched[:] = 0.0
     laid = fly_and_lay(
-        insects, count, day, flight, life, fliers, fits_through, gap_pass, plants, leaves, first_plant, bed_of,
-        all_plants, bare_plants, all_guide, bare_guide, netted, turned_away, searched, lists, listed,
+        insects, count, day, flight, life, fliers, fits_through, gap_pass, plants, leaves, bed_of, hosts, sums, guide,
+        first, netted, turned_away, searched, lists, listed,
     )  # fmt: skip
     stung = sting_hosts(insects, day, habits, searched, hosts_on_plant, found, lists, listed)
     spun = spin_cocoons(insects, laid, day, life, fliers, cocoons_rest, lists, listed)

@@ -103,14 +103,18 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.hazard = np.zeros((beds, SPECIES, STAGES, EXPOSURES, HAZARDS))
         self.death = np.zeros((beds, SPECIES, STAGES, EXPOSURES))
         self._plants_in_bed = np.diff(first_plant).astype(np.float64)
-        self._all_plants = np.zeros((SPECIES, plant_count + 1))
-        self._bare_plants = np.zeros((SPECIES, plant_count + 1))
         self._bed_of: Ints = np.repeat(np.arange(beds), np.diff(first_plant))
         self._liking: Floats | None = None  # plants are first seen on the first day
-        self._host_cm2, self._host_root_cm, self._weights = (np.zeros(plant_count) for _ in range(3))
+        self._leaf_cm2, self._leaf_root_cm, self._weights = (np.zeros(plant_count) for _ in range(3))
         self._found = np.zeros(plant_count)
-        self._all_guide: Ints = np.zeros((SPECIES, 1 + plant_count), np.int64)
-        self._bare_guide: Ints = np.zeros((SPECIES, 1 + plant_count), np.int64)
+        self._in_leaf: Ints = np.zeros(plant_count, np.int64)
+        self._in_leaf_begins: Ints = np.zeros(beds + 1, np.int64)
+        self._has_hosts: Bytes = np.zeros((SPECIES, beds), np.uint8)
+        self._is_meant: Bytes = np.zeros(beds, np.uint8)
+        self._hosts: Ints = np.zeros((attraction.LISTS, SPECIES, plant_count), np.int64)
+        self._host_sums = np.zeros((attraction.LISTS, SPECIES, plant_count + 1))
+        self._host_guide: Ints = np.zeros((attraction.LISTS, SPECIES, plant_count + 1), np.int64)
+        self._first_host: Ints = np.zeros((attraction.LISTS, SPECIES, beds + 1), np.int64)
         self._netted: Bytes = np.zeros(SPECIES, np.uint8)
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
         self._seed = seed
@@ -199,20 +203,20 @@ class Insects(mesa.Agent):  # type: ignore[misc]
             self.infective_on_plant, self._lists, self._listed,
         )  # fmt: skip
 
-    def fly(self, today: Record, surroundings: Surroundings, plants: Records, leaves: Records) -> None:
-        """Let adults try plants and lay, wasps find hosts, and cocoons be spun."""
+    def fly(self, today: Record, surroundings: Surroundings, standing: Ints, plants: Records, leaves: Records) -> None:
+        """Let adults try plants that stand and lay, wasps find hosts, and cocoons be spun."""
         if self._liking is None:
             self._liking = np.zeros((SPECIES, len(plants)))
-            attraction.like_plants(plants, self.table.fliers, self.table.host_weights, self._liking)
+            attraction.like_plants(plants, self.table.fliers, self.table.host_weights, self._liking, self._has_hosts)
         self._make_room(int(self._room) + _SPARE)
         near, table = surroundings, self.table
         self.count, stung = flight.be_on_the_wing(
             self.records, self.count, int(today["day"]), self._cocoons_rest, self.flight, table.life, table.fliers,
-            table.habits, near.gets_in, near.fits_through, near.gap_pass, plants, leaves, self.first_plant,
-            self._bed_of, self._liking, self._flying, self._all_plants, self._bare_plants, self._all_guide,
-            self._bare_guide, self._netted, self._host_cm2, self._host_root_cm, self._weights, self.turned_away,
-            self.searched, self.hosts_on_plant, self._found, self._lists, self._listed, self.entries[Entry.BORN],
-            self.reached,
+            table.habits, near.gets_in, near.fits_through, near.gap_pass, standing, plants, leaves, self._bed_of,
+            self._liking, self._has_hosts, self._flying, self._hosts, self._host_sums, self._host_guide,
+            self._first_host, self._netted, self._in_leaf, self._in_leaf_begins, self._leaf_cm2, self._leaf_root_cm,
+            self._weights, self._is_meant, self.turned_away, self.searched, self.hosts_on_plant, self._found,
+            self._lists, self._listed, self.entries[Entry.BORN], self.reached,
         )  # fmt: skip
         self.stung += stung
 

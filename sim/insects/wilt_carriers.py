@@ -6,7 +6,7 @@ Takes how many carriers fed on each plant today; changes the plants that catch i
 from __future__ import annotations
 
 from sim.cast import Crop, Species, Stage
-from sim.compiled import Floats, Record, Records, loop, rule
+from sim.compiled import Floats, Ints, Record, Records, loop, rule
 from sim.randomness import chance
 
 _CUCUMBER = int(Crop.CUCUMBER)
@@ -17,11 +17,11 @@ _CATCH = 7
 
 @loop
 def count_beetles_per_flower(
-    plants: Records, alive: Floats, flower_share: float, males_per_female: float, per_flower: Floats
+    standing: Ints, plants: Records, alive: Floats, flower_share: float, males_per_female: float, per_flower: Floats
 ) -> None:
     """Set the beetles for each open flower, male ones counted, of every bed, shape (B,)."""
     per_flower[:] = 0.0
-    for p in range(plants.size):
+    for p in standing:
         per_flower[plants[p].bed] += plants[p].open_flowers
     for b in range(per_flower.size):
         flowers = per_flower[b] * (1.0 + males_per_female)

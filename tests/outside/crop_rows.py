@@ -104,6 +104,7 @@ def grow_row(
         plants.set_fruit(day)
         if event:
             event(plants, day)
+        plants.mark_asked()
         plants.share_out()
         plants.lose_eaten()
         is_over = row.first_day >= 0 and day - row.first_day >= picking_days

@@ -142,7 +142,7 @@ class Box:
         who.live(today[0], is_shortening, near, self.plants, self.leaves, demand)
         who.eat(today[0], self.plants, np.ones_like(demand))
         if flies:
-            who.fly(today[0], near, self.plants, self.leaves)
+            who.fly(today[0], near, np.arange(len(self.plants)), self.plants, self.leaves)
         who.bury()
         self.day += 1
         assert not who.balance().any()

@@ -101,7 +101,9 @@ def summer(gets_in: dict[Visitor, float], seed: int, days_open_a_week: int = 0) 
         for visitor, share in gets_in.items():
             surroundings.gets_in[0, visitor] = 1.0 if is_open else share
         enemies.hunt(surroundings, aphids.per_m2)
-        aphids.live(today, surroundings, plants, aphid_risk=enemies.aphid_risk, aphid_kill=np.zeros(PRODUCTS))
+        aphids.live(
+            today, surroundings, np.arange(PLANTS), plants, aphid_risk=enemies.aphid_risk, aphid_kill=np.zeros(PRODUCTS)
+        )
         enemies.live(
             surroundings,
             aphids_per_m2=aphids.per_m2,

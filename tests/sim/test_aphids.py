@@ -60,7 +60,7 @@ def spend(
     mean_c = float(surroundings.beds["tmin_c"][0] + 5.0)
     for day in range(first, first + days):
         today = day_at(day, mean_c, float(surroundings.beds["rain_mm"][0]))
-        who.live(today, surroundings, plants, aphid_risk=risk, aphid_kill=kill)
+        who.live(today, surroundings, np.arange(plants.size), plants, aphid_risk=risk, aphid_kill=kill)
 
 
 def test_no_winged_ones_no_aphids() -> None:

@@ -17,6 +17,13 @@ def grown(crop, days=30, **options):
     return plants
 
 
+def eat(plants):
+    """Let what was asked for be eaten."""
+    plants.mark_asked()
+    plants.share_out()
+    plants.lose_eaten()
+
+
 @settings(max_examples=30, deadline=None)
 @given(wanted_cm2=st.lists(st.floats(0.0, 500.0), min_size=PLACES, max_size=PLACES))
 def test_eaten_is_the_ration_of_the_demand_and_never_more_than_stands(wanted_cm2):
@@ -25,8 +32,7 @@ def test_eaten_is_the_ration_of_the_demand_and_never_more_than_stands(wanted_cm2
     demand = plants.demand_cm2.copy()
     standing = plants.leaves["area_cm2"] - plants.leaves["eaten_cm2"]
     holes = plants.leaves["eaten_cm2"].copy()
-    plants.share_out()
-    plants.lose_eaten()
+    eat(plants)
     assert ((plants.ration >= 0.0) & (plants.ration <= 1.0)).all()
     eaten = plants.leaves["eaten_cm2"] - holes
     np.testing.assert_allclose(eaten, demand[:, :LEAVES] * plants.ration[:, :LEAVES], rtol=1e-9, atol=1e-9)
@@ -36,20 +42,19 @@ def test_eaten_is_the_ration_of_the_demand_and_never_more_than_stands(wanted_cm2
     assert not plants.demand_cm2.any()
 
 
-def test_a_plant_that_is_not_there_feeds_nobody():
-    plants = bed_of(Crop.KALE)
+def test_a_seed_feeds_nobody():
+    plants = bed_of(Crop.RADISH, from_seed=1)
+    plants.put_in(0, 0)
     plants.demand_cm2[:] = 1.0
-    plants.share_out()
+    eat(plants)
     assert not plants.ration.any()
-    plants.lose_eaten()
     assert plants.flows["leaf_eaten_cm2"][0] == 0.0
 
 
 def test_damage_stays_on_its_leaf():
     plants = grown(Crop.KALE)
     plants.demand_cm2[0, 4] = 5.0
-    plants.share_out()
-    plants.lose_eaten()
+    eat(plants)
     assert plants.leaves["eaten_cm2"][0, 4] == pytest.approx(5.0)
     assert plants.leaves["eaten_cm2"].sum() == pytest.approx(5.0)
     assert plants.plants["eaten_cm2"][0] == pytest.approx(5.0)
@@ -58,16 +63,14 @@ def test_damage_stays_on_its_leaf():
 def test_no_demand_changes_nothing():
     plants = grown(Crop.CABBAGE, 45)
     before = plants.plants.tobytes() + plants.leaves.tobytes()
-    plants.share_out()
-    plants.lose_eaten()
+    eat(plants)
     assert plants.plants.tobytes() + plants.leaves.tobytes() == before
 
 
 def test_lost_leaf_is_lost_light():
     whole, eaten = grown(Crop.KALE), grown(Crop.KALE)
     eaten.demand_cm2[:, :LEAVES] = 0.5 * eaten.leaves["area_cm2"]
-    eaten.share_out()
-    eaten.lose_eaten()
+    eat(eaten)
     for plants in (whole, eaten):
         plants.flows["light_mj"] = 0.0
         live(plants, 1, first=30)
@@ -82,8 +85,7 @@ def test_a_seedling_eaten_to_the_ground_dies_and_a_large_plant_comes_back():
     for plants in (seedling, large):
         assert plants.plants["is_growing"].all()
         plants.demand_cm2[:, :LEAVES] = 1e6
-        plants.share_out()
-        plants.lose_eaten()
+        eat(plants)
         live(plants, 25, first=60)
     assert seedling.plants["is_dead"].all()
     assert not large.plants["is_dead"].any()
@@ -96,8 +98,7 @@ def test_feeding_on_flowers_scars_fruits_and_keeps_flowers_from_setting():
     plants.fruits["state"][1, 0] = FruitState.OPEN
     plants.plants["open_flowers"][1], plants.plants["fruit_slots"] = 1, 1
     plants.demand_cm2[:2, FLOWER] = (3.0, 1e6)
-    plants.share_out()
-    plants.lose_eaten()
+    eat(plants)
     assert plants.fruits["eaten_cm2"][0, 0] == pytest.approx(3.0)
     assert plants.flows["flower_eaten_cm2"][0] == pytest.approx(3.0 + plants.crops["flower_cm2"][Crop.CUCUMBER])
     plants.set_fruit(10)

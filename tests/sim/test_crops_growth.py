@@ -111,13 +111,25 @@ def test_a_seed_comes_up_after_its_warmth_and_a_transplant_stands_at_once():
     assert sown.plants["warmth_dd"][0] < planted.plants["warmth_dd"][0] + 10 * 13.0
 
 
-def test_nothing_grows_before_it_is_planted_but_wild_hosts_do():
-    collards, wild = bed_of(Crop.COLLARD), bed_of(Crop.WILD_HOSTS, ground_m2=1.0)
+def test_nothing_grows_before_it_is_planted():
+    collards = bed_of(Crop.COLLARD)
     live(collards, 5)
-    live(wild, 5)
     assert collards.plants["leaf_area_cm2"].sum() == 0.0
-    assert wild.plants["is_growing"].all()
-    assert wild.plants["leaf_area_cm2"].min() > 1000.0
+    assert collards.standing.size == 0
+
+
+def test_plants_are_listed_from_the_day_they_are_put_in_to_the_day_after_they_are_gone():
+    plants = bed_of(Crop.KALE)
+    plants.put_in(0, 0)
+    assert plants.standing.tolist() == list(range(len(plants.plants)))
+    live(plants, 2, weather=(4.0, 16.0, 15.0))
+    plants.plants["is_dead"][1], plants.plants["is_growing"][1] = 1, 0
+    assert 1 in plants.standing  # until the next morning's growth
+    live(plants, 1, first=2)
+    assert plants.standing.tolist() == [i for i in range(len(plants.plants)) if i != 1]
+    plants.pull(0)
+    live(plants, 1, first=3)
+    assert plants.standing.size == 0
 
 
 def test_dry_matter_made_is_found_again_in_the_plant():

@@ -57,6 +57,7 @@ def test_each_leaf_is_sold_by_its_own_holes():
 def test_a_bed_can_keep_its_weight_and_lose_its_market():
     clean, marked = ready(Crop.CABBAGE, 75), ready(Crop.CABBAGE, 75)
     marked.demand_cm2[:, HEAD] = 0.1 * marked.plants["head_area_cm2"]
+    marked.mark_asked()
     marked.share_out()
     marked.lose_eaten()
     picking = [plants.pick(0, 75, nothing_picked(plants)) for plants in (clean, marked)]

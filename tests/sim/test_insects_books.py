@@ -5,7 +5,7 @@ import pytest
 
 from sim.cast import SPECIES, STAGES, Fate, Species, Stage
 from sim.crops.plant import HEAD
-from sim.insects.attraction import find_by_guide, find_in_bed, write_guide
+from sim.insects.attraction import find_between, find_by_guide, write_guide
 from sim.insects.flight import flight_of_the_day
 from sim.insects.record import HIDDEN, IN_SOIL, ON_STALKS
 from tests.outside.insect_trials import Box, day_of, unharmed
@@ -171,21 +171,21 @@ def test_equal_trials_end_in_equal_records():
 
 
 def test_sums_of_attraction_give_each_plant_its_share():
-    sums = np.array([[0.0, 1.0, 1.0, 4.0, 10.0]])
+    sums = np.array([0.0, 1.0, 1.0, 4.0, 10.0])
     marks = (np.arange(1000) + 0.5) / 1000.0
-    guide = np.zeros((1, 5), np.int64)
+    guide = np.zeros(5, np.int64)
     for steps in (1, 3, 4):  # few fliers need few steps, and find the same
-        write_guide(sums, guide, 0, steps)
-        found = [find_by_guide(sums, guide, 0, mark) for mark in marks]
+        write_guide(sums, 4, steps, guide)
+        found = [find_by_guide(sums, 4, guide, mark) for mark in marks]
         assert np.bincount(found, minlength=4) == pytest.approx([100, 0, 300, 600], abs=1)
     for found in (
-        [find_by_guide(sums, guide, 0, mark) for mark in marks],
-        [find_in_bed(sums, 0, 0, 4, mark) for mark in marks],
+        [find_by_guide(sums, 4, guide, mark) for mark in marks],
+        [find_between(sums, 0, 4, mark) for mark in marks],
     ):
         assert np.bincount(found, minlength=4) == pytest.approx([100, 0, 300, 600], abs=1)
-    assert find_in_bed(sums, 0, 1, 2, 0.5) == -1
-    assert {find_in_bed(sums, 0, 2, 4, mark) for mark in marks} == {2, 3}
-    assert find_by_guide(np.zeros((1, 5)), guide, 0, 0.5) == -1
+    assert find_between(sums, 1, 2, 0.5) == -1
+    assert {find_between(sums, 2, 4, mark) for mark in marks} == {2, 3}
+    assert find_by_guide(np.zeros(5), 4, guide, 0.5) == -1
 
 
 def test_flight_needs_warmth_and_light_and_little_rain():

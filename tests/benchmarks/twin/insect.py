@@ -225,6 +225,7 @@ class CabbageWhite(Insect):
         self.wanted_cm2 = self.kind.leaf_cm2 * appetite * self.warmth_dd * self.pace / self.kind.heat_dd
         if self.place >= 0:
             demand_cm2[self.plant, self.place] += self.wanted_cm2
+            today.plants["is_asked"][self.plant] = 1
 
     def sit_down(self, today):
         """Stay on its leaf while there is any of it, but now and then change."""

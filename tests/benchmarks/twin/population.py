@@ -195,7 +195,7 @@ class TwinInsects(mesa.Agent):
             if one.is_alive and one.place == HEAD and one.stage in LARVAE:
                 self.larvae_in_head[one.plant] += 1.0
 
-    def fly(self, today, near, plants, leaves):
+    def fly(self, today, near, standing, plants, leaves):
         """Let adults try plants and lay; then let wasps' visits find hosts, and grubs that left a host spin cocoons."""
         self.today.forget_leaves()
         self.visits_of_wasps.clear()
