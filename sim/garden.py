@@ -159,7 +159,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.visits = self.pollinators.visit(
             of_today, self.near, self.plants.plants, self.plants.fruits, bee_kill=self.harm.bees,
             flower_strip_m2=self.flower_strip_m2, hedgerow_m=self.hedgerow_m,
-            beetles_per_flower=self.beetles_per_flower(),
+            beetles_per_flower=self.beetles_per_flower(), standing=self.plants.standing,
         )  # fmt: skip
         self.hand_pollinate(workday, of_today)
         self.plants.grow(today, self.near.beds)

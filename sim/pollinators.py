@@ -70,10 +70,10 @@ def is_in_flower(plant: Record) -> bool:
 
 
 @loop
-def count_open_flowers(day: int, plants: Records, fruits: Records, open_flowers: Floats) -> None:
+def count_open_flowers(day: int, standing: Ints, plants: Records, fruits: Records, open_flowers: Floats) -> None:
     """Count the female flowers that opened today in each bed."""
     open_flowers[:] = 0.0
-    for plant in range(plants.size):
+    for plant in standing:
         if not is_in_flower(plants[plant]):
             continue
         for slot in range(plants[plant].fruit_slots):
@@ -134,10 +134,12 @@ def plan_visits(
 
 
 @loop
-def visit_flowers(day: int, plants: Records, fruits: Records, mean_visits: Floats, visits: Ints) -> None:
+def visit_flowers(
+    day: int, standing: Ints, plants: Records, fruits: Records, mean_visits: Floats, visits: Ints
+) -> None:
     """Let each open flower draw its own visits by each kind of bee, from its own key."""
     visits[:] = 0
-    for plant in range(plants.size):
+    for plant in standing:
         if not is_in_flower(plants[plant]):
             continue
         bed = plants[plant].bed
@@ -156,6 +158,7 @@ def visit_flowers(day: int, plants: Records, fruits: Records, mean_visits: Float
 @loop
 def work_the_flowers(
     today: Records,
+    standing: Ints,
     plants: Records,
     fruits: Records,
     gets_in: Floats,
@@ -176,12 +179,12 @@ def work_the_flowers(
     visits: Ints,
 ) -> None:
     """Count today's open flowers, work out the mean visits to each, and let each draw its own."""
-    count_open_flowers(today[0].day, plants, fruits, open_flowers)
+    count_open_flowers(today[0].day, standing, plants, fruits, open_flowers)
     plan_visits(
         today, open_flowers, gets_in, bee_harm, bee_kill, beetles_per_flower, bees, hours, peak_lag_h, bloom, factors,
         flower_strip_m2, hedgerow_m, index, mean_visits, harmed,
     )  # fmt: skip
-    visit_flowers(today[0].day, plants, fruits, mean_visits, visits)
+    visit_flowers(today[0].day, standing, plants, fruits, mean_visits, visits)
 
 
 @loop
@@ -259,6 +262,7 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         flower_strip_m2: float,
         hedgerow_m: float,
         beetles_per_flower: Floats | None = None,
+        standing: Ints | None = None,
     ) -> Ints:
         """Let bees visit today's open flowers; write the visits into the fruit records.
 
@@ -276,13 +280,16 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
             Habitat around the beds today [m², m].
         beetles_per_flower
             Cucumber beetles in each open flower, by bed, shape (B,); none if not given.
+        standing
+            Places of the plants that stand; all if not given.
 
         Returns
         -------
         Visits to female flowers by bed and kind of bee, shape (B, 3); rewritten by the next call.
         """
         work_the_flowers(
-            today, plants, fruits, surroundings.gets_in, surroundings.bee_harm, bee_kill,
+            today, np.arange(len(plants)) if standing is None else standing, plants, fruits, surroundings.gets_in,
+            surroundings.bee_harm, bee_kill,
             self._no_beetles if beetles_per_flower is None else beetles_per_flower, self._bees, self._hours,
             self._peak_lag_h, self._bloom, self._factors, flower_strip_m2, hedgerow_m, self.index, self._open_flowers,
             self.mean_visits, self.harmed, self._visits,
