@@ -4,7 +4,7 @@ import pytest
 from selenium.webdriver.common.keys import Keys
 
 from tests.browser.test_screens import STATES
-from tests.browser.watching import SCREENS, at_width, headings, open_screen, settled, wait_for, words_on
+from tests.browser.watching import SCREENS, at_width, fits_sideways, headings, open_screen, settled, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 MOST_STOPS = 90
@@ -64,10 +64,7 @@ def test_at_twice_the_size_nothing_runs_off_and_nothing_is_lost(browser, address
     shape = {"width": 640, "height": 450, "deviceScaleFactor": 2, "mobile": False}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", shape)
     open_screen(browser, address, *STATES[state])
-    wide, seen = browser.execute_script(
-        "const m = document.querySelector('[data-testid=stMain]'); return [m.scrollWidth, m.clientWidth]"
-    )
-    assert wide <= seen
+    wait_for(browser, lambda: fits_sideways(browser))
     hidden = browser.execute_script(
         "const all = '[data-testid=stMain] button, [data-testid=stMain] input';"
         "return [...document.querySelectorAll(all)].filter(one => {"

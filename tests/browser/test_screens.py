@@ -11,6 +11,7 @@ from selenium.webdriver.common.keys import Keys
 from tests.browser.watching import (
     SCREENS,
     at_width,
+    fits_sideways,
     headings,
     open_screen,
     pictures,
@@ -163,8 +164,7 @@ def test_axe_finds_nothing(browser, address, state, theme):
 def test_nothing_runs_off_sideways(browser, address, state, width):
     at_width(browser, width)
     open_screen(browser, address, *STATES[state])
-    fits = "const m = document.querySelector('[data-testid=stMain]'); return m.scrollWidth <= m.clientWidth"
-    wait_for(browser, lambda: browser.execute_script(fits))  # a window that was made narrower settles by and by
+    wait_for(browser, lambda: fits_sideways(browser))
     at_width(browser, 1366)
 
 

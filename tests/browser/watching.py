@@ -30,6 +30,12 @@ def wait_for(browser, condition, seconds=RUN_SECONDS):
     return wait.until(lambda _: condition())
 
 
+def fits_sideways(browser):
+    """Return whether nothing runs off to the side; tables follow a moment after a scroll bar has taken its share."""
+    wide = "const m = document.querySelector('[data-testid=stMain]'); return m.scrollWidth <= m.clientWidth"
+    return browser.execute_script(wide)
+
+
 def open_screen(browser, address, screen, words=""):
     browser.get(f"{address}/{screen}{words}")
     wait_for(browser, lambda: SCREENS[screen] in headings(browser, "h1"))
