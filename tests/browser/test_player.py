@@ -3,44 +3,24 @@
 import base64
 import io
 import json
+import statistics
 
 import pytest
 from PIL import Image
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
-from tests.browser.watching import at_width, axe, open_screen, press, settled, wait_for, words_on
+from tests.browser.map_player import open_map, run, run_and_wait
+from tests.browser.watching import at_width, press, settled, violations, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 LEAF = "?garden=leaf_bed"
 WITHOUT_NET = "?garden=leaf_bed&plans=nothing.spray_weekly.hand_picking"
-PLAYER = """
-const find = (root) => {
-  for (const one of root.querySelectorAll("*")) {
-    if (one.classList.contains("player")) return one;
-    const below = one.shadowRoot && find(one.shadowRoot);
-    if (below) return below;
-  }
-  return null;
-};
-const map = find(document), player = map && map.player;
-"""
-FRAMES_A_SECOND, SLOWED = 30, 4
-MOST_TRIES = 24
-"""Of a few seconds each: a machine that is shared with others has slow minutes."""
-
-
-def run(browser, script, *given):
-    return browser.execute_script(PLAYER + script, *given)
+DISCS, TIMES_THE_DISCS, ROUNDS = 500, 2.0, 9
 
 
 def part(browser, name):
     return run(browser, "return map.querySelector(`.${arguments[0]}`)", name)
-
-
-def open_map(browser, address, words=LEAF):
-    open_screen(browser, address, "watch", words)
-    wait_for(browser, lambda: run(browser, "return !!map && map.dataset.ready === 'yes'"))
 
 
 def press_play(browser):
@@ -59,7 +39,7 @@ def sent_to_the_server(browser):
 
 
 def test_it_plays_without_asking_the_server(browser, address):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     run(browser, "map.querySelector('.stop').checked = false; map.querySelector('.speed').value = '20'; player.goTo(0)")
     settled(browser)
     sent_to_the_server(browser)
@@ -73,36 +53,61 @@ def test_it_plays_without_asking_the_server(browser, address):
     assert shown == run(browser, "return player.data.dates[player.day]")
 
 
-@pytest.mark.alone
-def test_it_draws_thirty_frames_a_second_in_a_browser_slowed_fourfold(browser, address):
-    """Counted in the page, both maps of the teaching garden in June; the best of some tries."""
-    open_map(browser, address, "")
-    count = """
-    const done = arguments[arguments.length - 1];
-    map.querySelector(".stop").checked = false;
-    map.querySelector(".speed").value = "5";
-    player.goTo(95);
-    player.play();
-    const first = player.frames, begun = performance.now();
-    setTimeout(() => {
-      const seconds = (performance.now() - begun) / 1000, drawn = player.frames - first;
-      player.pause();
-      done(drawn / seconds);
-    }, 2500);
+@pytest.mark.benchmark
+def test_a_frame_costs_no_more_than_a_thousand_discs(browser, address):
+    """Both maps of the teaching garden in June, a new day every sixth frame, against five hundred discs on each map.
+
+    Where such a browser, slowed fourfold, drew 45 frames a second, the ratio was 1.2; at 30 it would be 1.8. The rate
+    itself is the machine's as much as the map's: ``tests/benchmarks/frames.py`` counts it.
     """
-    browser.execute_cdp_cmd("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
-    found = []
-    try:
-        while len(found) < MOST_TRIES and max(found, default=0) < FRAMES_A_SECOND - 0.5:
-            found.append(browser.execute_async_script(PLAYER + count))
-    finally:
-        browser.execute_cdp_cmd("Emulation.setCPUThrottlingRate", {"rate": 1})
-    print("frames a second, slowed fourfold:", [round(rate, 1) for rate in found])
-    assert max(found) >= FRAMES_A_SECOND - 0.5
+    open_map(browser, address, "")
+    found = run(
+        browser,
+        """
+        const [discs, rounds] = arguments;
+        const drawnOut = (canvas) => canvas.getContext("2d").getImageData(0, 0, 1, 1);
+        const timed = (draw) => {
+          const begun = performance.now();
+          for (let frame = 0; frame < 30; frame++) draw(frame);
+          return performance.now() - begun;
+        };
+        const drawMaps = (frame) => {
+          player.day = 95 + Math.floor(frame / 6);
+          if (frame % 6 === 0) player.show();
+          player.isPlaying = true;
+          player.paint(frame / 30);
+          player.isPlaying = false;
+          for (const one of player.maps) drawnOut(one.canvas);
+        };
+        const sheets = player.maps.map((one) => {
+          const sheet = document.createElement("canvas");
+          [sheet.width, sheet.height] = [one.canvas.width, one.canvas.height];
+          return sheet;
+        });
+        const drawDiscs = () => {
+          for (const sheet of sheets) {
+            const c = sheet.getContext("2d");
+            for (let n = 0; n < discs; n++) {
+              c.fillStyle = n % 2 ? "#123456" : "#abcdef";
+              c.beginPath();
+              c.arc(((n * 0.618) % 1) * sheet.width, ((n * 0.414) % 1) * sheet.height, 8, 0, 2 * Math.PI);
+              c.fill();
+            }
+            drawnOut(sheet);
+          }
+        };
+        player.goTo(95);
+        return Array.from({ length: rounds }, () => timed(drawMaps) / timed(drawDiscs));
+        """,
+        DISCS,
+        ROUNDS,
+    )
+    print("a frame over a thousand discs:", [round(ratio, 2) for ratio in found])
+    assert statistics.median(found) <= TIMES_THE_DISCS
 
 
 def test_it_stops_at_every_question_and_goes_on(browser, address):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     stops = run(browser, "return player.data.stops.map((stop) => [stop.day, stop.question])")
     assert len(stops) >= 4
     run(browser, "map.querySelector('.speed').value = '20'; player.goTo(0)")
@@ -126,7 +131,7 @@ def test_a_plan_that_never_sees_the_event_says_so_on_the_fallback_day(browser, a
 
 
 def test_it_is_used_by_keyboard_alone_and_tells_a_story(browser, address):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     run(browser, "player.goTo(120); map.querySelector('.play').focus()")
     browser.switch_to.active_element.send_keys(Keys.ENTER)
     wait_for(browser, lambda: day(browser) > 121)
@@ -154,22 +159,21 @@ def test_it_is_used_by_keyboard_alone_and_tells_a_story(browser, address):
 
 @pytest.mark.parametrize("use", ["screen", "paper"])
 def test_the_day_in_hand_is_taken_as_a_picture_without_asking_the_server(browser, address, use):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     run(browser, "player.goTo(100); map.querySelector('.take').open = true")
     settled(browser)
     sent_to_the_server(browser)
     run(browser, "map.querySelector('.take-for').value = arguments[0]", use)
-    encoded = browser.execute_async_script(
-        PLAYER
-        + """
-        const done = arguments[arguments.length - 1];
+    encoded = run_and_wait(
+        browser,
+        """
         player.handOver = (blob, end) => {
           const reader = new FileReader();
           reader.onload = () => done([end, reader.result.split(",")[1]]);
           reader.readAsDataURL(blob);
         };
         map.querySelector(".take-picture").click();
-        """
+        """,
     )
     assert encoded[0] == "png"
     picture = Image.open(io.BytesIO(base64.b64decode(encoded[1])))
@@ -196,13 +200,13 @@ def active(browser):
 
 
 def test_each_map_is_one_stop_for_the_tab_key(browser, address):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     stops = run(browser, "return [...map.querySelectorAll('.maps *')].filter((one) => one.tabIndex >= 0).length")
     assert stops == len(run(browser, "return player.maps.map((one) => one.film.plan)")) == 2
 
 
 def test_a_click_on_a_nest_or_an_insect_opens_its_story(browser, address):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     for kind in ("nest", "insect"):
         name, opened, chosen = run(
             browser,
@@ -226,7 +230,7 @@ def test_who_asks_for_less_motion_gets_steps(browser, address):
     wanted = {"features": [{"name": "prefers-reduced-motion", "value": "reduce"}]}
     browser.execute_cdp_cmd("Emulation.setEmulatedMedia", wanted)
     try:
-        open_map(browser, address)
+        open_map(browser, address, LEAF)
         assert part(browser, "calm").is_displayed()
         run(browser, "map.querySelector('.stop').checked = false; player.goTo(0)")
         press_play(browser)
@@ -242,19 +246,12 @@ def test_who_asks_for_less_motion_gets_steps(browser, address):
 def test_axe_finds_nothing_while_a_question_is_asked(browser, address, theme):
     open_map(browser, address, f"{LEAF}&embed_options=dark_theme" if theme == "dark" else LEAF)
     run(browser, "player.goTo(player.data.stops[0].day - 1); player.goTo(player.day + 1, true)")
-    browser.execute_script(axe())
-    found = browser.execute_async_script(
-        "const done = arguments[arguments.length - 1];"
-        "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
-        "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
-        "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary).join(' '))));"
-    )
-    assert found == []
+    assert violations(browser) == []
 
 
 def test_words_on_the_map_stand_out(browser, address):
     """Contrast of the map's own colours by the formula of WCAG 2: letters on tags, in both rooms."""
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     for room in ("LIGHT", "DARK"):
         ink, pill = run(browser, f"return player.colours('{room}')")
         assert contrast(ink, pill) >= 4.5
@@ -273,7 +270,7 @@ def contrast(one, other):
 @pytest.mark.parametrize("width", [320, 390])
 def test_on_a_phone_the_maps_stand_one_above_the_other(browser, address, width):
     at_width(browser, width)
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     tops, lefts = run(
         browser,
         "const boxes = player.maps.map((one) => one.element.getBoundingClientRect());"
@@ -285,7 +282,7 @@ def test_on_a_phone_the_maps_stand_one_above_the_other(browser, address, width):
 
 
 def test_the_same_stands_in_words_below_the_map(browser, address):
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     for canvas in run(
         browser, "return [...map.querySelectorAll('.maps canvas')].map((one) => one.getAttribute('aria-label'))"
     ):
@@ -313,12 +310,12 @@ def test_a_room_can_read_it_from_the_back(browser, address):
 
 def test_it_keeps_its_day_into_the_view_for_a_room_and_back(browser, address):
     at_width(browser, 1366)
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     run(browser, "player.goTo(75)")
     for words, is_room in (("Projector view", True), ("Leave the projector view", False)):
         press(browser, words)
         wait_for(browser, lambda now=is_room: run(browser, "return !!player && player.data.room > 0") is now)
         settled(browser)
         assert day(browser) == 75
-    open_map(browser, address)
+    open_map(browser, address, LEAF)
     assert day(browser) == 0

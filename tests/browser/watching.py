@@ -1,7 +1,6 @@
 """How the browser tests find, wait and look."""
 
 import re
-import time
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -11,6 +10,7 @@ from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import WebDriverWait
 
 RUN_SECONDS = 300
+STILL_LOOKS = 14
 SCREENS = {
     "": "Which garden shall we look at?",
     "guess": "What do you expect?",
@@ -43,15 +43,21 @@ def open_screen(browser, address, screen, words=""):
 
 
 def settled(browser):
-    """Wait until nothing is running and no bar is shown."""
-    script = "return !!document.querySelector('[data-test-script-state=running], [data-testid=stProgress]')"
-    quiet_since = time.monotonic()
-    deadline = time.monotonic() + RUN_SECONDS
-    while time.monotonic() - quiet_since < 0.7:
-        assert time.monotonic() < deadline
-        if browser.execute_script(script):
-            quiet_since = time.monotonic()
-        time.sleep(0.05)
+    """Wait until for some looks in a row nothing is running, no bar is shown and the page keeps its height."""
+    script = """
+    const isBusy = document.querySelector("[data-test-script-state=running], [data-testid=stProgress]");
+    const main = document.querySelector("[data-testid=stMain]");
+    return [!!isBusy, main ? main.scrollHeight : 0];
+    """
+    seen, still = None, 0
+
+    def lies_still():
+        nonlocal seen, still
+        before, seen = seen, browser.execute_script(script)
+        still = still + 1 if seen == [False, before and before[1]] else 0
+        return still >= STILL_LOOKS
+
+    WebDriverWait(browser, RUN_SECONDS, poll_frequency=0.05).until(lambda _: lies_still())
 
 
 def headings(browser, tag):
@@ -83,9 +89,10 @@ def pictures(browser):
 
 
 def at_width(browser, width, height=900):
+    """Make the window so large, a phone's below 500, and wait until the page lies still in it."""
     shape = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 500}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", shape)
-    time.sleep(0.7)
+    settled(browser)
 
 
 def violations(browser):
