@@ -157,9 +157,9 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.nets.write(today, self.near)
         self.sprays.write(today, self.near)
         self.visits = self.pollinators.visit(
-            of_today, self.near, self.plants.plants, self.plants.fruits, bee_kill=self.harm.bees,
-            flower_strip_m2=self.flower_strip_m2, hedgerow_m=self.hedgerow_m,
-            beetles_per_flower=self.beetles_per_flower(), standing=self.plants.standing,
+            of_today, self.near, self.plants.standing, self.plants.plants, self.plants.fruits,
+            bee_kill=self.harm.bees, flower_strip_m2=self.flower_strip_m2, hedgerow_m=self.hedgerow_m,
+            beetles_per_flower=self.beetles_per_flower(),
         )  # fmt: skip
         self.hand_pollinate(workday, of_today)
         self.plants.grow(today, self.near.beds)

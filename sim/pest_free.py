@@ -28,8 +28,8 @@ class PestFreeGarden(Garden):
         carry_out(self, workday)
         self.nets.write(today, self.near)
         self.pollinators.visit(
-            of_today, self.near, self.plants.plants, self.plants.fruits, bee_kill=self.harm.bees,
-            flower_strip_m2=self.flower_strip_m2, hedgerow_m=self.hedgerow_m,
+            of_today, self.near, self.plants.standing, self.plants.plants, self.plants.fruits,
+            bee_kill=self.harm.bees, flower_strip_m2=self.flower_strip_m2, hedgerow_m=self.hedgerow_m,
         )  # fmt: skip
         self.plants.grow(today, self.near.beds)
         self.plants.set_fruit(self.day)

@@ -255,6 +255,7 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         self,
         today: Records,
         surroundings: Surroundings,
+        standing: Ints,
         plants: Records,
         fruits: Records,
         *,
@@ -262,7 +263,6 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         flower_strip_m2: float,
         hedgerow_m: float,
         beetles_per_flower: Floats | None = None,
-        standing: Ints | None = None,
     ) -> Ints:
         """Let bees visit today's open flowers; write the visits into the fruit records.
 
@@ -272,6 +272,8 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
             One ``TODAY`` record, shape (1,).
         surroundings
             Its ``gets_in`` and ``bee_harm`` are read.
+        standing
+            Places of the plants that stand.
         plants, fruits
             ``PLANT`` records (n,) and ``FRUIT`` records (n, FRUITS); only flowers opened today are visited.
         bee_kill
@@ -280,16 +282,13 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
             Habitat around the beds today [m², m].
         beetles_per_flower
             Cucumber beetles in each open flower, by bed, shape (B,); none if not given.
-        standing
-            Places of the plants that stand; all if not given.
 
         Returns
         -------
         Visits to female flowers by bed and kind of bee, shape (B, 3); rewritten by the next call.
         """
         work_the_flowers(
-            today, np.arange(len(plants)) if standing is None else standing, plants, fruits, surroundings.gets_in,
-            surroundings.bee_harm, bee_kill,
+            today, standing, plants, fruits, surroundings.gets_in, surroundings.bee_harm, bee_kill,
             self._no_beetles if beetles_per_flower is None else beetles_per_flower, self._bees, self._hours,
             self._peak_lag_h, self._bloom, self._factors, flower_strip_m2, hedgerow_m, self.index, self._open_flowers,
             self.mean_visits, self.harmed, self._visits,

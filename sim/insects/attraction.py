@@ -211,7 +211,7 @@ def find_by_guide(sums: Floats, count: int, guide: Ints, u: float) -> int:
 
     The guide (``chen1974``) tells where to begin, so that a look takes about a step however many places there are.
     """
-    if count == 0 or sums[count] <= 0.0:
+    if sums[count] <= 0.0:
         return -1
     mark = u * sums[count]
     place = int(guide[1 + int(u * guide[0])])

@@ -46,10 +46,13 @@ def mean_visits(
     kill: Floats | None = None,
     beetles: float = 0.0,
 ) -> Floats:
+    plants, fruits = bed_of_cucumbers()
     who.visit(
         today,
         surroundings or open_ground(np.array([10.0])),
-        *bed_of_cucumbers(),
+        np.arange(len(plants)),
+        plants,
+        fruits,
         bee_kill=np.zeros(PRODUCTS) if kill is None else kill,
         flower_strip_m2=strip_m2,
         hedgerow_m=0.0,
@@ -165,7 +168,14 @@ def test_a_bagged_flower_gets_no_visit() -> None:
     bagged.gets_in[0, Visitor.HONEY_BEE : Visitor.SMALL_BEE + 1] = 0.0
     plants, fruits = bed_of_cucumbers()
     visits = bees((100.0, 100.0, 100.0)).visit(
-        weather(), bagged, plants, fruits, bee_kill=np.zeros(PRODUCTS), flower_strip_m2=0.0, hedgerow_m=0.0
+        weather(),
+        bagged,
+        np.arange(len(plants)),
+        plants,
+        fruits,
+        bee_kill=np.zeros(PRODUCTS),
+        flower_strip_m2=0.0,
+        hedgerow_m=0.0,
     )
     assert visits.sum() == 0
     assert sum(fruits[name].sum() for name in ("honey_visits", "bumble_visits", "small_visits")) == 0
@@ -182,6 +192,7 @@ def test_more_flowers_bring_more_bees() -> None:
         visits = who.visit(
             weather(),
             open_ground(np.array([100.0])),
+            np.arange(len(plants)),
             plants,
             fruits,
             bee_kill=np.zeros(PRODUCTS),

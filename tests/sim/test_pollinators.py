@@ -58,6 +58,7 @@ def send(
     visits: Floats = who.visit(
         today,
         surroundings,
+        np.arange(len(plants)),
         plants,
         fruits,
         bee_kill=kill,
