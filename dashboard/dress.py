@@ -25,7 +25,6 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
 .way-in { font-size: clamp(1.4rem, 3.4vw, 3.6rem); font-weight: 600; overflow-wrap: anywhere; }
 [data-testid="stMultiSelect"] input { min-width: 2rem !important; }
 .stDialog pre { display: none; }
-[data-testid="stVegaLiteChart"] { box-shadow: 0 0 0 0.5rem #ffffff; }
 table { font-variant-numeric: tabular-nums; }
 [data-testid="stTable"] th, [data-testid="stTable"] th * { color: inherit !important; font-weight: 600; }
 </style>"""

@@ -12,6 +12,8 @@ import pyarrow as pa
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.charts.palette import ON_DARK_PAPER
+
 _TABLES: ContextVar[dict[int, tuple[str, bytes]] | None] = ContextVar("tables of the picture in hand", default=None)
 
 
@@ -21,7 +23,19 @@ def place_chart(chart: Any, alt: str, spot: DeltaGenerator | None = None) -> Non
     It is handed over as plain Vega-Lite: Streamlit's own door for Altair holds it against the whole grammar first, one
     visitor after the other, and reads a table once a layer (measured: three quarters of what an answer took to draw).
     """
-    (spot or st).vega_lite_chart(plain_spec(chart), width="stretch", theme=None, alt=alt)
+    spec = plain_spec(chart)
+    if st.context.theme.type == "dark":
+        spec = on_dark_paper(spec)
+    (spot or st).vega_lite_chart(spec, width="stretch", theme=None, alt=alt)
+
+
+def on_dark_paper(part: Any) -> Any:
+    """Return a chart, or a part of it, with each colour as it is on a dark page; it is drawn for white otherwise."""
+    if isinstance(part, dict):
+        return {name: on_dark_paper(value) for name, value in part.items()}
+    if isinstance(part, list):
+        return [on_dark_paper(value) for value in part]
+    return ON_DARK_PAPER.get(part, part) if isinstance(part, str) else part
 
 
 def plain_spec(chart: Any) -> dict[str, Any]:

@@ -10,6 +10,7 @@ from contextlib import suppress
 from importlib.resources import files
 from typing import Any, NoReturn
 
+from dashboard.charts.palette import DARK_PAPER
 from sim.errors import RunError, tell
 
 ADDRESS = "localhost"
@@ -37,6 +38,7 @@ SETTINGS: dict[str, Any] = {
     "theme.base": "light",
     "theme.light.primaryColor": "#0b5d3b",
     "theme.dark.primaryColor": "#7fd1a8",
+    "theme.dark.backgroundColor": DARK_PAPER,
     "theme.baseFontSize": 17,
     "theme.headingFontSizes": ["2rem", "1.6rem", "1.25rem"],
 }

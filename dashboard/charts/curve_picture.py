@@ -9,10 +9,10 @@ import altair as alt
 import pandas as pd
 
 from dashboard.charts.dressing import dress, layered, mean_words
-from dashboard.charts.palette import GRID, INK, look_of
+from dashboard.charts.palette import GRID, INK, JOINING, look_of
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
-from dashboard.charts.seasons_picture import JOINING, MOST_JOINED
+from dashboard.charts.seasons_picture import MOST_JOINED
 from dashboard.saying import short_number
 from dashboard.spoken import Spoken
 from dashboard.tongue import _, many

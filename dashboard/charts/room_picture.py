@@ -12,7 +12,7 @@ import pandas as pd
 
 from dashboard.charts.dressing import HOUSE_STYLE, LINES, dress, layered, look_range, plan_labels
 from dashboard.charts.guess_picture import GUESSED, TAKEN
-from dashboard.charts.palette import GRID, INK, PAPER
+from dashboard.charts.palette import BROAD_JOINING, GRID, INK, PAPER
 from dashboard.charts.picture import axis_ticks
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import MOST_JOINED
@@ -24,7 +24,6 @@ LINE_PX = 4
 PICTURE_PX = 770
 LABEL_PX = 560
 LABEL_LETTERS = 20
-JOINING = "#b4b4ae"
 ROOM_RIGHT = 1.12
 ARROW_SHARE, ARROW_DOWN_PX, ARROW_ASIDE_PX = 0.09, 58, 26
 HEADS = {
@@ -66,7 +65,7 @@ def draw_seasons(scene: Scene, tap: Tap | None = None) -> Any:
     bars = alt.Chart(means).mark_tick(thickness=10, size=100, opacity=1).encode(x=x, y=y, color=colour)
     layers = [dots, bars, *_words(alt.Chart(means), -76, x=x, y=y)]
     if 1 < frame["season"].nunique() <= MOST_JOINED:
-        lines = alt.Chart(frame).mark_line(color=JOINING, strokeWidth=LINE_PX)
+        lines = alt.Chart(frame).mark_line(color=BROAD_JOINING, strokeWidth=LINE_PX)
         layers.insert(0, lines.encode(x=x, y=y, detail=alt.Detail("season:N"), order=alt.Order("row:Q")))
     if tap is not None:
         line, before = _tap_layers(scene, tap, labels[tap.plan], ROOM_RIGHT * highest, x, y)

@@ -9,7 +9,7 @@ import altair as alt
 import pandas as pd
 
 from dashboard.charts.dressing import LINES, MEAN_BAR_PX, dress, layered, look_range, mean_words, plan_labels, tips
-from dashboard.charts.palette import GRID, INK
+from dashboard.charts.palette import GRID, INK, JOINING
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
 from dashboard.saying import short_number
@@ -22,7 +22,6 @@ LABEL_LETTERS, LETTERS_ABREAST = 11, 39
 """Letters in a line of a plan's name at the least, and of all plans together where a phone must hold them."""
 HEIGHT_PX = 420
 ROOM_ABOVE = 1.08
-JOINING = "#8a8a86"
 
 
 def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoken) -> Scene:

@@ -1,5 +1,7 @@
 """A picture handed to the page: the grammar that Altair would have checked, each table once, named by what it holds."""
 
+import json
+import re
 from functools import partial
 
 import altair as alt
@@ -24,7 +26,8 @@ from dashboard.charts import (
     weeks_picture,
 )
 from dashboard.charts.dressing import dress, layered, mean_words
-from dashboard.placing import plain_spec
+from dashboard.charts.palette import DARK_PAPER, INK, ON_DARK_PAPER, PAPER, QUIET_INK, contrast
+from dashboard.placing import on_dark_paper, plain_spec
 from tests.dashboard.invented import TITLES
 from tests.dashboard.invented_scenes import scenes_of
 
@@ -67,6 +70,21 @@ def test_every_picture_keeps_to_the_grammar(name):
     """Held against it here, since no visitor waits for that."""
     draw, scene = DRAWN[name]
     assert draw(scenes_of(TITLES)[scene]).to_dict(validate=True)
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_on_a_dark_page_every_colour_of_every_picture_has_its_neighbour(name):
+    draw, scene = DRAWN[name]
+    spec = draw(scenes_of(TITLES)[scene]).to_dict()
+    spec.pop("datasets", None)
+    on_white, on_dark = (set(re.findall(r"#[0-9a-f]{6}", json.dumps(one))) for one in (spec, on_dark_paper(spec)))
+    assert PAPER in on_white
+    assert on_dark == {ON_DARK_PAPER[colour] for colour in on_white}
+
+
+def test_letters_of_a_picture_can_be_read_on_a_dark_page():
+    for ink in (INK, QUIET_INK):
+        assert contrast(ON_DARK_PAPER[ink], DARK_PAPER) >= 7 <= contrast(ink, PAPER)
 
 
 def test_a_slip_in_a_part_of_a_picture_would_be_found():

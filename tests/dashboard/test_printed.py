@@ -15,7 +15,7 @@ from matplotlib.text import Text
 
 from dashboard.charts.calendar_picture import ALL_PLANS, calendar_scene
 from dashboard.charts.imprint import Imprint
-from dashboard.charts.palette import contrast_on_white
+from dashboard.charts.palette import PAPER, contrast
 from dashboard.charts.printed.pictures import DRAWERS, parts_of, picture_file, picture_files, sheet_of
 from dashboard.charts.printed.shapes import FULL_PAGE, GREYS, HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
@@ -118,7 +118,7 @@ def test_a_grey_picture_has_no_colour_and_a_colour_picture_has(scenes, kind):
 
 
 def test_greys_pass_three_to_one_on_white():
-    assert all(contrast_on_white(grey) >= 3 for grey in GREYS)
+    assert all(contrast(grey, PAPER) >= 3 for grey in GREYS)
 
 
 @pytest.mark.parametrize("kind", NAMES)

@@ -161,7 +161,7 @@ def test_orders_share_places():
 
 
 def test_every_letter_of_a_picture_has_an_ink_of_its_own_whatever_the_page_looks_like():
-    """Pictures lie on white paper on a dark page, too, where an ink that is left out would be a pale one."""
+    """Each is changed for another on a dark page; an ink that is left out would be the page's own."""
     scene = seasons_picture.seasons_scene(comparison().seasons, TITLES, SELL)
     config = seasons_picture.draw(scene).to_dict()["config"]
     assert config["background"] == "#ffffff"

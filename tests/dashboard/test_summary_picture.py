@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from dashboard.charts.imprint import Imprint
 from dashboard.charts.on_screen import to_altair
-from dashboard.charts.palette import LOOKS, contrast_on_white
+from dashboard.charts.palette import DARK_PAPER, LOOKS, ON_DARK_PAPER, PAPER, contrast
 from dashboard.charts.picture import axis_ticks, short_number
 from dashboard.charts.printed.pictures import sheet_of
 from dashboard.charts.printed.shapes import HALF_PAGE, Style
@@ -77,7 +77,8 @@ def test_a_plan_without_a_figure_says_none_and_draws_no_mark(seasons):
 
 
 def test_colours_stand_out_on_white_and_marks_differ_without_colour():
-    assert all(contrast_on_white(look.colour) >= 3 for look in LOOKS)
+    assert all(contrast(look.colour, PAPER) >= 3 for look in LOOKS)
+    assert all(contrast(ON_DARK_PAPER[look.colour], DARK_PAPER) >= 3 for look in LOOKS)
     assert len({look.on_paper for look in LOOKS}) == len({look.on_screen for look in LOOKS}) == len(LOOKS)
 
 

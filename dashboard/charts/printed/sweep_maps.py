@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from matplotlib.colors import to_hex
 
-from dashboard.charts.palette import INK, PAPER, contrast_on_white
+from dashboard.charts.palette import INK, PAPER, contrast
 from dashboard.charts.picture import ticks_between
 from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, width_inches, wrapped
 from dashboard.charts.printed.shapes import FULL_PAGE, Style
@@ -117,5 +117,5 @@ def _figures(cells: NDArray[Any], is_open: NDArray[Any], *, has_sign: bool) -> N
 def _say_figures(axes: Axes, room: Room, image: Any, cells: NDArray[Any], figures: NDArray[Any]) -> None:
     for (row, column), value in np.ndenumerate(cells):
         ground = to_hex(image.cmap(image.norm(value))) if np.isfinite(value) else PAPER
-        ink = PAPER if contrast_on_white(ground) >= WORST_CONTRAST else INK
+        ink = PAPER if contrast(PAPER, ground) >= WORST_CONTRAST else INK
         axes.text(column, row, str(figures[row, column]), ha="center", va="center", color=ink, fontsize=room.points)
