@@ -31,7 +31,7 @@ CARED = (
     "nestlings_fledged_count",
     "birds_entangled_count",
     "flower_visits_count",
-    "bees_harmed_count",
+    "bees_harmed_share",
     "spiders_mean_count",
     "labour_minutes",
     "cost_usd",

@@ -71,6 +71,7 @@ SPOKEN = (
     Spoken("harvest_kg", mark("Harvest picked"), _IN_THE_SEASON, "kg"),
     Spoken("marketable_share", mark("Share fit to sell"), mark("of 100 picked by weight, fit to sell"), _OF_100, 100),
     Spoken("fruit_set_share", mark("Flowers that set fruit"), mark("of 100 female flowers"), _OF_100, 100),
+    Spoken("cucumbers_wilted_share", mark("Cucumbers that wilted"), mark("of 100 plants"), _OF_100, 100),
     Spoken(
         "pests_alive_peak_count",
         mark("Pests at their peak"),
@@ -90,7 +91,13 @@ SPOKEN = (
     Spoken("nestlings_fledged_count", mark("Young birds that left the nest"), _BIRDS, _BIRDS),
     Spoken("birds_entangled_count", mark("Birds caught in nets"), _BIRDS, _BIRDS),
     Spoken("flower_visits_count", mark("Bees at the cucumber flowers"), mark("visits in the season"), mark("visits")),
-    Spoken("bees_harmed_count", mark("Bees harmed by sprays"), mark("bees"), mark("bees")),
+    Spoken(
+        "bees_harmed_share",
+        mark("Bees harmed by sprays"),
+        mark("of 100 that work in the crops' flowers"),
+        _OF_100,
+        100,
+    ),
     Spoken("spiders_mean_count", mark("Spiders"), mark("animals on a mean day"), mark("spiders")),
     Spoken("ground_beetles_mean_count", mark("Ground beetles"), mark("animals on a mean day"), mark("beetles")),
     Spoken("lady_beetles_mean_count", mark("Lady beetles"), mark("animals on a mean day"), mark("beetles")),

@@ -100,16 +100,15 @@ def gardener_of(
         garden, parameters, beds=beds, actions=scenario.actions_of(plan), bed_positions=scenario.bed_positions,
         first_date=garden.first_date, day_count=day_count, minutes_per_day=scenario.gardener.minutes_per_day,
         is_first_season=is_first_year, works_on=[_WEEKDAYS.index(name) for name in scenario.gardener.works_on],
+        labour_usd_per_hour=scenario.gardener.labour_usd_per_hour,
     )  # fmt: skip
 
 
-def generalists_of(
-    garden: Garden, scenario: Scenario, parameters: Parameters, layout: Layout, seed: int
-) -> Generalists:
+def generalists_of(garden: Garden, scenario: Scenario, parameters: Parameters, layout: Layout) -> Generalists:
     """Return ground beetles, spiders, lady beetles and lacewings of every bed."""
     guilds = scenario.enemies
     factors = np.array([guilds.ground_beetles, guilds.spiders, guilds.lady_beetles, guilds.lacewings])
-    return Generalists(garden, parameters, bed_area_m2=layout.area_m2, factors=factors, seed=seed)
+    return Generalists(garden, parameters, bed_area_m2=layout.area_m2, factors=factors)
 
 
 def aphids_of(garden: Garden, scenario: Scenario, parameters: Parameters, layout: Layout, seed: int) -> Aphids:

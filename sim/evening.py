@@ -164,5 +164,5 @@ def close_book(garden: Garden) -> None:
     for name in ("tmin_c", "tmax_c", "rain_mm"):
         book.column(name)[:] = garden.days[name]
     book.column("labour_minutes")[:] = gardener.minutes.sum(axis=1)
-    book.column("cost_usd")[:] = gardener.cost_usd.sum(axis=1)
+    book.column("cost_usd")[:] = gardener.spent_usd().sum(axis=1)
     book.close()

@@ -3,7 +3,7 @@
 A day runs like this, and nowhere else is its order decided:
 
 1. flowers open;
-2. the gardener works: plants, covers, sprays, picks, as far as the minutes reach;
+2. the gardener works: plants, covers, picks, sprays, as far as the minutes reach;
 3. nets and sprays write what the day is like in each bed;
 4. bees visit the flowers;
 5. plants grow;
@@ -246,9 +246,12 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self.plants = plants_of(self, scenario, parameters, layout, seed)
         self.insects = insects_of(self, scenario, parameters, layout, seed)
         self.aphids = aphids_of(self, scenario, parameters, layout, seed)
-        self.generalists = generalists_of(self, scenario, parameters, layout, seed)
+        self.generalists = generalists_of(self, scenario, parameters, layout)
         self.pollinators = pollinators_of(self, scenario, parameters, layout)
-        self.nests = nests_of(self, scenario, parameters, layout, seed, spring_shift_days(weather, parameters))
+        spring_days = spring_shift_days(weather, self.first_date.year, parameters)
+        self.nests = nests_of(self, scenario, parameters, layout, seed, spring_days)
+        for kind, distance_m in self.boxes:
+            self.nests.settle(kind, distance_m)
         self.nets = Nets(self, parameters, bed_count=beds, seed=seed)
         self.sprays = sprays_of(self, scenario, parameters, layout, seed)
         self.gardener = gardener_of(self, scenario, parameters, plan, len(self.days), is_first_year)

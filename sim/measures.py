@@ -66,6 +66,7 @@ def _listed() -> list[Measure]:
         harvest("marketable_potential_share", "share", "weight fit to sell as a share of what grows without any pests"),
         harvest("leaf_eaten_share", "share", "share of what the crops grew that plant-eaters took", "less"),
         harvest("fruit_set_share", "share", "share of the female flowers that set a fruit"),
+        harvest("cucumbers_wilted_share", "share", "share of the cucumber plants that wilted", "less"),
         *(harvest(f"{word(crop)}_harvest_kg", "kg", f"{word(crop)} picked") for crop in crops),
         *(harvest(f"{word(crop)}_marketable_kg", "kg", f"{word(crop)} fit to sell") for crop in crops),
         *(
@@ -117,7 +118,7 @@ def _listed() -> list[Measure]:
         birds("birds_entangled_count", "bird", "birds caught in nets", "less"),
         bees("flower_visits_count", "visit", "bees' visits to female cucumber flowers"),
         bees("visits_per_flower", "visit", "bees' visits to each female cucumber flower"),
-        bees("bees_harmed_count", "bee", "bees harmed by residues", "less"),
+        bees("bees_harmed_share", "share", "share of the bees in the crops' flowers that residues harmed", "less"),
         *(
             bees(f"{word(Predator(enemy))}s_mean_count", "animal", f"{spoken(Predator(enemy))}s, mean of the season")
             for enemy in range(GENERALISTS)
@@ -125,8 +126,8 @@ def _listed() -> list[Measure]:
         bees("parasitoid_wasps_mean_count", "wasp", "parasitoid wasps, mean of the season"),
         work("labour_minutes", "min", "minutes of work in all"),
         work("pest_care_minutes", "min", "minutes spent on nets, sprays, scouting and picking pests"),
-        work("cost_usd", "US$", "money spent"),
-        work("pest_care_usd", "US$", "money spent on nets, sprays and the rest of pest care"),
+        work("cost_usd", "US$", "money spent, and the hours at their price where one is set"),
+        work("pest_care_usd", "US$", "the same for nets, sprays and the rest of pest care"),
         work("sprays_count", "bed sprayed", "times that a bed was sprayed"),
         work("put_off_count", "job", "jobs that did not fit into a day"),
         work("spray_days_lost_count", "day", "days on which a spray had to wait for the weather", "neither"),
@@ -183,6 +184,7 @@ def _harvest_of(garden: Garden, potential_kg: dict[int, float]) -> dict[str, flo
         "marketable_potential_share": _share(marketable, potential),
         "leaf_eaten_share": _share(eaten_g, grown_g),
         "fruit_set_share": _share(float(flows["fruits_set"].sum()), float(flows["flowers_opened"].sum())),
+        "cucumbers_wilted_share": _wilted_share(garden),
     }
     for crop in sorted(set(garden.layout.crop[: garden.layout.first_plant[-2]].tolist())):
         name = word(Crop(crop))
@@ -191,6 +193,12 @@ def _harvest_of(garden: Garden, potential_kg: dict[int, float]) -> dict[str, flo
         numbers[f"{name}_marketable_kg"] = crop_marketable
         numbers[f"{name}_potential_share"] = _share(crop_kg, potential_kg.get(crop, 0.0))
     return numbers
+
+
+def _wilted_share(garden: Garden) -> float:
+    plants = garden.plants.plants
+    put_in = (plants["crop"] == Crop.CUCUMBER) & (plants["planted_day"] >= 0)
+    return _share(float(plants["is_wilting"][put_in].sum()), float(put_in.sum()))
 
 
 def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
@@ -267,7 +275,7 @@ def _bees_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
     numbers = {
         "flower_visits_count": visits,
         "visits_per_flower": _share(visits, flowers),
-        "bees_harmed_count": float(garden.pollinators.harmed.sum()),
+        "bees_harmed_share": _share(float(garden.pollinators.harmed.sum()), float(garden.pollinators.at_work.sum())),
         "parasitoid_wasps_mean_count": float(book.column("parasitoid_wasps").mean()),
     }
     for enemy in range(GENERALISTS):
@@ -278,18 +286,18 @@ def _bees_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
 
 def _work_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
     gardener = garden.gardener
-    minutes, cost = gardener.minutes.sum(axis=0), gardener.cost_usd.sum(axis=0)
+    minutes, cost = gardener.minutes.sum(axis=0), gardener.spent_usd().sum(axis=0)
     care = [int(task) for task in _PEST_CARE]
     hours = float(minutes.sum()) / _MINUTES_PER_HOUR
     marketable = sum(tally[1] for tally in garden.harvests.values())
     return {
         "labour_minutes": float(minutes.sum()),
         "pest_care_minutes": float(minutes[care].sum()),
-        "cost_usd": float(cost.sum()) + hours * garden.scenario.gardener.labour_usd_per_hour,
+        "cost_usd": float(cost.sum()),
         "pest_care_usd": float(cost[care].sum()),
         "sprays_count": garden.beds_sprayed,
         "put_off_count": float(gardener.put_off.sum()),
-        "spray_days_lost_count": gardener.days_lost_to_weather,
+        "spray_days_lost_count": len(gardener.days_lost_to_weather),
         "marketable_kg_per_hour": _share(marketable, hours),
     }
 

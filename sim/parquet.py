@@ -1,15 +1,13 @@
-"""A table as Parquet, for those who have pyarrow; its run record travels in the file's metadata."""
+"""A table as Parquet; its run record travels in the file's metadata."""
 
 from __future__ import annotations
 
 import io
 import json
 from collections.abc import Mapping
-from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import RunError, tell
 from sim.writing import write_whole, writing
 
 if TYPE_CHECKING:
@@ -21,8 +19,6 @@ def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) 
 
     Raises
     ------
-    RunError
-        If pyarrow is not installed.
     OutputError
         If the file cannot be written.
     """
@@ -32,18 +28,10 @@ def write_table(path: Path, table: pd.DataFrame, provenance: Mapping[str, Any]) 
 
 
 def table_bytes(table: pd.DataFrame, provenance: Mapping[str, Any]) -> bytes:
-    """Return a table as a Parquet file.
+    """Return a table as a Parquet file."""
+    import pyarrow as arrow  # here, since few commands need it
+    import pyarrow.parquet as parquet
 
-    Raises
-    ------
-    RunError
-        If pyarrow is not installed.
-    """
-    try:
-        arrow: Any = import_module("pyarrow")
-        parquet: Any = import_module("pyarrow.parquet")
-    except ImportError:
-        raise RunError(tell("Parquet needs the package 'pyarrow'; install it with: pip install pyarrow.")) from None
     held = arrow.Table.from_pandas(table, preserve_index=False)
     held = held.replace_schema_metadata({**(held.schema.metadata or {}), b"run": json.dumps(dict(provenance)).encode()})
     file = io.BytesIO()

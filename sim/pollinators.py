@@ -98,6 +98,7 @@ def plan_visits(
     hedgerow_m: float,
     index: Floats,
     mean_visits: Floats,
+    at_work: Floats,
     harmed: Floats,
 ) -> None:
     """Work out the mean visits to a flower of each bed by each kind of bee, and what residues cost the bees."""
@@ -120,14 +121,16 @@ def plan_visits(
         share = flying_share(bee, hours[0], peak_lag_h, day)
         minutes = share * hours[0].window_hours * MINUTES_PER_HOUR
         each = visits_per_flower(present, bee.flowers_per_minute, minutes, blossoms)
-        lost = 0.0
+        at_flowers, lost = 0.0, 0.0
         for bed in range(open_flowers.size):
             reach = gets_in[bed, FIRST_VISITOR + kind]
             spared = unharmed_share(bee_harm[bed], bee_kill)
             calm = 1.0 / (1.0 + draw.beetle_annoyance * beetles_per_flower[bed])
             mean_visits[bed, kind] = each * reach * spared * calm
             effort = open_flowers[bed] * (1.0 + draw.male_flowers_per_female) * reach / blossoms
+            at_flowers += effort * share
             lost += effort * share * (1.0 - spared)
+        at_work[kind] += present * at_flowers
         harmed[kind] += present * lost
         index[kind] = index[kind] * (1.0 - lost)
         index[kind] += (1.0 - index[kind]) * draw.recovery_per_day
@@ -175,6 +178,7 @@ def work_the_flowers(
     index: Floats,
     open_flowers: Floats,
     mean_visits: Floats,
+    at_work: Floats,
     harmed: Floats,
     visits: Ints,
 ) -> None:
@@ -182,7 +186,7 @@ def work_the_flowers(
     count_open_flowers(today[0].day, standing, plants, fruits, open_flowers)
     plan_visits(
         today, open_flowers, gets_in, bee_harm, bee_kill, beetles_per_flower, bees, hours, peak_lag_h, bloom, factors,
-        flower_strip_m2, hedgerow_m, index, mean_visits, harmed,
+        flower_strip_m2, hedgerow_m, index, mean_visits, at_work, harmed,
     )  # fmt: skip
     visit_flowers(today[0].day, standing, plants, fruits, mean_visits, visits)
 
@@ -220,9 +224,11 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
     ----------
     index
         Bees there are, as a share of normal, by kind, shape (3,).
+    at_work
+        Bees in the beds' flowers so far, by kind, shape (3,): those there at once, added up over days, so far fewer
+        than all that come and go.
     harmed
-        Bees harmed by residues so far, by kind, shape (3,): of those at work at once, so far fewer than all that
-        come and go in a day.
+        How many of them residues harmed.
     mean_visits
         Expected visits to one open flower today, shape (B, 3).
     """
@@ -244,6 +250,7 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
         self._no_beetles: Floats = np.zeros(bed_count)
         self._visits: Ints = np.zeros((bed_count, BEES), dtype=np.int64)
         self.index: Floats = np.ones(BEES)
+        self.at_work: Floats = np.zeros(BEES)
         self.harmed: Floats = np.zeros(BEES)
         self.mean_visits: Floats = np.zeros((bed_count, BEES))
 
@@ -291,7 +298,7 @@ class Pollinators(mesa.Agent):  # type: ignore[misc]
             today, standing, plants, fruits, surroundings.gets_in, surroundings.bee_harm, bee_kill,
             self._no_beetles if beetles_per_flower is None else beetles_per_flower, self._bees, self._hours,
             self._peak_lag_h, self._bloom, self._factors, flower_strip_m2, hedgerow_m, self.index, self._open_flowers,
-            self.mean_visits, self.harmed, self._visits,
+            self.mean_visits, self.at_work, self.harmed, self._visits,
         )  # fmt: skip
         return self._visits
 

@@ -8,13 +8,12 @@ from sim.parameters import Parameters
 from sim.weather.days import Weather
 
 
-def spring_shift_days(weather: Weather, parameters: Parameters) -> float:
-    """Return how many days later (below 0: earlier) than the tables of ``birds.toml`` this spring is.
+def spring_shift_days(weather: Weather, year: int, parameters: Parameters) -> float:
+    """Return how many days later (below 0: earlier) than the tables of ``birds.toml`` the spring of a year is.
 
     Taken from the mean temperature of 1 March to 30 April, as far as the weather holds these days; without
     any of them, no shift.
     """
-    year = weather.last_date.year
     first = max(0, (date(year, 3, 1) - weather.first_date).days)
     days = weather.days[first : (date(year, 5, 1) - weather.first_date).days]
     if not len(days):

@@ -146,8 +146,6 @@ class Sweep:
 
         Raises
         ------
-        RunError
-            If pyarrow is not installed.
         OutputError
             If the file cannot be written.
         """

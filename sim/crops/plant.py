@@ -48,6 +48,7 @@ PLANT = np.dtype(
         ("from_seed", "u1"),  # sown where it stands, not planted out
         ("once_over", "u1"),  # taken whole, not picked again and again
         ("self_fruitful", "u1"),  # sets fruit without a visit
+        ("has_heart", "u1"),  # what is sold of it is a heart or head that larvae get into
         ("is_asked", "u1"),  # somebody would eat of it today; written with the demand
         ("leaf_slots", "u1"),  # leaf slots up to the last one in use
         ("ripe_leaves", "u1"),  # leaves that could be picked by their age and size

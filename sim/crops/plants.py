@@ -69,6 +69,7 @@ class Plants(mesa.Agent):  # type: ignore[misc]
             "key": keys, "crop": crop, "bed": bed, "x_m": x_m, "y_m": y_m, "edge_share": edge_share, "vigour": vigour,
             "self_fruitful": self_fruitful, "from_seed": from_seed, "once_over": once_over,
             "ground_area_m2": ground_area_m2, "own_growth": 1.0, "planted_day": -1, "infected_day": -1,
+            "has_heart": self.crops["has_heart"][crop],
         }  # fmt: skip
         for name, value in given.items():
             self.plants[name] = value

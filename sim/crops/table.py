@@ -35,6 +35,8 @@ SOLD_AS = {
     Crop.MUSTARD: SoldAs.NOTHING,
     Crop.WILD_HOSTS: SoldAs.NOTHING,
 }
+HEARTED = (Crop.CABBAGE, Crop.BROCCOLI)
+"""Crops with a heart or head that larvae get into. Kohlrabi is sold for a swollen stem, which has none."""
 SOLD_WHOLE = (Crop.LETTUCE,)
 """Leaf crops that are one unit, not many leaves, when they are cut once."""
 
@@ -119,7 +121,7 @@ GROUPS = {
 }
 """Fields of ``CROP`` by the table of ``crops.toml`` that they come from."""
 
-FLAGS = [("sold_as", "i8"), ("is_sold_whole", "u1")]
+FLAGS = [("sold_as", "i8"), ("is_sold_whole", "u1"), ("has_heart", "u1")]
 CROP = np.dtype([*FLAGS, *[(name, "f8") for names in GROUPS.values() for name in names]], align=True)
 """One record a crop."""
 
@@ -131,6 +133,7 @@ def crop_table(parameters: Parameters) -> Records:
     for crop, sold_as in SOLD_AS.items():
         table["sold_as"][crop] = sold_as
     table["is_sold_whole"][list(SOLD_WHOLE)] = 1
+    table["has_heart"][list(HEARTED)] = 1
     for group, names in GROUPS.items():
         for name in names:
             table[name] = parameters.numbers(f"crops.{group}.{name}")

@@ -117,8 +117,6 @@ class Generalists(mesa.Agent):  # type: ignore[misc]
         Area of each bed [m²], the margin last, shape (B,), above 0.
     factors
         How many times the usual density the place has, by kind, shape (4,).
-    seed
-        Of the season; they draw no chance today, the same for every seed.
 
     Attributes
     ----------
@@ -130,11 +128,8 @@ class Generalists(mesa.Agent):  # type: ignore[misc]
         Share of their time still spent searching, as of the last ``hunt``, shape (B, 4).
     """
 
-    def __init__(
-        self, garden: mesa.Model, parameters: Parameters, *, bed_area_m2: Floats, factors: Floats, seed: int
-    ) -> None:
+    def __init__(self, garden: mesa.Model, parameters: Parameters, *, bed_area_m2: Floats, factors: Floats) -> None:
         super().__init__(garden)
-        self.seed = seed
         self._hunters = records(np.zeros(GENERALISTS, HUNTER))
         for name in HUNTER.names or ():
             self._hunters[name] = parameters.numbers(f"enemies.{name}")

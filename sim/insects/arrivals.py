@@ -34,8 +34,8 @@ def _mid_month_days(months: int) -> Floats:
 def females_per_day(parameters: Parameters, latitude_deg: float, days_of_year: Ints) -> Floats:
     """Return the comers of a day of full flight at medium pressure, shape (days, SPECIES).
 
-    Between the southern and the northern rows by latitude; between mid-months in a straight line; none before March
-    and after November but what the end rows say.
+    Between the southern and the northern rows by latitude; between mid-months in a straight line; none before the
+    middle of the first month and after that of the last.
     """
     south = parameters.number("arrivals.place.south_deg")
     north = parameters.number("arrivals.place.north_deg")

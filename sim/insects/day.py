@@ -20,8 +20,10 @@ from sim.insects.rules import (
     crawl_on,
     die_of_one_hazard,
     grow,
+    has_head_to_hide_in,
     looks_for_plants,
     moult,
+    picks_up_wilt,
     rest_for_winter,
     shut_in_or_free,
     sit_somewhere,
@@ -32,6 +34,7 @@ from sim.insects.rules import (
 _ALIVE, _BORN, _PARASITISED = int(Fate.ALIVE), int(Entry.BORN), int(Fate.PARASITISED)
 _PUPA, _ADULT, _LARVA, _LAST_INSTAR = int(Stage.PUPA), int(Stage.ADULT), int(Stage.INSTAR_1), int(Stage.INSTAR_5)
 _WASP, _WHITE = int(Species.PARASITOID_WASP), int(Species.CABBAGE_WHITE)
+_BEETLE = int(Species.CUCUMBER_BEETLE)
 _FIRST_BIRD, _BIRDS = int(Predator.TIT_LIKE_BIRD), len(Bird)
 
 
@@ -212,7 +215,7 @@ def live(
                 carry_wasps(insect, dd[b, _WASP, _PUPA], habits.in_host_dd)
             grow(insect, dd[b, s, t])
             if insect.fate == _ALIVE and insect.warmth_dd >= life[s, t].heat_dd:
-                has_head = insect.plant >= 0 and plants[insect.plant].head_area_cm2 > 0.0
+                has_head = insect.plant >= 0 and has_head_to_hide_in(plants[insect.plant])
                 pass_into_next_stage(
                     insect, life, flier, habits, has_head, fits_through[b, s], gap_pass[b, s], rests, margin, reached
                 )
@@ -272,8 +275,11 @@ def eat(
             grown_mg[b, s] += insect.mass_mg - before_mg
             if insect.fate == _ALIVE and fed < 1.0:
                 crawl_on(insect, habits, first_plant[b], first_plant[b + 1], plants, day)
-            if insect.is_infective and fed > 0.0 and t == _ADULT:
-                infective_on_plant[p] += 1.0
+            if s == _BEETLE and t == _ADULT and fed > 0.0:
+                if insect.is_infective:
+                    infective_on_plant[p] += 1.0
+                elif plants[p].is_wilting:
+                    insect.is_infective = picks_up_wilt(insect, habits, day)
         if insect.fate != _ALIVE:
             continue
         if s == _WHITE and insect.wasp_brood == 0 and habits.host_youngest_instar <= t <= habits.host_oldest_instar:

@@ -83,5 +83,6 @@ class Ask:
     SIZE = 26
     SHAKEN_OFF = 27
     FOLLOWED = 28
+    PICK_UP_WILT = 29
     TRY = 100
     """First of four questions for each plant tried in a day: leave, which plant, get in, try a bare one."""

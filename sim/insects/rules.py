@@ -22,7 +22,7 @@ _WASP = int(Species.PARASITOID_WASP)
 _DEATH, _CAUSE, _MOULT, _SEX, _STAY = Ask.DEATH, Ask.CAUSE, Ask.MOULT, Ask.SEX, Ask.STAY
 _PACE, _LIFE, _HEAD, _PUPATION, _LEAF = Ask.PACE, Ask.LIFE, Ask.HEAD, Ask.PUPATION, Ask.LEAF
 _CHANGE_LEAF, _CRAWL, _NEXT_PLANT, _REST = Ask.CHANGE_LEAF, Ask.CRAWL, Ask.NEXT_PLANT, Ask.REST
-_SIZE = Ask.SIZE
+_SIZE, _PICK_UP_WILT = Ask.SIZE, Ask.PICK_UP_WILT
 _ONCE = 1000
 """Questions asked once in a stage use the stage in place of the day, so that delay does not change the luck."""
 
@@ -69,6 +69,18 @@ def carry_wasps(insect: Record, wasp_dd: float, in_host_dd: float) -> None:
     insect.wasp_dd += wasp_dd
     if insect.stage == _LAST_INSTAR and insect.wasp_dd >= in_host_dd:
         insect.fate = _PARASITISED
+
+
+@rule
+def has_head_to_hide_in(plant: Record) -> bool:
+    """Return whether a plant has formed a heart or head that larvae get into."""
+    return bool(plant.has_heart == 1 and plant.head_area_cm2 > 0.0)
+
+
+@rule
+def picks_up_wilt(beetle: Record, habits: Record, day: int) -> int:
+    """Return 1 if a beetle that feeds on a wilting plant carries the wilt from today on, 0 if not."""
+    return 1 if chance(beetle.key, day, _PICK_UP_WILT) < habits.pick_up_per_beetle_day else 0
 
 
 @rule

@@ -108,6 +108,7 @@ _HABITS = {
     "infective_late_share": "insects.wilt.infective_late_share",
     "late_from_day_of_year": "insects.wilt.late_from_day_of_year",
     "infection_per_beetle_day": "insects.wilt.infection_per_beetle_day",
+    "pick_up_per_beetle_day": "insects.wilt.pick_up_per_beetle_day",
     "vining_factor": "insects.wilt.vining_factor",
     "vining_leaf_cm2": "insects.wilt.vining_leaf_cm2",
     "host_youngest_instar": "parasitoid.search.host_youngest_instar",

@@ -56,12 +56,6 @@ def _pairs_in_order(values: Sequence[float]) -> float:
     return float(sum(ahead > behind for ahead, behind in pairwise(values)))
 
 
-def net_over_nothing_cool(seeds: Sequence[int]) -> float:
-    """Return marketable weight under a net over that without care, cool season."""
-    values = _marketable_cool(tuple(seeds))
-    return share(values[0], values[-1])
-
-
 def bt_and_net_over_weak_sprays(seeds: Sequence[int]) -> float:
     """Return the lower of Bt and net over the higher of pyrethrins and soap, marketable cabbage."""
     plans = {"net": MESH, "bt": (spray("bt"),), "pyrethrins": (spray("pyrethrins"),), "soap": (spray("soap"),)}

@@ -78,17 +78,15 @@ def mustard_guards_collards(seeds: Sequence[int]) -> float:
     return share(*kg)
 
 
-def _open_kale() -> Scenario:
+def _open_kale(seeds: Sequence[int]) -> list[Season]:
+    """Return seasons of unpicked kale in a cool climate without nests or care."""
     beds = [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)]
-    return garden(beds, {"nothing": NOTHING}, climate="cool_maritime")
+    return seasons(garden(beds, {"nothing": NOTHING}, climate="cool_maritime"), "nothing", seeds)
 
 
 def larvae_a_plant_in_july(seeds: Sequence[int]) -> float:
     """Return cabbage white larvae a plant of an open 20-plant bed in July, temperate north."""
-    place = garden(
-        [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)], {"nothing": NOTHING}, climate="cool_maritime"
-    )
-    lived = seasons(place, "nothing", seeds)
+    lived = _open_kale(seeds)
     return float(np.mean([s.garden.chronicle.column("cabbage_white_young")[JULY].mean() for s in lived]) / 20)
 
 
@@ -103,11 +101,8 @@ def sprays_by_the_half_rule(seeds: Sequence[int]) -> float:
 
 def flea_beetle_peaks(seeds: Sequence[int]) -> float:
     """Return how many peaks flea beetles on kale have in a cool season, over a running mean of three weeks."""
-    place = garden(
-        [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)], {"nothing": NOTHING}, climate="cool_maritime"
-    )
     column = f"{word(Species.FLEA_BEETLE)}_adults"
-    mean = np.mean([season.garden.chronicle.column(column) for season in seasons(place, "nothing", seeds)], axis=0)
+    mean = np.mean([season.garden.chronicle.column(column) for season in _open_kale(seeds)], axis=0)
     smooth = np.convolve(mean, np.ones(21) / 21, mode="same")
     peaks, _ = find_peaks(smooth, prominence=smooth.max() / 5, distance=21)
     return float(len(peaks))
@@ -115,9 +110,6 @@ def flea_beetle_peaks(seeds: Sequence[int]) -> float:
 
 def loopers_before_july(seeds: Sequence[int]) -> float:
     """Return the share of looper eggs laid before 1 July in a cool climate."""
-    place = garden(
-        [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)], {"nothing": NOTHING}, climate="cool_maritime"
-    )
-    lived = seasons(place, "nothing", seeds)
+    lived = _open_kale(seeds)
     eggs = np.sum([season.garden.chronicle.column("cabbage_looper_eggs") for season in lived], axis=0)
     return share(float(eggs[: JULY.start].sum()), float(eggs.sum()))

@@ -24,7 +24,7 @@ from sim.cast import Product
 from sim.compiled import Floats, Ints
 from sim.parameters.table import Parameters
 from sim.practices.fabrics import Material
-from sim.practices.jobs import CARRY_OUT, MINUTES_OF, spray_hour
+from sim.practices.jobs import CARRY_OUT, MINUTES_OF, later_share_usd, spray_hour
 from sim.practices.kills import wait_days
 from sim.practices.labour import Labour
 from sim.practices.orders import NEVER, Order, cutting_order, days_of_year, no_day, orders_for, when
@@ -32,6 +32,7 @@ from sim.practices.workday import NO_BED, TASKS, BedFacts, Look, Seen, Task, Wor
 from sim.scenario.actions import Action, Repeated, SprayAtThreshold
 
 EVERY_WEEKDAY = (0, 1, 2, 3, 4, 5, 6)
+_MINUTES_PER_HOUR = 60.0
 _BY_THE_PLANT = (Task.HAND_PICK, Task.WASH_OFF, Task.HAND_POLLINATE)
 """Work of which a part does a part of the good; all else counts only when it is finished."""
 _ONLY_WITH_NET = (Task.UNCOVER, Task.CHECK_NET)
@@ -65,6 +66,8 @@ class Gardener(mesa.Agent):
         What ``today["day"]`` says on the season's first day; the ledger and all days here count from it.
     is_first_season
         Whether hedgerow, flower strip and nest boxes have still to be put in; later seasons find them there.
+    labour_usd_per_hour
+        What an hour of work is worth [US$/h].
     """
 
     labour: Labour
@@ -88,11 +91,13 @@ class Gardener(mesa.Agent):
         works_on: Sequence[int] = EVERY_WEEKDAY,
         first_day: int = 0,
         is_first_season: bool = True,
+        labour_usd_per_hour: float = 0.0,
     ) -> None:
         super().__init__(garden)
         self.beds = tuple(beds)
         self.labour = Labour(parameters)
         self.minutes_per_day = minutes_per_day
+        self.labour_usd_per_hour = labour_usd_per_hour
         self.works_on = frozenset(works_on)
         self.wait_days = wait_days(parameters)
         self._days = days_of_year(first_date, day_count)
@@ -105,7 +110,7 @@ class Gardener(mesa.Agent):
         self.cost_usd: Floats = np.zeros((day_count, TASKS))
         self.done: Ints = np.zeros((day_count, TASKS), dtype=np.int64)
         self.put_off: Ints = np.zeros((day_count, TASKS), dtype=np.int64)
-        self.days_lost_to_weather = 0
+        self.days_lost_to_weather: set[int] = set()
         self.owns_sprayer = False
         self.nets_owned: set[tuple[int, Material]] = set()
         self.edges_walked: set[int] = set()
@@ -119,6 +124,11 @@ class Gardener(mesa.Agent):
     def day_of(self, month_day: str) -> int:
         """Return the day of the season of a ``"04-10"``; a day outside it is never reached."""
         return self._days.get(month_day, len(self._days) * 2)
+
+    def spent_usd(self) -> Floats:
+        """Return what was bought, and the hours at their price, by day and task, shape (days, TASKS) [US$]."""
+        hours: Floats = self.minutes / _MINUTES_PER_HOUR
+        return self.cost_usd + hours * self.labour_usd_per_hour
 
     def _write_agenda(
         self,
@@ -138,7 +148,9 @@ class Gardener(mesa.Agent):
             if bed.harvest == "once" and place not in picked
         ]
         for order in orders:
-            if is_first_season if order.bed == NO_BED else self.beds[order.bed].planted is not None:
+            if order.bed == NO_BED and not is_first_season:
+                self.cost_usd[0, order.task] += later_share_usd(self, order)
+            elif order.bed == NO_BED or self.beds[order.bed].planted is not None:
                 self.agenda[0].append(order)
 
     def work(self, today: Any, today_date: date, look: Look) -> Workday:
@@ -195,7 +207,7 @@ class Gardener(mesa.Agent):
             if due_day > day:
                 self.agenda[due_day].append(order)
             elif order.task == Task.SPRAY and not look.is_fit_to_spray(spray_hour(order)):
-                self.days_lost_to_weather += 1
+                self.days_lost_to_weather.add(day)
                 self.agenda[day + 1].append(order)
             else:
                 jobs.append(order)

@@ -163,6 +163,16 @@ def _put_up_box(gardener: Gardener, order: Order, day: int, share: float, workda
     return gardener.labour.nest_boxes(action.count)[1]
 
 
+def later_share_usd(gardener: Gardener, order: Order) -> float:
+    """Return a later season's share of the price [US$] of what was put in before; a flower strip was paid at once."""
+    action = _action(order)
+    if order.task == Task.PLANT_HEDGEROW:
+        return gardener.labour.hedgerow(action.length_m)[1]
+    if order.task == Task.PUT_UP_NEST_BOX:
+        return gardener.labour.nest_boxes(action.count)[1]
+    return 0.0
+
+
 CARRY_OUT: dict[Task, Deed] = {
     Task.PLANT: _plant,
     Task.UNCOVER: _uncover,

@@ -90,7 +90,7 @@ def summer(gets_in: dict[Visitor, float], seed: int, days_open_a_week: int = 0) 
     plants = records(np.zeros(PLANTS, PLANT))
     plants["crop"], plants["is_growing"], plants["leaf_area_cm2"] = int(Crop.KALE), 1, 2000.0
     parameters, garden, today = load_parameters(), mesa.Model(), records(np.zeros(1, TODAY))
-    enemies = Generalists(garden, parameters, bed_area_m2=area_m2, factors=np.ones(GENERALISTS), seed=seed)
+    enemies = Generalists(garden, parameters, bed_area_m2=area_m2, factors=np.ones(GENERALISTS))
     aphids = Aphids(garden, parameters, plant_count=PLANTS, bed_count=1, factor=1.0, seed=seed)
     total = 0.0
     for day in range(120):

@@ -23,7 +23,7 @@ def settled(density_factor: float, mean_c: float = 20.0) -> tuple[Generalists, F
     surroundings = open_ground(AREA_M2)
     surroundings.beds["tmin_c"], surroundings.beds["tmax_c"] = mean_c - 5.0, mean_c + 5.0
     who = Generalists(
-        mesa.Model(), load_parameters(), bed_area_m2=AREA_M2, factors=np.full(GENERALISTS, density_factor), seed=1
+        mesa.Model(), load_parameters(), bed_area_m2=AREA_M2, factors=np.full(GENERALISTS, density_factor)
     )
     for _ in range(120):
         who.hunt(surroundings, NO_APHIDS)

@@ -32,10 +32,9 @@ def nets_on(*covers):
     return nets, near
 
 
-@check("apertures that stop moths, winged aphids, flea beetles", source="gaityuu", read="read", independent=False)
+@check("apertures that stop moths and flea beetles", source="gaityuu", read="read", independent=False)
 def test_apertures_of_the_table():
     assert passes(1.0, Visitor.DIAMONDBACK_MOTH) == 0.0
-    assert passes(0.8, Visitor.WINGED_APHID) == 0.0
     assert passes(0.6, Visitor.FLEA_BEETLE) == 0.0
     assert passes(0.4, Visitor.SMALL_PARASITOID) == 0.0  # for insects of the size of thrips and whitefly
     assert passes(1.0, Visitor.FLEA_BEETLE) == 1.0
@@ -63,9 +62,13 @@ def test_from_none_to_all_within_the_ratio_seen_in_fruit_flies():
 
 @check("a screen of 0.34 mm stops aphids", source="bp91", read="read: abstract", independent=True)
 def test_the_finer_figure_for_aphids_stops_them_too():
-    # The two sources conflict: 0.34 mm for small aphids under glass, 0.8 mm for the larger cabbage aphid outdoors.
     assert passes(0.341, Visitor.WINGED_APHID) == 0.0
-    assert passes(0.8 * 1.6, Visitor.WINGED_APHID) == pytest.approx(1.0)
+
+
+@check("0.8 mm does not keep cabbage aphids out", source="lm16", read="read: abstract", independent=False)
+def test_insect_mesh_lets_winged_aphids_in():
+    # A table of apertures (gaityuu) says that 0.8 mm stops them; the field study decides.
+    assert 0.3 < passes(0.8, Visitor.WINGED_APHID) < 1.0
 
 
 @check("nylon mesh tunnels shut cucumber beetles out", source="iow23", read="read: abstract", independent=True)

@@ -26,9 +26,7 @@ def garden_at(mean_c: float, swing_c: float = 5.0) -> Surroundings:
 
 
 def enemies(factors: float = 1.0) -> Generalists:
-    return Generalists(
-        mesa.Model(), load_parameters(), bed_area_m2=AREA_M2, factors=np.full(GENERALISTS, factors), seed=1
-    )
+    return Generalists(mesa.Model(), load_parameters(), bed_area_m2=AREA_M2, factors=np.full(GENERALISTS, factors))
 
 
 def spend(who: Generalists, surroundings: Surroundings, days: int, **changes: object) -> None:

@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sim.cast import HAZARDS, Fate, Species, Stage
-from sim.crops.plant import FLOWER, HEAD
+from sim.cast import HAZARDS, Crop, Fate, Species, Stage
+from sim.compiled import records
+from sim.crops.plant import FLOWER, HEAD, PLANT
+from sim.crops.table import crop_table
 from sim.insects.record import HIDDEN, IN_SOIL, LOWER, NOWHERE, ON_STALKS, OPEN
 from sim.insects.rules import (
     age_as_adult,
@@ -20,16 +22,19 @@ from sim.insects.rules import (
     die_of_one_hazard,
     gets_through,
     grow,
+    has_head_to_hide_in,
     lower_or_upper_side,
     mature_eggs,
     moult,
     own_life_dd,
     own_pace,
+    picks_up_wilt,
     rest_for_winter,
     sit_somewhere,
     survives,
     take_meal,
 )
+from sim.parameters import load_parameters
 from tests.sim.insect_records import HABITS, MANY, TABLE, changed, flier_of, insects, life_of, plants_and_leaves
 
 WHITE = Species.CABBAGE_WHITE
@@ -192,6 +197,22 @@ def test_older_larvae_move_into_a_head_if_there_is_one():
         for one in larvae:
             moult(one, life, flier_of(), has_head)
         assert (larvae["place"] == HEAD).mean() == near(share)
+
+
+def test_a_swollen_stem_is_no_head_to_hide_in():
+    crops = crop_table(load_parameters())
+    plants = records(np.zeros(2, PLANT))
+    plants["has_heart"] = crops["has_heart"][[Crop.CABBAGE, Crop.KOHLRABI]]
+    plants["head_area_cm2"] = 200.0
+    assert [has_head_to_hide_in(plant) for plant in plants] == [True, False]
+    plants["head_area_cm2"] = 0.0  # not formed yet
+    assert not any(has_head_to_hide_in(plant) for plant in plants)
+
+
+def test_beetles_take_wilt_up_from_a_wilting_plant_with_a_chance_a_day():
+    beetles = insects(MANY, species=Species.CUCUMBER_BEETLE, stage=Stage.ADULT)
+    carriers = np.array([picks_up_wilt(beetle, HABITS, 9) for beetle in beetles])
+    assert carriers.mean() == near(float(HABITS["pick_up_per_beetle_day"]))
 
 
 # -- adults ------------------------------------------------------------------------------------------------------------

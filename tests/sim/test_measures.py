@@ -56,7 +56,7 @@ def test_counts_agree_with_the_books(lived, summary):
     assert summary["turned_away_count"] == lived.insects.turned_away.sum()
     assert summary["sprays_count"] == lived.beds_sprayed
     assert summary["nestlings_fledged_count"] == lived.nests.fledged
-    assert summary["bees_harmed_count"] == 0
+    assert summary["bees_harmed_share"] == 0
     visits = sum(lived.chronicle.column(f"{bee}_visits").sum() for bee in ("honey_bee", "bumble_bee", "small_bee"))
     assert summary["flower_visits_count"] == visits
 

@@ -74,7 +74,14 @@ def test_wind_and_rain_put_a_spray_off():
     spray = Spray(do="spray", product="bt", every_days=7, since="04-01", times=1)
     gardener = hire(spray)
     assert days_with(season(gardener, Walk(is_fine=lambda day: day > 33)), "sprayed") == [34]
-    assert gardener.days_lost_to_weather == 3
+    assert len(gardener.days_lost_to_weather) == 3
+
+
+def test_a_day_too_windy_to_spray_is_one_day_lost_however_many_beds_wait():
+    spray = Spray(do="spray", product="bt", every_days=7, since="04-01", times=1)
+    gardener = hire(spray, beds=(BED, BED))
+    season(gardener, Walk(is_fine=lambda day: day > 33))
+    assert gardener.days_lost_to_weather == {31, 32, 33}
 
 
 def test_repeated_work_ends_when_the_bed_is_finished():

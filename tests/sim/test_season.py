@@ -9,10 +9,15 @@ from sim import load_scenario, run_season
 from sim.cast import Entry
 from sim.errors import LeafnestError
 from sim.measures import MEASURES
+from sim.parameters import load_parameters
 from sim.season import parameters_of, second_year_alone
 from tests.strategies import NO_PESTS, bed, garden
 
 NET = {"net": [{"do": "cover", "days_after_planting": 0}]}
+LABOUR = load_parameters()
+BOX_USD = LABOUR.number("labour.nest_box_price_usd") / LABOUR.number("labour.nest_box_life_years")
+HEDGE_USD_PER_M = LABOUR.number("labour.hedgerow_price_usd_per_m") / LABOUR.number("labour.hedgerow_life_years")
+"""A season's share of a box and of a metre of hedge."""
 
 
 @pytest.fixture(scope="module")
@@ -90,6 +95,30 @@ def test_a_second_year_by_itself_differs_only_by_what_the_first_left_behind():
     assert alone.daily["tmax_c"].tolist() == second.daily["tmax_c"].tolist()
     assert (alone.garden.insects.entries[Entry.ARRIVED] == second.garden.insects.entries[Entry.ARRIVED]).all()
     assert (alone.garden.insects.entries[Entry.OVERWINTERED] != second.garden.insects.entries[Entry.OVERWINTERED]).any()
+
+
+def test_boxes_put_up_in_the_first_year_hang_and_are_paid_for_in_the_second():
+    dates = {"first_day": "03-01", "last_day": "07-31", "calendar_year": 2025}
+    boxes = [{"do": "put_up_nest_box", "kind": "tit_like", "count": 2, "distance_m": 30.0}]
+    habitat = {"habitat": [*boxes, {"do": "plant_hedgerow", "length_m": 20.0, "age_years": 8}]}
+    for years in (1, 2):
+        place = garden(bed(), plans=habitat, birds={"nests": []}, season=dates | {"years": years})
+        lived, without = (run_season(place, plan, 1) for plan in ("habitat", "nothing"))
+        assert len(lived.garden.nests.nests) == 2
+        assert lived.summary["caterpillars_fed_count"] > 0
+        more_usd = lived.summary["cost_usd"] - without.summary["cost_usd"]
+        assert more_usd == pytest.approx(2 * BOX_USD + 20 * HEDGE_USD_PER_M)
+
+
+def test_an_hour_of_work_has_its_price_in_the_day_the_season_and_in_pest_care():
+    def lived(wage):
+        net = [*NET["net"], {"do": "hand_pick", "every_days": 7}]
+        return run_season(garden(bed(), plans={"net": net}, gardener={"labour_usd_per_hour": wage}), "net", 1)
+
+    free, paid = lived(0.0), lived(15.0)
+    assert paid.daily["cost_usd"].sum() == pytest.approx(paid.summary["cost_usd"])
+    for usd, minutes in (("cost_usd", "labour_minutes"), ("pest_care_usd", "pest_care_minutes")):
+        assert paid.summary[usd] - free.summary[usd] == pytest.approx(15.0 * paid.summary[minutes] / 60.0)
 
 
 @pytest.mark.parametrize("name", ["leaf_bed", "cucumber_bed", "teaching_garden"])
