@@ -5,7 +5,6 @@ from __future__ import annotations
 import ast
 import tomllib
 from collections.abc import Iterator
-from importlib.resources import files
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -109,10 +108,3 @@ def _in_model() -> Iterator[tuple[Text, str]]:
     for row in left_out():
         for cell in row:
             yield cell, "sim/MODEL.md"
-
-
-def glossary(language: str) -> dict[str, dict[str, str]]:
-    """Return the trade's terms: English word → its word, under the language's code, and how it is known."""
-    file = files("dashboard") / "words" / f"terms_{language}.toml"
-    terms: dict[str, dict[str, str]] = tomllib.loads(file.read_text(encoding="utf-8"))["terms"]
-    return terms

@@ -1,13 +1,10 @@
-"""The summary picture says what the seasons say, on paper and on screen, to every reader."""
-
-import json
+"""The summary picture says what the seasons say, to every reader."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from dashboard.charts.imprint import Imprint
-from dashboard.charts.on_screen import to_altair
 from dashboard.charts.palette import DARK_PAPER, LOOKS, ON_DARK_PAPER, PAPER, contrast
 from dashboard.charts.picture import axis_ticks, short_number
 from dashboard.charts.printed.pictures import sheet_of
@@ -72,22 +69,12 @@ def test_a_plan_without_a_figure_says_none_and_draws_no_mark(seasons):
     gap = summary_picture(seasons.assign(value=seasons["value"].mask(has_no_eggs)), TITLES, "An invented garden")
     assert gap.table.loc[1, "Pests: of 100 eggs, this many adults"] == "none"
     assert "none" in [text.get_text() for text in drawn(gap).axes[1].texts]
-    marks = json.loads(to_altair(gap, gap.panels[1]).to_json())["datasets"].values()
-    assert not any(row["plan"] == "net" for rows in marks for row in rows)
 
 
 def test_colours_stand_out_on_white_and_marks_differ_without_colour():
     assert all(contrast(look.colour, PAPER) >= 3 for look in LOOKS)
     assert all(contrast(ON_DARK_PAPER[look.colour], DARK_PAPER) >= 3 for look in LOOKS)
     assert len({look.on_paper for look in LOOKS}) == len({look.on_screen for look in LOOKS}) == len(LOOKS)
-
-
-def test_the_screen_draws_the_same_figures_and_fetches_nothing(picture):
-    for panel in picture.panels:
-        chart = json.loads(to_altair(picture, panel).to_json())
-        rows = max(chart["datasets"].values(), key=len)
-        assert len(rows) == 12 * len(TITLES) * len(panel.lanes)
-        assert "url" not in json.dumps(chart)
 
 
 @given(st.floats(0.001, 1e7), st.integers(2, 6))
