@@ -228,7 +228,7 @@ def _world_choices(scenario: Scenario) -> Iterator[Choice]:
         yield _number(keys, number, getattr(getattr(scenario, part), field), WORLD)
     for place, nest in enumerate(scenario.birds.nests):
         words = _(NESTS[nest.kind]).format(far=say_amount(nest.distance_m, "m"))
-        yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 0, max(6, nest.count))
+        yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 0, max(6, nest.count), 1)
 
 
 def _held(holding: Sequence[tuple[str, Any]], field: str) -> tuple[tuple[str, ...], Any]:
