@@ -8,7 +8,6 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 import dashboard.work
-from dashboard.choices import choices
 from dashboard.codes.lesson_code import code_of
 from dashboard.lesson import Lesson
 from dashboard.own_files import Brought, Station, garden_with_weather
@@ -282,19 +281,6 @@ def test_a_moved_slider_is_answered_and_kept(app):
     assert "1 → 0" in text_of(page)
     page = page.slider[0].set_value(1.0).run()
     assert "Nothing is changed yet" in text_of(page)
-
-
-def test_everything_that_is_offered_can_be_picked_once(app):
-    page = opened(app, "try_out", garden="teaching_garden", **{"try": "net"})
-    offered = list(choices(load_scenario("teaching_garden"), "net"))
-    keys = [choice.keys[0] for choice in offered]
-    assert any(key.startswith("birds.nests.") for key in keys)
-    for first in range(0, len(keys), 3):  # the page takes three things at a time
-        some = offered[first : first + 3]
-        page = page.multiselect[0].set_value([choice.keys[0] for choice in some]).run()
-        assert not page.exception
-        labels = {one.label for one in (*page.slider, *page.toggle, *page.selectbox)}
-        assert {choice.words for choice in some} <= labels
 
 
 def test_a_bargain_is_picked_and_settled_by_twenty_seasons(app):

@@ -145,6 +145,11 @@ def test_a_number_that_no_garden_holds_is_refused_in_one_sentence(key: str, valu
     assert str(error.value) == f"Scenario 'test': '{key}' is {value}; allowed: {allowed}."
 
 
+def test_a_long_number_is_cut_short_without_a_quote_that_nobody_opened() -> None:
+    with pytest.raises(ScenarioError, match=r"'pests\.arrivals' is 9{60}…; allowed: a number from 0 to 1000"):
+        garden().with_changes({"pests.arrivals": 10**70 - 1})
+
+
 @pytest.mark.parametrize("latitude", [-35.0, -0.1, 66.5, float("nan"), float("-inf")])
 def test_a_place_where_seasons_are_turned_round_is_refused(latitude: float) -> None:
     with pytest.raises(ValidationError, match="those of the northern half of the earth"):
