@@ -25,7 +25,7 @@ from sim.scenario import Scenario
 _AS_SAID = mark("as the file says")
 TEMPERATURE_UNITS = {None: _AS_SAID, "c": "°C", "f": "°F", "tenths_c": mark("tenths of °C")}
 RAIN_UNITS = {None: _AS_SAID, "mm": "mm", "inch": mark("inches"), "tenths_mm": mark("tenths of mm")}
-_HIGHEST_LATITUDE = 66.0
+_LOWEST_LATITUDE, _HIGHEST_LATITUDE = 0.0, 66.0
 _LOWEST_M, _HIGHEST_M = -430.0, 6000.0
 
 
@@ -60,7 +60,7 @@ def _ask_station() -> Station:
     latitude, elevation, warmth, rain = st.columns(4)
     return Station(
         latitude.number_input(
-            _("Latitude of the station, degrees"), -_HIGHEST_LATITUDE, _HIGHEST_LATITUDE, 40.0, key="own latitude"
+            _("Latitude of the station, degrees"), _LOWEST_LATITUDE, _HIGHEST_LATITUDE, 40.0, key="own latitude"
         ),
         _height(elevation),
         warmth.selectbox(

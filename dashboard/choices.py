@@ -7,8 +7,9 @@ scenario holds; where such keys differ it shows the first.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
+from math import isfinite
 from typing import Any, Literal
 
 from dashboard.deeds import say_name
@@ -21,6 +22,8 @@ from sim.scenario.values import date_in
 Kind = Literal["number", "date", "list", "switch"]
 EARLIER_DAYS, LATER_DAYS = 30, 60
 """How far a planting day can be moved."""
+_NOTHING = object()
+"""What is said of a key of which nothing is said: None is a value."""
 GARDENER, WORLD = mark("What the gardener decides"), mark("What the world does")
 
 
@@ -65,11 +68,28 @@ class Choice:
         return dict(self.written[value]) if self.written else dict.fromkeys(self.keys, value)
 
     def value_in(self, changes: Mapping[str, Any]) -> Any:
-        """Return the value that changes bring it to; the one that the scenario holds where they say nothing of it."""
+        """Return the value that changes bring it to; the one that the scenario holds where they say nothing of it.
+
+        A number that is none or has no end, which a file may say for "no limit", has no place on a control.
+        """
         if self.written is None:
-            return changes.get(self.keys[0], self.now)
+            value = changes.get(self.keys[0], self.now)
+            return value if self.kind != "number" or _has_an_end(value) else self.now
         stand_for = (value for value, said in self.written.items() if said and said.items() <= changes.items())
         return next(stand_for, self.now)
+
+    def holding(self, value: Any) -> Choice:
+        """Return the same choice with room for a value, for a link may bring more than is offered."""
+        if self.kind == "list" and value not in (self.options or {}):
+            return replace(self, options={**(self.options or {}), value: str(value)})
+        if self.kind in ("number", "date"):
+            place = days_from(self.now, value) if self.kind == "date" else type(self.low)(value)
+            return replace(self, low=min(self.low, place), high=max(self.high, place))
+        return self
+
+    def says(self, key: str, changes: Mapping[str, Any]) -> bool:
+        """Return whether its control stands for what changes say of a key."""
+        return bool(self.changes(self.value_in(changes)).get(key, _NOTHING) == changes[key])
 
     def say(self, value: Any) -> str:
         """Return a value in words."""
@@ -115,6 +135,13 @@ def describe(changes: Mapping[str, Any], offered: Sequence[Choice]) -> list[str]
         said.append(f"{choice.words}: {choice.say(choice.now)} → {choice.say(value)}")
         told |= set(choice.keys)
     return said + [f"{key} = {value}" for key, value in changes.items() if key not in told]
+
+
+def without_control(changes: Mapping[str, Any], offered: Sequence[Choice]) -> list[str]:
+    """Return each change, as a key and its value, that no control of those offered stands for."""
+    return [
+        f"{key} = {value}" for key, value in changes.items() if not any(choice.says(key, changes) for choice in offered)
+    ]
 
 
 def days_from(first: str, last: str) -> int:
@@ -216,7 +243,8 @@ def _bed_choices(scenario: Scenario) -> Iterator[Choice]:
     vigour = MovedNumber("vigour", mark("Soil and care, times the usual"), 0.5, 1.3, 0.05)
     yield _number(keys, vigour, scenario.beds[0].vigour, GARDENER)
     minutes = MovedNumber("minutes", mark("Gardener's minutes each day"), 0.0, 480.0, 15.0)
-    yield _number(("gardener.minutes_per_day",), minutes, scenario.gardener.minutes_per_day, GARDENER)
+    if isfinite(scenario.gardener.minutes_per_day):  # a gardener without a limit has nothing to move
+        yield _number(("gardener.minutes_per_day",), minutes, scenario.gardener.minutes_per_day, GARDENER)
 
 
 def _world_choices(scenario: Scenario) -> Iterator[Choice]:
@@ -228,7 +256,7 @@ def _world_choices(scenario: Scenario) -> Iterator[Choice]:
         yield _number(keys, number, getattr(getattr(scenario, part), field), WORLD)
     for place, nest in enumerate(scenario.birds.nests):
         words = _(NESTS[nest.kind]).format(far=say_amount(nest.distance_m, "m"))
-        yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 0, max(6, nest.count))
+        yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 0, max(6, nest.count), 1)
 
 
 def _held(holding: Sequence[tuple[str, Any]], field: str) -> tuple[tuple[str, ...], Any]:
@@ -241,6 +269,10 @@ def _number(keys: tuple[str, ...], number: MovedNumber, now: float, group: str) 
     low, high = min(number.low, kind(now)), max(number.high, kind(now))
     words = _(number.words).format(unit=unit_after(number.unit) if number.unit else "")
     return Choice(keys, words, group, "number", kind(now), low, high, kind(number.step), unit=number.unit)
+
+
+def _has_an_end(value: Any) -> bool:
+    return isinstance(value, int | float) and isfinite(value)
 
 
 def _name(bed: str) -> str:

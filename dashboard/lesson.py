@@ -327,7 +327,7 @@ class _Reader:
             try:
                 tried = {**changes, **canonical({key: json.loads(value)}, garden)}
                 garden.with_changes(tried)
-            except ValueError:
+            except (ValueError, RecursionError):  # lists in lists, thousands deep, are no setting either
                 self._refuse("set", said, _("its value cannot be read"))
             except LeafnestError as error:
                 self.complaints.append(_("A setting of the link was left out. {why}").format(why=say_error(error)))

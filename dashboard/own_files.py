@@ -17,14 +17,15 @@ from dashboard.tongue import _
 from sim.errors import LeafnestError, ScenarioError, Sentence, tell
 from sim.scenario import Scenario
 from sim.scenario.files import read_scenario_text
+from sim.scenario.limits import pairs_in, plants_in
 from sim.scenario.toml_text import decoded, parsed
 
 if TYPE_CHECKING:
     from sim.weather.days import Weather
 
 LARGEST_FILE_MB = 2
-MOST_PLANTS_HERE = 10_000
-"""A class waits for each season; a larger garden belongs on the command line."""
+MOST_PLANTS_HERE, MOST_PAIRS_HERE = 10_000, 60
+"""A class waits for each season; a larger garden, or more pairs of birds, belong on the command line."""
 _BYTES_PER_MB = 1 << 20
 _OWN = "own"
 """Name of every garden while its fingerprint is taken, so that a file may be called anything."""
@@ -121,15 +122,19 @@ def garden_with_weather(base: Scenario, weather: Brought, station: Station, fold
     """
     path = _put(weather, folder)
     found = _read(path, station)
+    refused: ScenarioError | None = None
     years = range(found.last_date.year, found.first_date.year - 1, -1)
     for year in years:
         try:
             garden = base.with_changes(_changes(path, station, year))
-        except ScenarioError:
+        except ScenarioError as error:
+            refused = refused or error  # said below if no year will do: the mistake may have nothing to do with years
             continue
         if found.first_date <= garden.first_date and garden.last_date <= found.last_date:
             title = _("{garden}, weather of {file}, {year}").format(garden=base.title, file=weather.name, year=year)
             return _named(garden.model_copy(update={"title": title}), weather.name)
+    if refused:
+        raise refused
     raise ScenarioError(
         tell(
             "{file} runs from {first} to {last}; the season needs all days from {start} to {end} of one year.",
@@ -209,7 +214,7 @@ def _read(path: Path, station: Station) -> Weather:
 
 
 def _named(garden: Scenario, file: str) -> tuple[str, Scenario]:
-    plants = sum(bed.plant_count * bed.repeat for bed in garden.beds)
+    plants, pairs = plants_in(garden), pairs_in(garden)
     if plants > MOST_PLANTS_HERE:
         raise BroughtFileError(
             tell(
@@ -217,6 +222,16 @@ def _named(garden: Scenario, file: str) -> tuple[str, Scenario]:
                 file=file,
                 count=plants,
                 most=MOST_PLANTS_HERE,
+            )
+        )
+    if pairs > MOST_PAIRS_HERE:
+        raise BroughtFileError(
+            tell(
+                "{file} has {count} pairs of birds; {most} are allowed here. "
+                "The command 'leafnest compare' takes more.",
+                file=file,
+                count=pairs,
+                most=MOST_PAIRS_HERE,
             )
         )
     name = f"{FILE_PREFIX}{garden.model_copy(update={'name': _OWN}).fingerprint}"

@@ -133,7 +133,7 @@ class BitReader:
         """Return a value that was written as a text."""
         try:
             return json.loads(self.take_text())
-        except ValueError:
+        except (ValueError, RecursionError):
             raise CodeError(tell("The code holds a value that cannot be read.")) from None
 
     def take_text(self) -> str:

@@ -44,7 +44,8 @@ def page() -> None:
     lesson = ask_bargain(lesson)
     lesson, offered = ask_plan(lesson, garden)
     lesson = ask_changes(lesson, offered)
-    moved = [choice for choice in offered if choice.value_in(lesson.changes) != choice.now]
+    values = [(choice, choice.value_in(lesson.changes)) for choice in offered]
+    moved = [choice.holding(value) for choice, value in values if value != choice.now]
     lesson = ask_curve(lesson, moved)
     keep(lesson)
     bargain = bargains_of(lesson.garden).get(lesson.bargain)
@@ -85,6 +86,11 @@ def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
 
 def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     """Let up to three things be picked and moved; return the lesson with what differs from the plan as it was."""
+    from dashboard.choices import without_control
+
+    if unheld := without_control(lesson.changes, offered):
+        said = _("No control here stands for {settings}, so it was left out.")
+        st.warning(said.format(settings=", ".join(unheld)))
     by_key = {choice.keys[0]: choice for choice in offered}
     moved = [key for key, choice in by_key.items() if choice.value_in(lesson.changes) != choice.now]
     slot = fresh(f"{lesson.garden} {lesson.tried_plan}")
@@ -114,14 +120,17 @@ def ask_value(choice: "Choice", value: Any, slot: str) -> Any:
     key = f"{slot} {choice.keys[0]}"
     if choice.kind == "switch":
         return st.toggle(choice.words, value, key=key)
+    at_first = st.session_state.setdefault(f"at first {key}", value)  # so that the control keeps its range
+    choice = choice.holding(at_first).holding(value)
     if choice.kind == "list":
         options = list(choice.options or {})
         return st.selectbox(choice.words, options, options.index(value), format_func=choice.say, key=key)
     if choice.kind == "date":
         return _date(choice, value, key)
     low, high, step = choice.shown_range
-    shown = _number(choice.words, low, high, step, choice.shown(value), f"{key} {current_units()}")
-    return value if shown == choice.shown(value) else choice.value_of(shown)
+    before = choice.shown(type(choice.low)(value))  # a link may say a whole number where the control has decimals
+    shown = _number(choice.words, low, high, step, before, f"{key} {current_units()}")
+    return value if shown == before else choice.value_of(shown)
 
 
 def _number(words: str, low: float, high: float, step: float, value: float, key: str) -> float:

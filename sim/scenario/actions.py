@@ -11,7 +11,20 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, Strict, model_validator
 
 from sim.errors import quoted, tell
-from sim.scenario.values import Amount, Count, CountFromOne, Hour, MonthDay, Names, Part, Share, Size, refuse
+from sim.scenario.limits import Pairs
+from sim.scenario.values import (
+    Amount,
+    CountFromOne,
+    Days,
+    DaysFromOne,
+    Hour,
+    MonthDay,
+    Names,
+    Part,
+    Share,
+    Size,
+    refuse,
+)
 
 CropEvent = Literal["planting", "first_bloom", "bloom_half", "heading", "first_picking", "last_picking"]
 """``bloom_half``: half of the bed's plants carry an open female flower."""
@@ -33,7 +46,7 @@ class Timed(InBeds):
     """Something done once, on a day that is said in exactly one way."""
 
     on: MonthDay | None = None
-    days_after_planting: Count | None = None
+    days_after_planting: Days | None = None
     at: CropEvent | None = None
     delay_days: Annotated[int, Strict(), Field(ge=0, le=365)] = 0
 
@@ -55,10 +68,10 @@ class Repeated(InBeds):
     on ``until``, or when the bed is finished.
     """
 
-    every_days: CountFromOne
+    every_days: DaysFromOne
     since: MonthDay | None = None
     until: MonthDay | None = None
-    days_after_planting: Count | None = None
+    days_after_planting: Days | None = None
 
     @model_validator(mode="after")
     def _begin_once_and_before_the_end(self) -> Self:
@@ -122,7 +135,7 @@ class SprayAtThreshold(InBeds):
     do: Literal["spray_at_threshold"]
     product: SprayKind
     hour: SprayHour = "dusk"
-    rest_days: CountFromOne = 7
+    rest_days: DaysFromOne = 7
     caterpillar_infested_share: Share | None = None
     harlequin_infested_share: Share | None = None
     flea_beetles_per_plant: Amount | None = None
@@ -167,7 +180,7 @@ class HandPollinate(Repeated):
     """Carry pollen to the open female flowers; ``visits`` says how many touches each of them gets."""
 
     do: Literal["hand_pollinate"]
-    every_days: CountFromOne = 1
+    every_days: DaysFromOne = 1
     visits: CountFromOne = 1
 
 
@@ -224,7 +237,7 @@ class PutUpNestBox(Part):
 
     do: Literal["put_up_nest_box"]
     kind: BoxKind
-    count: CountFromOne = 1
+    count: Annotated[Pairs, Field(ge=1)] = 1
     distance_m: Amount = 15.0
     on: MonthDay | None = None
 

@@ -26,15 +26,8 @@ def check_season(scenario: Scenario) -> None:
         )
 
 
-def check_beds(scenario: Scenario, max_plants: int) -> None:
-    """Refuse two beds of one name, more plants than can be held, and planting outside the season."""
-    count = sum(bed.plant_count * bed.repeat for bed in scenario.beds)
-    if count > max_plants:
-        raise refuse(
-            tell("at most {most:,} plants in all beds", most=max_plants),
-            key="beds",
-            has=tell("{count:,} plants", count=count),
-        )
+def check_beds(scenario: Scenario) -> None:
+    """Refuse two beds of one name and planting outside the season."""
     seen: set[str] = set()
     for place, bed in enumerate(scenario.beds):
         for name in {bed.name, *(single.name for single in bed.each())}:

@@ -79,8 +79,9 @@ def shown(value: Any) -> str:
         return tell("a list") if value else tell("an empty list")
     if isinstance(value, date | time):
         return tell("{day} (a date of one year)", day=value.isoformat())
-    text = f"'{value}'" if isinstance(value, str) else f"{value}"
-    return text if len(text) <= _LONGEST_QUOTE else f"{text[:_LONGEST_QUOTE]}…'"
+    mark = "'" if isinstance(value, str) else ""
+    text = f"{mark}{value}{mark}"
+    return text if len(text) <= _LONGEST_QUOTE else f"{text[:_LONGEST_QUOTE]}…{mark}"
 
 
 def _child(node: Any, part: str | int) -> Any:

@@ -15,11 +15,14 @@ from pydantic import Field, Strict, field_validator, model_validator
 from sim.errors import ScenarioError, tell, unknown
 from sim.scenario.actions import Action, Pick, SkipBed, SprayKind
 from sim.scenario.checks import check_beds, check_plans, check_season
+from sim.scenario.limits import EggsPerPlant, Pairs, Repeats, WildHosts, check_amounts
 from sim.scenario.values import (
     Amount,
-    Count,
     CountFromOne,
+    Days,
+    DaysFromOne,
     Factor,
+    Latitude,
     MonthDay,
     Number,
     Part,
@@ -32,9 +35,6 @@ from sim.scenario.values import (
     flat_items,
     refuse,
 )
-
-MAX_PLANTS = 200_000
-"""Most plants that a scenario may hold."""
 
 ClimateName = Literal["warm_humid", "cool_maritime", "dry_summer_maritime"]
 CropName = Literal[
@@ -49,7 +49,7 @@ class Place(Part):
 
     climate: ClimateName | None = None
     weather_file: Text | None = None
-    latitude_deg: Annotated[float, Strict(), Field(ge=-66, le=66)] | None = None
+    latitude_deg: Latitude | None = None
     elevation_m: Annotated[float, Strict(), Field(ge=-430, le=6000)] | None = None
     warmer_c: Annotated[float, Strict(), Field(ge=-3, le=5)] = 0.0
     wetter: Annotated[float, Strict(), Field(ge=0.2, le=3)] = 1.0
@@ -96,10 +96,10 @@ class Margin(Part):
     """What lies around the beds, and what drifts in from next door."""
 
     area_m2: Size = 100.0
-    wild_host_plants: Count = 10
+    wild_host_plants: WildHosts = 10
     hedgerow_m: Amount = 0.0
     flower_strip_m2: Amount = 0.0
-    neighbour_spray_every_days: Count = 0
+    neighbour_spray_every_days: Days = 0
     neighbour_product: SprayKind = "pyrethrins"
     neighbour_drift: Share = 0.0
 
@@ -127,7 +127,7 @@ class Nests(Part):
 
     kind: NestKind
     distance_m: Amount
-    count: Count = 1
+    count: Pairs = 1
 
 
 class Birds(Part):
@@ -155,8 +155,8 @@ class Bed(Part):
     vigour: Annotated[float, Strict(), Field(ge=0.5, le=1.3)] = 1.0
     hosted_last_year: Truth = False
     old_stalks: Truth = False
-    transplant_eggs_per_plant: Amount = 0.0
-    repeat: Annotated[int, Strict(), Field(ge=1, le=10_000)] = 1
+    transplant_eggs_per_plant: EggsPerPlant = 0.0
+    repeat: Repeats = 1
 
     @property
     def plant_count(self) -> int:
@@ -179,8 +179,8 @@ class GardenerDay(Part):
     minutes_per_day: Annotated[float, Strict(), Field(ge=0)] = 120.0
     works_on: tuple[Weekday, ...] = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
     labour_usd_per_hour: Amount = 0.0
-    pick_fruit_every_days: CountFromOne = 3
-    pick_leaves_every_days: CountFromOne = 7
+    pick_fruit_every_days: DaysFromOne = 3
+    pick_leaves_every_days: DaysFromOne = 7
 
 
 class Plan(Part):
@@ -218,7 +218,8 @@ class Scenario(Part):
     @model_validator(mode="after")
     def _hold_together(self) -> Self:
         check_season(self)
-        check_beds(self, MAX_PLANTS)
+        check_amounts(self)  # first: the others spell every bed out
+        check_beds(self)
         check_plans(self)
         return self
 

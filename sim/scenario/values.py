@@ -15,6 +15,11 @@ from sim.errors import Sentence, near_names, tell
 _SLUG = re.compile(r"[a-z][a-z0-9_-]*")
 _COMMON_YEAR = 2025
 """A year without a 29 February: a day of the calendar here must be there every year."""
+_MOST_DAYS = 730
+"""As long as a garden can be followed: no deed is due later, and no date runs out of the calendar."""
+_MOST_COUNTED = 999_999
+"""More of anything is a slip of the keyboard; what fills the memory has a lower limit of its own."""
+_HIGHEST_LATITUDE_DEG = 66.0
 
 
 class Part(BaseModel):
@@ -64,6 +69,17 @@ def _slug(text: str) -> str:
     return text
 
 
+def _northern(latitude_deg: float) -> float:
+    if not 0.0 <= latitude_deg <= _HIGHEST_LATITUDE_DEG:
+        most = _HIGHEST_LATITUDE_DEG
+        raise refuse(
+            tell(
+                "0 to {most:g} degrees north, since seasons here are those of the northern half of the earth", most=most
+            )
+        )
+    return latitude_deg
+
+
 def flat_items(nested: dict[Any, Any], prefix: str = "") -> Iterable[tuple[str, Any]]:
     """Yield dotted keys, so that ``birds.use = 1`` means the same with and without quotes round the key."""
     for key, value in nested.items():
@@ -87,7 +103,14 @@ Size = Annotated[float, Strict(), Field(gt=0, allow_inf_nan=False)]
 Amount = Annotated[float, Strict(), Field(ge=0, allow_inf_nan=False)]
 Factor = Annotated[float, Strict(), Field(ge=0, le=1000, allow_inf_nan=False)]
 Share = Annotated[float, Strict(), Field(ge=0, le=1, allow_inf_nan=False)]
-Count = Annotated[int, Strict(), Field(ge=0)]
-CountFromOne = Annotated[int, Strict(), Field(ge=1)]
+CountFromOne = Annotated[int, Strict(), Field(ge=1, le=_MOST_COUNTED)]
+Days = Annotated[int, Strict(), Field(ge=0, le=_MOST_DAYS)]
+DaysFromOne = Annotated[int, Strict(), Field(ge=1, le=_MOST_DAYS)]
+Latitude = Annotated[
+    float,
+    Strict(),
+    AfterValidator(_northern),
+    Field(json_schema_extra={"minimum": 0.0, "maximum": _HIGHEST_LATITUDE_DEG}),
+]
 Hour = Annotated[float, Strict(), Field(ge=0, le=24, allow_inf_nan=False)]
 Names = tuple[Slug, ...]

@@ -2,7 +2,8 @@
 
 import pytest
 
-from dashboard.choices import GARDENER, WORLD, choices, day_after, describe
+from dashboard.choices import GARDENER, WORLD, choices, day_after, describe, without_control
+from dashboard.curves import values_along
 from dashboard.deeds import DEEDS, difference_sentence, say_deed, say_plan
 from dashboard.tongue import speaking
 from sim.scenario import load_scenario, scenario_names
@@ -71,6 +72,28 @@ def test_no_nest_at_all_can_be_tried():
 def test_sprays_of_a_plan_move_together():
     offered = choices(load_scenario("teaching_garden"), "spray_weekly")
     assert len(next(choice for choice in offered if choice.words == "Spray: kind").keys) == 4
+
+
+def test_a_gardener_without_a_limit_is_given_no_slider_of_minutes():
+    endless = load_scenario("leaf_bed").with_changes({"gardener.minutes_per_day": float("inf")})
+    assert not [choice for choice in choices(endless, "net") if choice.keys[0].startswith("gardener.")]
+
+
+def test_what_no_control_stands_for_is_named_and_nothing_else_is():
+    offered = choices(load_scenario("teaching_garden"), "net")
+    held = {"pests.arrivals": 1.0, "plans.net.actions.1.open_from_hour": 6.0, "plans.net.actions.1.open_to_hour": 8.0}
+    assert without_control(held, offered) == []
+    assert without_control({**held, "season.years": 2}, offered) == ["season.years = 2"]
+    between = {**held, "plans.net.actions.1.open_to_hour": 9.0}
+    assert without_control(between, offered) == [f"{key} = {between[key]}" for key in list(held)[1:]]
+
+
+def test_a_curve_goes_through_what_a_link_brings():
+    offered = {choice.keys[0]: choice for choice in choices(load_scenario("teaching_garden"), "net")}
+    crop = offered["beds.collards.crop"].holding("cabbage")
+    assert values_along(crop, "cabbage") == ["collard", "kale", "cabbage"]
+    assert offered["beds.collards.crop"].holding("kale") is offered["beds.collards.crop"]
+    assert values_along(offered["pests.arrivals"].holding(900), 900)[-1] == 900.0
 
 
 def test_a_change_that_no_choice_holds_is_told_by_its_key():

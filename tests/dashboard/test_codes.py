@@ -222,6 +222,19 @@ def test_a_code_on_paper_opens_what_it_opened(code):
     assert (lesson.ready, lesson.changes) == MADE_BEFORE[code]
 
 
+def test_a_code_with_a_day_that_no_calendar_holds_says_so_and_opens_the_rest():
+    lesson, said = lesson_of_code("14X8-0G21-GDAG-KGGR-WQHR-T4G", GARDENS)
+    assert (lesson.garden, lesson.tried_plan, lesson.changes) == ("teaching_garden", "net", {})
+    assert "is 10000000000; allowed: a whole number from 0 to 730." in said[-1]
+
+
+def test_a_code_with_lists_in_lists_is_refused():
+    deep = BitWriter()
+    deep.put_text("[" * 5000)
+    with pytest.raises(CodeError, match="a value that cannot be read"):
+        BitReader(deep.digits()).take_json()
+
+
 def test_no_two_ready_lessons_or_gardens_have_one_print():
     for names in (lesson_names(), scenario_names()):
         assert len({print_of(name, 7) for name in names}) == len(names)

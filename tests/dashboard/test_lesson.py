@@ -93,6 +93,8 @@ def test_any_address_gives_a_lesson_that_can_be_run(words):
         ("set", "pests.arivals:2", "pests.arrivals"),
         ("set", "pests.arrivals:two", "cannot be read"),
         ("set", "pests.arrivals:-2", "pests.arrivals"),
+        ("set", "pests.arrivals:" + "[" * 5000, "cannot be read"),
+        ("set", "plans.net.actions.cover.days_after_planting:10000000000", "from 0 to 730"),
     ],
 )
 def test_each_word_that_is_not_understood_is_told(word, said, told):

@@ -83,6 +83,24 @@ def test_a_garden_too_large_for_a_class_is_refused(tmp_path):
         garden_of_scenario(Brought("large.toml", scenario_text(more).encode()), None, tmp_path)
 
 
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({"margin.wild_host_plants": 10_000}, "plants; 10000 are allowed here"),
+        ({"birds.nests.0.count": 61}, "pairs of birds; 60 are allowed here"),
+    ],
+)
+def test_what_stands_beside_the_beds_counts_too(tmp_path, changes, told):
+    more = load_scenario("leaf_bed").with_changes(changes)
+    with pytest.raises(LeafnestError, match=told):
+        garden_of_scenario(Brought("large.toml", scenario_text(more).encode()), None, tmp_path)
+
+
+def test_a_station_of_the_southern_half_is_told_and_not_blamed_on_the_years_of_its_file(tmp_path):
+    with pytest.raises(LeafnestError, match=r"'place\.latitude_deg' is -35\.0; allowed: 0 to 66 degrees north"):
+        garden_with_weather(load_scenario("leaf_bed"), Brought("far.csv", weather_csv()), Station(-35.0), tmp_path)
+
+
 def test_local_weather_for_a_known_garden(tmp_path):
     base = load_scenario("leaf_bed")
     name, garden = garden_with_weather(base, Brought("near.csv", weather_csv(days=800)), HERE, tmp_path)

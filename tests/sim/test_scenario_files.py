@@ -55,7 +55,7 @@ MISTAKES = [
     ("plant_spacing_m = 0.48", "plants = 200001\nplant_spacing_m = 1", "at most 200,000 plants in all beds"),
     ("years = 1 ", "years = 3", "'season.years' is 3; allowed: a whole number from 1 to 2."),
     ("years = 1 ", "years = true", "'season.years' is true; allowed: a whole number"),
-    ("wild_host_plants = 4", "wild_host_plants = 4.5", "is 4.5; allowed: a whole number from 0 up."),
+    ("wild_host_plants = 4", "wild_host_plants = 4.5", "is 4.5; allowed: a whole number from 0 to 200000."),
     ("wetter = 1 ", "wetter = nan", "'place.wetter' is nan; allowed: a number from 0.2 to 3."),
     ("[season]", "[sesson]", "there is no key 'sesson'"),
     ('climate = "warm_humid"', "", "'place' has neither; allowed: either 'climate' or 'weather_file'."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,8 +12,10 @@ from pydantic import ValidationError
 
 from sim.cast import Bird, Crop, Product, word
 from sim.errors import ScenarioError
+from sim.insects.record import INSECT
 from sim.scenario.actions import Pick, SprayKind
-from sim.scenario.model import MAX_PLANTS, Bed, CropName, NestKind, Scenario
+from sim.scenario.limits import MAX_BEDS, MAX_EGGS, MAX_PAIRS, MAX_PLANTS
+from sim.scenario.model import Bed, CropName, NestKind, Scenario
 
 
 def bed(**changes: Any) -> dict[str, Any]:
@@ -77,9 +80,85 @@ def test_a_repeated_bed_may_not_take_the_name_of_another() -> None:
 
 def test_the_limit_of_plants_is_the_stated_one() -> None:
     assert MAX_PLANTS >= 20_000
-    garden(beds=[bed(plants=MAX_PLANTS)])
+    none_wild = {"wild_host_plants": 0}
+    garden(beds=[bed(plants=MAX_PLANTS)], margin=none_wild)
     with pytest.raises(ValidationError, match="at most 200,000 plants"):
-        garden(beds=[bed(plants=MAX_PLANTS), bed(name="one_more", plants=1)])
+        garden(beds=[bed(plants=MAX_PLANTS), bed(name="one_more", plants=1)], margin=none_wild)
+    with pytest.raises(ValidationError, match="at most 200,000 plants"):
+        garden(beds=[bed(plants=MAX_PLANTS)], margin={"wild_host_plants": 1})
+
+
+def test_the_limit_of_beds_leaves_room_for_the_distances_between_each_two() -> None:
+    assert np.iinfo(INSECT["bed"]).max > MAX_BEDS  # the margin comes on top
+    some = [bed(name=f"b{n}", plants=1, repeat=MAX_BEDS // 2) for n in range(2)]
+    assert len(garden(beds=some).single_beds) == MAX_BEDS
+    with pytest.raises(ValidationError, match="at most 2,000 beds, repeated ones counted one by one"):
+        garden(beds=[*some, bed(name="one_more", plants=1)])
+
+
+def test_the_limit_of_pairs_counts_nests_and_the_boxes_of_one_plan() -> None:
+    nests = {"nests": [{"kind": "tit_like", "distance_m": 5.0, "count": MAX_PAIRS // 2}] * 2}
+    box = {"do": "put_up_nest_box", "kind": "tit_like"}
+    garden(birds=nests)
+    garden(box | {"count": MAX_PAIRS})
+    with pytest.raises(ValidationError, match="at most 500 pairs of birds"):
+        garden(box, birds=nests)
+    with pytest.raises(ValidationError, match="at most 500 pairs of birds"):
+        garden(box | {"count": MAX_PAIRS}, box)
+
+
+def test_the_limit_of_eggs_on_transplants_goes_by_how_many_come() -> None:
+    loaded = [bed(plants=MAX_EGGS // 1000, transplant_eggs_per_plant=1000.0)]
+    garden(beds=loaded)
+    with pytest.raises(ValidationError, match="at most 1,000,000 on all transplants"):
+        garden(beds=loaded, pests={"cabbage_white": 1.1})
+
+
+ENORMOUS = [
+    ("margin.wild_host_plants", 10**11, "a whole number from 0 to 200000"),
+    ("margin.neighbour_spray_every_days", 10**10, "a whole number from 0 to 730"),
+    ("beds.kale.transplant_eggs_per_plant", 1e9, "a number from 0 to 1000"),
+    ("beds.kale.plants", 10**30, "a whole number from 1 to 999999"),
+    ("beds.kale.repeat", 10_000, "a whole number from 1 to 2000"),
+    ("birds.nests.0.count", 99999999999999999999, "a whole number from 0 to 500"),
+    ("gardener.pick_fruit_every_days", 10**10, "a whole number from 1 to 730"),
+    ("plans.plan.actions.0.days_after_planting", 10**10, "a whole number from 0 to 730"),
+    ("plans.plan.actions.1.days_after_planting", 10**10, "a whole number from 0 to 730"),
+    ("plans.plan.actions.2.every_days", 10**10, "a whole number from 1 to 730"),
+    ("plans.plan.actions.2.times", 10**10, "a whole number from 1 to 999999"),
+    ("plans.plan.actions.3.count", 10**10, "a whole number from 1 to 500"),
+]
+
+
+@pytest.mark.parametrize(("key", "value", "allowed"), ENORMOUS)
+def test_a_number_that_no_garden_holds_is_refused_in_one_sentence(key: str, value: float, allowed: str) -> None:
+    """Each of these passed the check and then filled the memory, ran for ever or ran out of the calendar."""
+    whole = garden(
+        COVER,
+        {"do": "uncover", "days_after_planting": 60},
+        {"do": "spray", "product": "bt", "every_days": 7},
+        {"do": "put_up_nest_box", "kind": "tit_like"},
+        birds={"nests": [{"kind": "tit_like", "distance_m": 5.0}]},
+    )
+    with pytest.raises(ScenarioError) as error:
+        whole.with_changes({key: value})
+    assert str(error.value) == f"Scenario 'test': '{key}' is {value}; allowed: {allowed}."
+
+
+def test_a_long_number_is_cut_short_without_a_quote_that_nobody_opened() -> None:
+    with pytest.raises(ScenarioError, match=r"'pests\.arrivals' is 9{60}…; allowed: a number from 0 to 1000"):
+        garden().with_changes({"pests.arrivals": 10**70 - 1})
+
+
+@pytest.mark.parametrize("latitude", [-35.0, -0.1, 66.5, float("nan"), float("-inf")])
+def test_a_place_where_seasons_are_turned_round_is_refused(latitude: float) -> None:
+    with pytest.raises(ValidationError, match="those of the northern half of the earth"):
+        garden(place={"weather_file": "a.csv", "latitude_deg": latitude})
+
+
+@pytest.mark.parametrize("latitude", [0.0, 66.0])
+def test_a_place_of_the_north_is_allowed(latitude: float) -> None:
+    assert garden(place={"weather_file": "a.csv", "latitude_deg": latitude}).place.latitude_deg == latitude
 
 
 def test_picking_is_added_where_a_plan_is_silent() -> None:
