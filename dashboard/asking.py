@@ -88,14 +88,50 @@ def prepare(choice: argparse.Namespace) -> None:
         print(f"First start: preparing the rules, about {FIRST_START_SECONDS} s…", file=sys.stderr)
 
 
-def write(choice: argparse.Namespace, results: Callable[[], Results], pictures: str = PICTURES) -> int:
-    """Write the results where a place was named for them."""
+def hand_over(
+    choice: argparse.Namespace, results: Callable[[], Results], show: Callable[[], None], pictures: str = PICTURES
+) -> int:
+    """Write the results where a place was named for them, then print them; what a disk refuses is printed all the same.
+
+    Parameters
+    ----------
+    choice
+        What was asked for.
+    results
+        Makes the files.
+    show
+        Prints; it comes last, since a reader may leave in the middle of it.
+    pictures
+        Names of the pictures among the files.
+
+    Returns
+    -------
+    int
+        The exit status.
+
+    Raises
+    ------
+    OutputError
+        If they cannot be written.
+    """
+    from sim.errors import OutputError
+
+    try:
+        _write(choice, results, pictures)
+    except OutputError:
+        show()
+        raise
+    show()
+    return 0
+
+
+def _write(choice: argparse.Namespace, results: Callable[[], Results], pictures: str) -> None:
     if choice.out:
         from sim.export import write_results
 
         folder = write_results(choice.out, results(), overwrite=choice.overwrite)
+        choice.written = folder
         print(f"Written: {folder} (picture: {pictures})", file=sys.stderr)
-    return 0
 
 
 def check_page(file: Path | None) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import check_page, write_page
+from dashboard.stopping import also_unread
 
 if TYPE_CHECKING:
     from sim.jobs import Progress
@@ -58,15 +59,18 @@ def _sensitivity(choice: argparse.Namespace) -> int:
         ranking.write_ranking(made, choice.remake / ranking.FILE)
         if choice.keep:
             ranking.keep_ranking(made)
-        print(f"Written: {choice.remake / ranking.FILE}", file=sys.stderr)
+        choice.written = choice.remake / ranking.FILE
+        print(f"Written: {choice.written}", file=sys.stderr)
     else:
         made = ranking.stored_ranking()
+    leanings.chosen(made, choice.plan, choice.measure)  # a name that is not there is told before a page is written
+    if choice.page:
+        write_page(choice.page, leanings.page_of(made))
+        choice.written = choice.page
     if choice.json:
         tables.print_json(made)
     else:
         leanings.print_leanings(made, plan=choice.plan, measure=choice.measure)
-    if choice.page:
-        write_page(choice.page, leanings.page_of(made))
     return 0
 
 
@@ -106,10 +110,12 @@ def _patterns(choice: argparse.Namespace) -> int:
     found = []
     for finding in findings(wanted, seeds):
         found.append(finding)
-        pattern_page.print_finding(finding)
-    print(pattern_page.summary_of(found))
+        with also_unread(choice.page, choice.keep):
+            pattern_page.print_finding(finding)
     if choice.keep:
         keep_findings(found, choice.seasons)
     if choice.page:
         write_page(choice.page, pattern_page.page_of(found, choice.seasons))
+        choice.written = choice.page
+    print(pattern_page.summary_of(found))
     return 0

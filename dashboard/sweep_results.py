@@ -138,7 +138,7 @@ def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> No
 
     console = tables.new_console()
     seasons = len(sweep.seeds)
-    console.print(f"[bold]{scenario.title}[/bold]: the same {seasons} seasons at every point\n")
+    console.print(tables.heading(scenario.title, f": the same {seasons} seasons at every point\n"))
     label = " and ".join(setting.label for setting in sweep.settings if len(setting.values) > 1)
     means = sweep.table.set_index(["measure", "plan", *sweep.setting_names])
     for measure in measures:

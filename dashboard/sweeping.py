@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import add_outputs, add_scenario, add_seed, check_page, count, prepare, scenario_of, write
+from dashboard.asking import add_outputs, add_scenario, add_seed, check_page, count, hand_over, prepare, scenario_of
 from dashboard.printing import add_print, add_sizes, styles_of
+from dashboard.stopping import also_unread
 from sim.errors import tell
 
 if TYPE_CHECKING:
@@ -115,25 +116,21 @@ def _sweep(choice: argparse.Namespace) -> int:
     for setting in settings:
         points *= len(setting.values)
     words = f"{points} points, {len(plans)} plan{'s' if len(plans) > 1 else ''}, {choice.seasons} seasons each"
-    try:
-        with tables.progress_bar(words) as progress:
-            found = run(choice, scenario, settings, plans, progress=progress)
-    except KeyboardInterrupt:
-        if not choice.store:
-            raise
-        print(f"leafnest: stopped; the seasons done are kept in {choice.store}: say the same again.", file=sys.stderr)
-        return 130
+    with tables.progress_bar(words) as progress:
+        found = run(choice, scenario, settings, plans, progress=progress)
     shown = [name for name in measures if name in found.measures]
-    if choice.json:
-        tables.print_json(sweep_results.record(found, shown, choice.changes))
-    else:
-        sweep_results.print_sweep(found, scenario, shown)
 
     def results() -> Results:
         pictures = pictures_of(choice, found, scenario, settings, shown, "sweep")
         return sweep_results.results(found, scenario, shown, choice.changes, pictures)
 
-    return write(choice, results, "sweep_….png, .svg, .pdf, .txt")
+    def show() -> None:
+        if choice.json:
+            tables.print_json(sweep_results.record(found, shown, choice.changes))
+        else:
+            sweep_results.print_sweep(found, scenario, shown)
+
+    return hand_over(choice, results, show, "sweep_….png, .svg, .pdf, .txt")
 
 
 def _questions(choice: argparse.Namespace) -> int:
@@ -152,7 +149,8 @@ def _questions(choice: argparse.Namespace) -> int:
     answers, pictures = [], {}
     for question in wanted:
         answers.append(answer_to(question))
-        question_page.print_answer(answers[-1])
+        with also_unread(choice.page, choice.out):
+            question_page.print_answer(answers[-1])
         if choice.out:
             answer = answers[-1]
             varied = answer.sweep.settings

@@ -24,7 +24,8 @@ from sim.writing import foreign, unwritable, write_whole
 
 Summary = dict[str, float]
 _HEADER = "run.json"
-_SEASONS = "seasons-*.jsonl"
+SEASONS = "seasons-*.jsonl"
+"""What the files of kept seasons are called."""
 _FULL = {errno.ENOSPC, errno.EDQUOT}
 
 
@@ -98,7 +99,7 @@ class ResultsFolder:
             ) from None
         if _HEADER in held:
             self._check_header()
-        elif any(self.path.glob(_SEASONS)):
+        elif any(self.path.glob(SEASONS)):
             raise OutputError(
                 tell("'{path}' holds seasons but no {file}; choose another folder.", path=self.path, file=_HEADER)
             )
@@ -116,7 +117,7 @@ class ResultsFolder:
             If a file does not hold seasons.
         """
         kept: dict[SeasonKey, Summary] = {}
-        for file in sorted(self.path.glob(_SEASONS)):
+        for file in sorted(self.path.glob(SEASONS)):
             for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1):
                 try:
                     key, summary = _season_from(line)
