@@ -134,40 +134,6 @@ def _write(choice: argparse.Namespace, results: Callable[[], Results], pictures:
         print(f"Written: {folder} (picture: {pictures})", file=sys.stderr)
 
 
-def check_page(file: Path | None) -> None:
-    """Make sure, before a long run, that a page can be written to this file, where one was asked for.
-
-    Raises
-    ------
-    OutputError
-        If it is a folder, or its place cannot be written.
-    """
-    from sim.errors import OutputError, tell
-    from sim.export import check_beside
-
-    if file is None:
-        return
-    if file.is_dir():
-        raise OutputError(tell("{file} is a folder; a page is a file.", file=file))
-    check_beside(file)
-
-
-def write_page(file: Path, text: str) -> None:
-    """Write a page whole, over an earlier one too, and say so.
-
-    Raises
-    ------
-    OutputError
-        If it cannot be written.
-    """
-    from sim.writing import write_whole, writing
-
-    with writing(file):
-        file.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(file, text.encode())
-    print(f"Written: {file}", file=sys.stderr)
-
-
 def write_new(file: Path, text: str) -> None:
     """Write a text file that is not there yet.
 

@@ -18,6 +18,7 @@ from sim.sensitivity.ranking import heavy_rows, leaning_of
 
 MOST_MECHANISMS = 6
 MOST_NUMBERS = 5
+TITLE = "# Which numbers matter"
 COMMAND = "leafnest sensitivity --remake DIR --keep --page docs/SENSITIVITY.md"
 
 
@@ -111,7 +112,7 @@ def _title(measure: str) -> str:
 def _opening(ranking: dict[str, Any]) -> str:
     made = ranking["made"]
     effort = made["effort"]
-    return f"""# Which numbers matter
+    return f"""{TITLE}
 
 Every number of nature in this program has a stated range. This page says on which of them the results lean, and how
 often plans change places over the ranges. It is made by

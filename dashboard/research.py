@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import check_page, write_page
+from dashboard.pages import check_page, write_page
 from dashboard.stopping import also_unread
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def _sensitivity(choice: argparse.Namespace) -> int:
 
     if (choice.taste or choice.keep) and not choice.remake:
         raise RunError(tell("--taste and --keep say how to remake the ranking; add --remake DIR, or leave them out."))
-    check_page(choice.page)
+    check_page(choice.page, leanings.TITLE)
     if choice.remake:
         made = _remake(choice.remake, is_taste=choice.taste)
         ranking.write_ranking(made, choice.remake / ranking.FILE)
@@ -105,7 +105,7 @@ def _patterns(choice: argparse.Namespace) -> int:
         return 0
     if choice.keep and choice.names:
         raise RunError(tell("--keep needs all patterns, and some were named; leave the names out."))
-    check_page(choice.page)
+    check_page(choice.page, pattern_page.TITLE)
     seeds = tuple(range(1, choice.seasons + 1))
     found = []
     for finding in findings(wanted, seeds):

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import add_outputs, add_scenario, add_seed, check_page, count, hand_over, prepare, scenario_of
+from dashboard.asking import add_outputs, add_scenario, add_seed, count, hand_over, prepare, scenario_of
 from dashboard.printing import add_print, add_sizes, styles_of
 from dashboard.stopping import also_unread
 from sim.errors import tell
@@ -145,7 +145,7 @@ def _questions(choice: argparse.Namespace) -> int:
         return 0
     if choice.out:
         check_destination(choice.out, overwrite=choice.overwrite)
-    check_page(choice.page)
+    question_page.check_place(choice.page, wanted)
     answers, pictures = [], {}
     for question in wanted:
         answers.append(answer_to(question))
