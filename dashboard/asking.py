@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -135,7 +136,7 @@ def _write(choice: argparse.Namespace, results: Callable[[], Results], pictures:
 
 
 def write_new(file: Path, text: str) -> None:
-    """Write a text file that is not there yet.
+    """Write a text file that is not there yet, whole or not at all.
 
     Raises
     ------
@@ -143,9 +144,9 @@ def write_new(file: Path, text: str) -> None:
         If it is there already, or cannot be written.
     """
     from sim.errors import OutputError, tell
-    from sim.writing import writing
+    from sim.writing import write_whole, writing
 
-    if file.exists():
+    if os.path.lexists(file):  # a link that leads nowhere is somebody's, too
         raise OutputError(tell("{file} is there already; choose another name.", file=file))
-    with writing(file), file.open("x", encoding="utf-8") as opened:
-        opened.write(text)
+    with writing(file):
+        write_whole(file, text.encode())

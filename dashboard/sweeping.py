@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from dashboard.asking import add_outputs, add_scenario, add_seed, count, hand_over, prepare, scenario_of
 from dashboard.printing import add_print, add_sizes, styles_of
 from dashboard.stopping import also_unread
-from sim.errors import tell
+from sim.errors import OutputError, tell
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -108,6 +108,7 @@ def _sweep(choice: argparse.Namespace) -> int:
     settings = settings_of(choice, scenario)
     plans = plans_to_run(choice, scenario, settings)
     measures = measures_to_show(choice)
+    check_store(choice)
     prepare(choice)
 
     from dashboard import sweep_results, tables
@@ -215,8 +216,8 @@ def plans_to_run(choice: argparse.Namespace, scenario: Scenario, settings: Seque
 
     if choice.plans:
         return plans_of(scenario, choice.plans)
-    parts = [key.split(".") for setting in settings for key in setting.keys]
-    named = dict.fromkeys(part[1] for part in parts if part[0] == "plans" and part[1] in scenario.plan_names)
+    parts = [key.split(".") for setting in settings for key in setting.keys if key.startswith("plans.")]
+    named = dict.fromkeys(part[1] for part in parts if part[1] in scenario.plan_names)
     return tuple(named) or plans_of(scenario, scenario.plan_names[:PLANS_SWEPT])
 
 
@@ -239,6 +240,28 @@ def measures_to_show(choice: argparse.Namespace) -> tuple[str, ...]:
             )
             raise RunError(unknown(said, name, MEASURES, is_listed=False))
     return wanted
+
+
+def check_store(choice: argparse.Namespace) -> None:
+    """Make sure, before a long run, that its seasons are not kept where its results are to stand alone.
+
+    Raises
+    ------
+    OutputError
+        If they would be.
+    """
+    if not choice.store or not choice.out:
+        return
+    store, out = (Path(folder).expanduser().resolve() for folder in (choice.store, choice.out))
+    if out in (store, *store.parents):
+        raise OutputError(
+            tell(
+                "The seasons (--store {store}) cannot be kept in the folder of the results (--out {out}); choose "
+                "another folder for one of them.",
+                store=choice.store,
+                out=choice.out,
+            )
+        )
 
 
 def run(

@@ -118,7 +118,7 @@ class ResultsFolder:
         """
         kept: dict[SeasonKey, Summary] = {}
         for file in sorted(self.path.glob(SEASONS)):
-            for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1):
+            for number, line in enumerate(_lines_of(file), start=1):
                 try:
                     key, summary = _season_from(line)
                 except (ValueError, TypeError, KeyError, AttributeError):
@@ -185,6 +185,16 @@ class ResultsFolder:
                     )
                 ) from None
             raise unwritable(place, error) from None
+
+
+def _lines_of(file: Path) -> list[str]:
+    try:
+        return file.read_text(encoding="utf-8").splitlines()
+    except (OSError, UnicodeDecodeError) as fault:
+        why = why_of(fault) if isinstance(fault, OSError) else tell("it is not saved as UTF-8")
+        raise OutputError(
+            tell("'{file}' holds no seasons ({why}); take it away and its seasons run again.", file=file, why=why)
+        ) from None
 
 
 def _line_of(key: SeasonKey, summary: Summary) -> str:

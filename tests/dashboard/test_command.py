@@ -67,6 +67,28 @@ def test_a_new_file_is_all_well_and_is_never_written_over(capsys, tmp_path):
     assert "is there already" in err
 
 
+@pytest.mark.parametrize("command", [["new"], ["lesson", "new"]])
+def test_a_new_file_is_there_whole_or_not_at_all(capsys, tmp_path, monkeypatch, command):
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    def stops(_handle):
+        raise KeyboardInterrupt
+
+    for refuses, status, told in ((full, 2, "No space left"), (stops, 130, "nothing was written")):
+        monkeypatch.setattr("os.fsync", refuses)
+        ended, _, err = run(capsys, *command, str(tmp_path / "half.toml"))
+        assert ended == status
+        assert told in err
+        assert list(tmp_path.iterdir()) == []
+
+
+def test_a_new_file_takes_no_place_of_a_link(capsys, tmp_path):
+    (tmp_path / "mine.toml").symlink_to(tmp_path / "gone.toml")
+    assert run(capsys, "new", str(tmp_path / "mine.toml"))[0] == 2
+    assert (tmp_path / "mine.toml").is_symlink()
+
+
 def test_a_place_for_results_is_checked_before_any_season(capsys, tmp_path, monkeypatch):
     (tmp_path / "mine.txt").write_text("", encoding="utf-8")
     monkeypatch.setattr("sim.compare", lambda *_, **__: pytest.fail("ran"), raising=False)
