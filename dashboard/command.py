@@ -178,7 +178,7 @@ def _compare(choice: argparse.Namespace) -> int:
 
     def show() -> None:
         if choice.json:
-            tables.print_json(results.comparison_record(comparison))
+            tables.print_json(results.comparison_record(comparison, scenario))
         else:
             tables.print_comparison(comparison, scenario, plans, every=choice.all)
 

@@ -127,7 +127,7 @@ def _sweep(choice: argparse.Namespace) -> int:
 
     def show() -> None:
         if choice.json:
-            tables.print_json(sweep_results.record(found, shown, choice.changes))
+            tables.print_json(sweep_results.record(found, scenario, shown, choice.changes))
         else:
             sweep_results.print_sweep(found, scenario, shown)
 

@@ -139,6 +139,7 @@ def print_season(season: Season, scenario: Scenario, plan: str) -> None:
             table.add_row(words_of(name), figure(name, season.summary[name]))
         console.print(table)
     console.print(_fates_table(season.fates))
+    print_weather(console, season.provenance["weather_notes"])
     print_limits(console)
 
 
@@ -146,6 +147,7 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     """Print means and paired differences by group, of the main measures or of every one; then what must be said."""
     from dashboard.results import plan_titles
     from dashboard.sentences import fledging_sentence, headlines
+    from sim.season import weather_notes
 
     console = new_console()
     seasons = int(comparison.seasons["seed"].nunique())
@@ -173,6 +175,7 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
         if sentence:
             console.print(sentence)
+    print_weather(console, weather_notes(scenario))
     print_limits(console)
 
 
@@ -257,6 +260,12 @@ def _fates_table(fates: pd.DataFrame) -> Table:
     for fate, row in wide.iterrows():
         table.add_row(str(fate).replace("_", " "), *[f"{int(count):,}" for count in row])
     return table
+
+
+def print_weather(console: Console, notes: Sequence[str]) -> None:
+    """Print what was done to a weather file so that it could be used, if anything was."""
+    if notes:
+        console.print(f"\nThe weather file: {' '.join(notes)}")
 
 
 def print_limits(console: Console) -> None:
