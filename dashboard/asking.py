@@ -9,6 +9,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dashboard.stopping import note_written
+
 if TYPE_CHECKING:
     from sim.export import Results
     from sim.scenario import Scenario
@@ -131,7 +133,7 @@ def _write(choice: argparse.Namespace, results: Callable[[], Results], pictures:
         from sim.export import write_results
 
         folder = write_results(choice.out, results(), overwrite=choice.overwrite)
-        choice.written = folder
+        note_written(choice, folder)
         print(f"Written: {folder} (picture: {pictures})", file=sys.stderr)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.pages import check_page, write_page
-from dashboard.stopping import also_unread
+from dashboard.stopping import also_unread, note_written
 
 if TYPE_CHECKING:
     from sim.jobs import Progress
@@ -59,14 +59,14 @@ def _sensitivity(choice: argparse.Namespace) -> int:
         ranking.write_ranking(made, choice.remake / ranking.FILE)
         if choice.keep:
             ranking.keep_ranking(made)
-        choice.written = choice.remake / ranking.FILE
-        print(f"Written: {choice.written}", file=sys.stderr)
+        note_written(choice, choice.remake / ranking.FILE)
+        print(f"Written: {choice.remake / ranking.FILE}", file=sys.stderr)
     else:
         made = ranking.stored_ranking()
     leanings.chosen(made, choice.plan, choice.measure)  # a name that is not there is told before a page is written
     if choice.page:
         write_page(choice.page, leanings.page_of(made))
-        choice.written = choice.page
+        note_written(choice, choice.page)
     if choice.json:
         tables.print_json(made)
     else:
@@ -116,6 +116,6 @@ def _patterns(choice: argparse.Namespace) -> int:
         keep_findings(found, choice.seasons)
     if choice.page:
         write_page(choice.page, pattern_page.page_of(found, choice.seasons))
-        choice.written = choice.page
+        note_written(choice, choice.page)
     print(pattern_page.summary_of(found))
     return 0

@@ -10,18 +10,23 @@ from pathlib import Path
 NOTHING = "stopped; nothing was written."
 
 
+def note_written(choice: argparse.Namespace, place: Path) -> None:
+    """Note with what was asked for that something of it is written, to be told if the person stops the rest."""
+    choice.written = [*getattr(choice, "written", ()), place]
+
+
 def words_when_stopped(choice: argparse.Namespace) -> str:
     """Return what there is of the work of a command that was stopped.
 
     Parameters
     ----------
     choice
-        What was asked for: its ``written`` is where results already are, its ``store`` or ``remake`` a folder that
-        keeps seasons as they come.
+        What was asked for, with what ``note_written`` noted; its ``store`` or ``remake`` is a folder that keeps seasons
+        as they come.
     """
-    written: Path | None = getattr(choice, "written", None)
-    if written is not None:
-        return f"stopped; what was asked for is written: {written}"
+    written: list[Path] = getattr(choice, "written", [])
+    if written:
+        return f"stopped; written so far: {', '.join(map(str, written))}"
     for folder in (getattr(choice, "store", None), getattr(choice, "remake", None)):
         if folder and _holds_seasons(Path(folder)):
             return f"stopped; the seasons done are kept in {folder}: say the same again."

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_outputs, add_scenario, add_seed, count, hand_over, prepare, scenario_of
 from dashboard.printing import add_print, add_sizes, styles_of
-from dashboard.stopping import also_unread
+from dashboard.stopping import also_unread, note_written
 from sim.errors import OutputError, tell
 
 if TYPE_CHECKING:
@@ -158,6 +158,7 @@ def _questions(choice: argparse.Namespace) -> int:
             pictures.update(pictures_of(choice, answer.sweep, answer.garden, varied, answer.measures, question.name))
     if choice.page:
         question_page.write_answers(choice.page, answers)
+        note_written(choice, choice.page)
     if choice.out:
         write_results(choice.out, Results({}, answers[0].sweep.provenance, extras=pictures), overwrite=choice.overwrite)
         print(f"Written: {choice.out}", file=sys.stderr)

@@ -2,6 +2,7 @@
 
 import os
 from contextlib import redirect_stdout
+from types import SimpleNamespace
 
 import pandas as pd
 import pytest
@@ -9,6 +10,7 @@ import pytest
 import dashboard.results
 import dashboard.sweep_results
 import sim.jobs
+from dashboard import questions
 from dashboard.command import main
 from dashboard.stopping import NOTHING
 from sim.export import Results
@@ -90,7 +92,18 @@ def stops(*_, **__):
 def test_a_stop_while_printing_says_where_the_results_are(capsys, tmp_path, monkeypatch):
     monkeypatch.setattr("dashboard.tables.print_comparison", stops)
     assert main(["compare", "leaf_bed", "--out", str(tmp_path / "out")]) == 130
-    assert capsys.readouterr().err.splitlines()[-1].endswith(f"is written: {tmp_path / 'out'}")
+    assert capsys.readouterr().err.splitlines()[-1] == f"leafnest: stopped; written so far: {tmp_path / 'out'}"
+
+
+def test_a_stop_between_two_files_says_which_is_there(capsys, tmp_path, monkeypatch):
+    answer = SimpleNamespace(sweep=SimpleNamespace(settings=(), provenance={}), garden=None, measures=(), question=None)
+    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: answer)
+    monkeypatch.setattr("dashboard.question_page.print_answer", lambda *_: None)
+    monkeypatch.setattr("dashboard.question_page.write_answers", lambda *_: None)
+    monkeypatch.setattr("sim.export.write_results", stops)
+    page = tmp_path / "page.md"
+    assert main(["questions", questions.named([])[0].name, "--page", str(page), "--out", str(tmp_path / "out")]) == 130
+    assert capsys.readouterr().err == f"leafnest: stopped; written so far: {page}\n"
 
 
 def test_a_stopped_study_says_where_its_seasons_are(capsys, tmp_path, monkeypatch):
