@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from dashboard.stopping import note_written
 
 if TYPE_CHECKING:
     from sim.export import Results
@@ -88,52 +91,54 @@ def prepare(choice: argparse.Namespace) -> None:
         print(f"First start: preparing the rules, about {FIRST_START_SECONDS} s…", file=sys.stderr)
 
 
-def write(choice: argparse.Namespace, results: Callable[[], Results], pictures: str = PICTURES) -> int:
-    """Write the results where a place was named for them."""
+def hand_over(
+    choice: argparse.Namespace, results: Callable[[], Results], show: Callable[[], None], pictures: str = PICTURES
+) -> int:
+    """Write the results where a place was named for them, then print them; what a disk refuses is printed all the same.
+
+    Parameters
+    ----------
+    choice
+        What was asked for.
+    results
+        Makes the files.
+    show
+        Prints; it comes last, since a reader may leave in the middle of it.
+    pictures
+        Names of the pictures among the files.
+
+    Returns
+    -------
+    int
+        The exit status.
+
+    Raises
+    ------
+    OutputError
+        If they cannot be written.
+    """
+    from sim.errors import OutputError
+
+    try:
+        _write(choice, results, pictures)
+    except OutputError:
+        show()
+        raise
+    show()
+    return 0
+
+
+def _write(choice: argparse.Namespace, results: Callable[[], Results], pictures: str) -> None:
     if choice.out:
         from sim.export import write_results
 
         folder = write_results(choice.out, results(), overwrite=choice.overwrite)
+        note_written(choice, folder)
         print(f"Written: {folder} (picture: {pictures})", file=sys.stderr)
-    return 0
-
-
-def check_page(file: Path | None) -> None:
-    """Make sure, before a long run, that a page can be written to this file, where one was asked for.
-
-    Raises
-    ------
-    OutputError
-        If it is a folder, or its place cannot be written.
-    """
-    from sim.errors import OutputError, tell
-    from sim.export import check_beside
-
-    if file is None:
-        return
-    if file.is_dir():
-        raise OutputError(tell("{file} is a folder; a page is a file.", file=file))
-    check_beside(file)
-
-
-def write_page(file: Path, text: str) -> None:
-    """Write a page whole, over an earlier one too, and say so.
-
-    Raises
-    ------
-    OutputError
-        If it cannot be written.
-    """
-    from sim.writing import write_whole, writing
-
-    with writing(file):
-        file.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(file, text.encode())
-    print(f"Written: {file}", file=sys.stderr)
 
 
 def write_new(file: Path, text: str) -> None:
-    """Write a text file that is not there yet.
+    """Write a text file that is not there yet, whole or not at all.
 
     Raises
     ------
@@ -141,9 +146,9 @@ def write_new(file: Path, text: str) -> None:
         If it is there already, or cannot be written.
     """
     from sim.errors import OutputError, tell
-    from sim.writing import writing
+    from sim.writing import write_whole, writing
 
-    if file.exists():
+    if os.path.lexists(file):  # a link that leads nowhere is somebody's, too
         raise OutputError(tell("{file} is there already; choose another name.", file=file))
-    with writing(file), file.open("x", encoding="utf-8") as opened:
-        opened.write(text)
+    with writing(file):
+        write_whole(file, text.encode())

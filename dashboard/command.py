@@ -1,5 +1,6 @@
-"""The ``leafnest`` command: read what is asked, call, print, and answer a mistake with one sentence.
+"""The ``leafnest`` command: read what is asked, call, write, print, and answer a mistake with one sentence.
 
+Results are written before they are printed, so that a reader who leaves early, such as ``head``, takes nothing away.
 Exit status: 0 done, 2 the person's mistake, 130 stopped with Ctrl-C. Everything slow to import is imported by the part
 that needs it, so that help and the small commands answer at once.
 """
@@ -19,13 +20,14 @@ from dashboard.asking import (
     add_scenario,
     add_seed,
     count,
+    hand_over,
     prepare,
     scenario_of,
     whole_number,
-    write,
     write_new,
 )
 from dashboard.handout import commands as take_home
+from dashboard.stopping import words_when_stopped
 from dashboard.teaching import commands
 
 MISTAKE = 2
@@ -36,12 +38,15 @@ SEASONS_COMPARED = 20
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit status."""
+    choice = argparse.Namespace()
     try:
-        choice = parser().parse_args(arguments)
+        choice = _asked(arguments)
         run: Callable[[argparse.Namespace], int] = choice.run
-        return run(choice)
+        status = run(choice)
+        sys.stdout.flush()  # when Python ends, nobody is left to answer for a broken pipe
+        return status
     except KeyboardInterrupt:
-        print("leafnest: stopped; nothing was written.", file=sys.stderr)
+        print(f"leafnest: {words_when_stopped(choice)}", file=sys.stderr)
         return STOPPED
     except BrokenPipeError:  # the reader of our output, such as `head`, has gone
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -53,6 +58,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
             raise
         print(f"leafnest: {fault}", file=sys.stderr)
         return MISTAKE
+
+
+def _asked(arguments: Sequence[str] | None) -> argparse.Namespace:
+    try:
+        return parser().parse_args(arguments)
+    except SystemExit:  # help was printed, and its reader may have gone
+        sys.stdout.flush()
+        raise
 
 
 class _Parser(argparse.ArgumentParser):
@@ -141,11 +154,13 @@ def _season(choice: argparse.Namespace) -> int:
 
     from dashboard import results, tables
 
-    if choice.json:
-        tables.print_json(results.season_record(season))
-    else:
-        tables.print_season(season, scenario, plan)
-    return write(choice, lambda: results.season_results(season, scenario, plan))
+    def show() -> None:
+        if choice.json:
+            tables.print_json(results.season_record(season))
+        else:
+            tables.print_season(season, scenario, plan)
+
+    return hand_over(choice, lambda: results.season_results(season, scenario, plan), show)
 
 
 def _compare(choice: argparse.Namespace) -> int:
@@ -160,11 +175,14 @@ def _compare(choice: argparse.Namespace) -> int:
 
     with tables.progress_bar(f"{len(plans)} plans, {choice.seasons} seasons each") as progress:
         comparison = compare(scenario, plans=plans, seasons=choice.seasons, seed=choice.seed, progress=progress)
-    if choice.json:
-        tables.print_json(results.comparison_record(comparison))
-    else:
-        tables.print_comparison(comparison, scenario, plans, every=choice.all)
-    return write(choice, lambda: results.comparison_results(comparison, scenario, plans))
+
+    def show() -> None:
+        if choice.json:
+            tables.print_json(results.comparison_record(comparison, scenario))
+        else:
+            tables.print_comparison(comparison, scenario, plans, every=choice.all)
+
+    return hand_over(choice, lambda: results.comparison_results(comparison, scenario, plans), show)
 
 
 def _scenarios(choice: argparse.Namespace) -> int:

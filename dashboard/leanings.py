@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator, Sequence
 from typing import Any
 
 from rich import box
-from rich.console import Console
 from rich.table import Table
 
 from dashboard.markdown import head_of, row_of
-from dashboard.tables import WIDTH_OFF_TERMINAL
+from dashboard.tables import new_console
 from sim.comparison import unit_of, words_of
 from sim.errors import RunError, Sentence, tell, unknown
 from sim.parameters.spoken import key_in_words
@@ -20,19 +18,19 @@ from sim.sensitivity.ranking import heavy_rows, leaning_of
 
 MOST_MECHANISMS = 6
 MOST_NUMBERS = 5
+TITLE = "# Which numbers matter"
 COMMAND = "leafnest sensitivity --remake DIR --keep --page docs/SENSITIVITY.md"
 
 
 def print_leanings(ranking: dict[str, Any], plan: str | None = None, measure: str | None = None) -> None:
     """Print, for each result, the numbers that it leans on, and how often plans change places."""
-    console = Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
-    for name in _chosen(
-        measure, ranking["made"]["measures"], tell("The ranking has no measure '{name}'", name=measure)
-    ):
+    console = new_console()
+    plans, measures = chosen(ranking, plan, measure)
+    for name in measures:
         table = Table(title=_title(name), box=box.SIMPLE, title_justify="left")
         for column in ("plan", "share", "number", "known from … to", "result there"):
             table.add_column(column, justify="right" if column == "share" else "left")
-        for one in _chosen(plan, ranking["made"]["plans"], tell("The ranking has no plan '{name}'", name=plan)):
+        for one in plans:
             for place, (key, share, known, there) in enumerate(_numbers(ranking, one, name)):
                 table.add_row(one if place == 0 else "", share, key_in_words(key), known, there)
         console.print(table)
@@ -81,7 +79,24 @@ def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple
         yield key, f"{found.share:.0%} ± {100 * width:.0f}", known, ends.get(key, "")
 
 
-def _chosen(name: str | None, known: Sequence[str], otherwise: Sentence) -> Sequence[str]:
+def chosen(
+    ranking: dict[str, Any], plan: str | None = None, measure: str | None = None
+) -> tuple[Sequence[str], Sequence[str]]:
+    """Return the plans and the measures to be shown: those named, or all.
+
+    Raises
+    ------
+    RunError
+        If the ranking does not have one that is named.
+    """
+    made = ranking["made"]
+    return (
+        _named(plan, made["plans"], tell("The ranking has no plan '{name}'", name=plan)),
+        _named(measure, made["measures"], tell("The ranking has no measure '{name}'", name=measure)),
+    )
+
+
+def _named(name: str | None, known: Sequence[str], otherwise: Sentence) -> Sequence[str]:
     if name is None:
         return known
     if name not in known:
@@ -97,7 +112,7 @@ def _title(measure: str) -> str:
 def _opening(ranking: dict[str, Any]) -> str:
     made = ranking["made"]
     effort = made["effort"]
-    return f"""# Which numbers matter
+    return f"""{TITLE}
 
 Every number of nature in this program has a stated range. This page says on which of them the results lean, and how
 often plans change places over the ranges. It is made by

@@ -8,6 +8,7 @@ from dashboard.markdown import head_of, row_of
 from sim.parameters.table import sources
 from sim.patterns.table import Finding, Pattern, figure_of, range_of
 
+TITLE = "# Which patterns the model reproduces"
 COMMAND = "leafnest patterns --keep --page docs/PATTERNS.md"
 
 
@@ -41,7 +42,7 @@ def summary_of(found: Sequence[Finding]) -> str:
 def page_of(found: Sequence[Finding], seasons: int) -> str:
     """Return the page of patterns in Markdown."""
     lines = [
-        "# Which patterns the model reproduces",
+        TITLE,
         "",
         "Patterns that others have published, or that the trade knows, at several levels: single lives, numbers,",
         "plans, flowers, nests. Each is one figure found by living whole gardens; a pattern that fails stays in the",

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 import sys
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from dashboard.asking import write_page
 from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
 from dashboard.markdown import head_of, row_of
+from dashboard.pages import check_page, check_pictures, write_page
 from dashboard.questions import Question, holds, said
 from sim.curve_words import point_in_words
 from sim.writing import write_whole, writing
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sim.scenario import Scenario
     from sim.sweep import Sweep
 
+TITLE = "# Questions and what the model answers"
 COMMAND = "leafnest questions --page docs/QUESTIONS.md"
 WIDTH = 118
 CAUTIONS = (
@@ -60,19 +61,39 @@ def print_answer(answer: Answer) -> None:
         print(f"{answer.question.name}: left out, since these seasons do not bear it out: {text}", file=sys.stderr)
 
 
-def write_answers(file: Path, answers: Sequence[Answer]) -> None:
-    """Write the page, and beside it a folder with its pictures, named as the page is.
+def check_place(file: Path | None, questions: Iterable[Question]) -> None:
+    """Make sure, before a long run, that the page and its pictures go over nothing but earlier ones.
 
     Raises
     ------
     OutputError
-        If they cannot be written.
+        If they would, or their place cannot be written.
     """
+    check_page(file, TITLE)
+    if file is not None:
+        check_pictures(file, [picture_place(file, question) for question in questions])
+
+
+def picture_place(page: Path, question: Question) -> Path:
+    """Return where the picture of a question lies: in a folder beside the page, named as the page is."""
+    return page.parent / page.stem.lower() / f"{question.name}.png"
+
+
+def write_answers(file: Path, answers: Sequence[Answer]) -> None:
+    """Write the page, and beside it a folder with its pictures.
+
+    Raises
+    ------
+    OutputError
+        If they cannot be written, or would go over anything but earlier ones.
+    """
+    check_place(file, [answer.question for answer in answers])
+    pictures = {picture_place(file, answer.question): _picture_for_the_page(answer) for answer in answers}
     folder = file.parent / file.stem.lower()
     with writing(folder):
         folder.mkdir(parents=True, exist_ok=True)
-        for answer in answers:
-            write_whole(folder / f"{answer.question.name}.png", _picture_for_the_page(answer))
+        for place, picture in pictures.items():
+            write_whole(place, picture)
     write_page(file, page_of(answers, folder.name))
 
 
@@ -93,7 +114,7 @@ def page_of(answers: Sequence[Answer], folder: str) -> str:
     first = answers[0].sweep
     model = first.provenance["model"]
     lines = [
-        "# Questions and what the model answers",
+        TITLE,
         "",
         *_filled(
             "Each question is one command. Answers, figures and pictures on this page are made by "

@@ -8,7 +8,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import check_page, write_page
+from dashboard.pages import check_page, write_page
+from dashboard.stopping import also_unread, note_written
 
 if TYPE_CHECKING:
     from sim.jobs import Progress
@@ -52,21 +53,24 @@ def _sensitivity(choice: argparse.Namespace) -> int:
 
     if (choice.taste or choice.keep) and not choice.remake:
         raise RunError(tell("--taste and --keep say how to remake the ranking; add --remake DIR, or leave them out."))
-    check_page(choice.page)
+    check_page(choice.page, leanings.TITLE)
     if choice.remake:
         made = _remake(choice.remake, is_taste=choice.taste)
         ranking.write_ranking(made, choice.remake / ranking.FILE)
         if choice.keep:
             ranking.keep_ranking(made)
+        note_written(choice, choice.remake / ranking.FILE)
         print(f"Written: {choice.remake / ranking.FILE}", file=sys.stderr)
     else:
         made = ranking.stored_ranking()
+    leanings.chosen(made, choice.plan, choice.measure)  # a name that is not there is told before a page is written
+    if choice.page:
+        write_page(choice.page, leanings.page_of(made))
+        note_written(choice, choice.page)
     if choice.json:
         tables.print_json(made)
     else:
         leanings.print_leanings(made, plan=choice.plan, measure=choice.measure)
-    if choice.page:
-        write_page(choice.page, leanings.page_of(made))
     return 0
 
 
@@ -101,15 +105,17 @@ def _patterns(choice: argparse.Namespace) -> int:
         return 0
     if choice.keep and choice.names:
         raise RunError(tell("--keep needs all patterns, and some were named; leave the names out."))
-    check_page(choice.page)
+    check_page(choice.page, pattern_page.TITLE)
     seeds = tuple(range(1, choice.seasons + 1))
     found = []
     for finding in findings(wanted, seeds):
         found.append(finding)
-        pattern_page.print_finding(finding)
-    print(pattern_page.summary_of(found))
+        with also_unread(choice.page, choice.keep):
+            pattern_page.print_finding(finding)
     if choice.keep:
         keep_findings(found, choice.seasons)
     if choice.page:
         write_page(choice.page, pattern_page.page_of(found, choice.seasons))
+        note_written(choice, choice.page)
+    print(pattern_page.summary_of(found))
     return 0

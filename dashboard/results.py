@@ -73,10 +73,16 @@ def comparison_results(comparison: Comparison, scenario: Scenario, plans: Sequen
             "daily": daily_table(scenario, plans, comparison.seeds[0]),
             "measures": measures_table(comparison.seasons["measure"]),
         },
-        provenance=comparison.provenance,
+        provenance=_run_of(comparison, scenario),
         descriptions=COLUMN_WORDS | DAY_WORDS,
         extras=_extras(comparison_picture(comparison.seasons, scenario, plans), scenario, comparison.seeds),
     )
+
+
+def _run_of(comparison: Comparison, scenario: Scenario) -> dict[str, Any]:
+    from sim.season import weather_notes
+
+    return {**comparison.provenance, "weather_notes": weather_notes(scenario)}
 
 
 def daily_table(scenario: Scenario, plans: Sequence[str], season: int) -> pd.DataFrame:
@@ -108,10 +114,10 @@ def season_results(season: Season, scenario: Scenario, plan: str) -> Results:
     )
 
 
-def comparison_record(comparison: Comparison) -> dict[str, Any]:
+def comparison_record(comparison: Comparison, scenario: Scenario) -> dict[str, Any]:
     """Return a comparison as plain values for JSON."""
     return {
-        "run": dict(comparison.provenance),
+        "run": _run_of(comparison, scenario),
         "plans": plain_rows(comparison.table),
         "differences": plain_rows(comparison.paired),
     }

@@ -52,15 +52,17 @@ def _is_untouched(sweep: Sweep, measures: Sequence[str], plan: str) -> bool:
     )
 
 
-def provenance(sweep: Sweep, changes: Sequence[str]) -> dict[str, Any]:
-    """Return what produced these numbers, values changed beforehand among them."""
-    return {**sweep.provenance, "set": list(changes)}
+def provenance(sweep: Sweep, scenario: Scenario, changes: Sequence[str]) -> dict[str, Any]:
+    """Return what produced these numbers, values changed beforehand and what was done to the weather among them."""
+    from sim.season import weather_notes
+
+    return {**sweep.provenance, "set": list(changes), "weather_notes": weather_notes(scenario)}
 
 
-def record(sweep: Sweep, measures: Sequence[str], changes: Sequence[str] = ()) -> dict[str, Any]:
+def record(sweep: Sweep, scenario: Scenario, measures: Sequence[str], changes: Sequence[str] = ()) -> dict[str, Any]:
     """Return the measures that were asked for as plain values for JSON."""
     return {
-        "run": provenance(sweep, changes),
+        "run": provenance(sweep, scenario, changes),
         "points": plain_rows(_only(sweep.table, measures)),
         "along": plain_rows(_only(sweep.along, measures)),
         "plans": plain_rows(_only(sweep.paired, measures)),
@@ -76,7 +78,7 @@ def results(
     pictures: Mapping[str, bytes] | None = None,
 ) -> Results:
     """Return every file of a sweep; its tables hold every measure, its sentences those asked for."""
-    run = provenance(sweep, changes)
+    run = provenance(sweep, scenario, changes)
     return Results(
         tables={
             "sweep": sweep.table,
@@ -135,10 +137,11 @@ def imprint_of(sweep: Sweep, scenario: Scenario, day: date | None) -> Imprint:
 def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> None:
     """Print means at every point, what the curves say, and what must be said."""
     from dashboard import tables
+    from sim.season import weather_notes
 
     console = tables.new_console()
     seasons = len(sweep.seeds)
-    console.print(f"[bold]{scenario.title}[/bold]: the same {seasons} seasons at every point\n")
+    console.print(tables.heading(scenario.title, f": the same {seasons} seasons at every point\n"))
     label = " and ".join(setting.label for setting in sweep.settings if len(setting.values) > 1)
     means = sweep.table.set_index(["measure", "plan", *sweep.setting_names])
     for measure in measures:
@@ -151,6 +154,7 @@ def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> No
     console.print(f"Rows: {label}. Figures: mean (low to high); that range holds the true mean in 19 of 20 samples.\n")
     for sentence in sentences(sweep, measures):
         console.print(f"- {sentence}")
+    tables.print_weather(console, weather_notes(scenario))
     tables.print_limits(console)
 
 

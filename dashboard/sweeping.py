@@ -9,9 +9,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import add_outputs, add_scenario, add_seed, check_page, count, prepare, scenario_of, write
+from dashboard.asking import add_outputs, add_scenario, add_seed, count, hand_over, prepare, scenario_of
 from dashboard.printing import add_print, add_sizes, styles_of
-from sim.errors import tell
+from dashboard.stopping import also_unread, note_written
+from sim.errors import OutputError, tell
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -107,6 +108,7 @@ def _sweep(choice: argparse.Namespace) -> int:
     settings = settings_of(choice, scenario)
     plans = plans_to_run(choice, scenario, settings)
     measures = measures_to_show(choice)
+    check_store(choice)
     prepare(choice)
 
     from dashboard import sweep_results, tables
@@ -115,25 +117,21 @@ def _sweep(choice: argparse.Namespace) -> int:
     for setting in settings:
         points *= len(setting.values)
     words = f"{points} points, {len(plans)} plan{'s' if len(plans) > 1 else ''}, {choice.seasons} seasons each"
-    try:
-        with tables.progress_bar(words) as progress:
-            found = run(choice, scenario, settings, plans, progress=progress)
-    except KeyboardInterrupt:
-        if not choice.store:
-            raise
-        print(f"leafnest: stopped; the seasons done are kept in {choice.store}: say the same again.", file=sys.stderr)
-        return 130
+    with tables.progress_bar(words) as progress:
+        found = run(choice, scenario, settings, plans, progress=progress)
     shown = [name for name in measures if name in found.measures]
-    if choice.json:
-        tables.print_json(sweep_results.record(found, shown, choice.changes))
-    else:
-        sweep_results.print_sweep(found, scenario, shown)
 
     def results() -> Results:
         pictures = pictures_of(choice, found, scenario, settings, shown, "sweep")
         return sweep_results.results(found, scenario, shown, choice.changes, pictures)
 
-    return write(choice, results, "sweep_….png, .svg, .pdf, .txt")
+    def show() -> None:
+        if choice.json:
+            tables.print_json(sweep_results.record(found, scenario, shown, choice.changes))
+        else:
+            sweep_results.print_sweep(found, scenario, shown)
+
+    return hand_over(choice, results, show, "sweep_….png, .svg, .pdf, .txt")
 
 
 def _questions(choice: argparse.Namespace) -> int:
@@ -148,17 +146,19 @@ def _questions(choice: argparse.Namespace) -> int:
         return 0
     if choice.out:
         check_destination(choice.out, overwrite=choice.overwrite)
-    check_page(choice.page)
+    question_page.check_place(choice.page, wanted)
     answers, pictures = [], {}
     for question in wanted:
         answers.append(answer_to(question))
-        question_page.print_answer(answers[-1])
+        with also_unread(choice.page, choice.out):
+            question_page.print_answer(answers[-1])
         if choice.out:
             answer = answers[-1]
             varied = answer.sweep.settings
             pictures.update(pictures_of(choice, answer.sweep, answer.garden, varied, answer.measures, question.name))
     if choice.page:
         question_page.write_answers(choice.page, answers)
+        note_written(choice, choice.page)
     if choice.out:
         write_results(choice.out, Results({}, answers[0].sweep.provenance, extras=pictures), overwrite=choice.overwrite)
         print(f"Written: {choice.out}", file=sys.stderr)
@@ -217,8 +217,8 @@ def plans_to_run(choice: argparse.Namespace, scenario: Scenario, settings: Seque
 
     if choice.plans:
         return plans_of(scenario, choice.plans)
-    parts = [key.split(".") for setting in settings for key in setting.keys]
-    named = dict.fromkeys(part[1] for part in parts if part[0] == "plans" and part[1] in scenario.plan_names)
+    parts = [key.split(".") for setting in settings for key in setting.keys if key.startswith("plans.")]
+    named = dict.fromkeys(part[1] for part in parts if part[1] in scenario.plan_names)
     return tuple(named) or plans_of(scenario, scenario.plan_names[:PLANS_SWEPT])
 
 
@@ -241,6 +241,28 @@ def measures_to_show(choice: argparse.Namespace) -> tuple[str, ...]:
             )
             raise RunError(unknown(said, name, MEASURES, is_listed=False))
     return wanted
+
+
+def check_store(choice: argparse.Namespace) -> None:
+    """Make sure, before a long run, that its seasons are not kept where its results are to stand alone.
+
+    Raises
+    ------
+    OutputError
+        If they would be.
+    """
+    if not choice.store or not choice.out:
+        return
+    store, out = (Path(folder).expanduser().resolve() for folder in (choice.store, choice.out))
+    if out in (store, *store.parents):
+        raise OutputError(
+            tell(
+                "The seasons (--store {store}) cannot be kept in the folder of the results (--out {out}); choose "
+                "another folder for one of them.",
+                store=choice.store,
+                out=choice.out,
+            )
+        )
 
 
 def run(

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from rich import box
 from rich.console import Console
 from rich.table import Table
+from rich.text import Text
 
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.saying import short_number
@@ -62,9 +63,23 @@ CAUTION = (
 )
 
 
+class _Terminal(Console):
+    def on_broken_pipe(self) -> None:
+        raise BrokenPipeError  # the command answers it; rich itself would end the program here
+
+
 def new_console() -> Console:
-    """Return where tables are printed: as wide as the terminal, or wide enough for a file."""
-    return Console(width=None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL, highlight=False)
+    """Return where tables are printed: as wide as the terminal, or wide enough for a file.
+
+    Words are printed as they stand: in somebody's title, brackets and colons are no markup and no pictures.
+    """
+    width = None if sys.stdout.isatty() else WIDTH_OFF_TERMINAL
+    return _Terminal(width=width, highlight=False, markup=False, emoji=False)
+
+
+def heading(words: str, rest: str = "") -> Text:
+    """Return a line that begins with words in bold."""
+    return Text.assemble((words, "bold"), rest)
 
 
 def print_json(record: dict[str, Any]) -> None:
@@ -83,7 +98,7 @@ def progress_bar(words: str) -> Iterator[Callable[[int, int], None]]:
         return
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
+    columns = (TextColumn("{task.description}", markup=False), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
     # drawn when there is news, not by a thread of its own: workers can be copies only of a process without threads
     with Progress(*columns, console=Console(stderr=True), transient=True, auto_refresh=False) as bar:
         task = bar.add_task(words, total=None)
@@ -107,7 +122,7 @@ def print_scenarios(scenarios: Sequence[Scenario]) -> None:
     """Print the gardens that come with the program, each with its plans."""
     console = new_console()
     for scenario in scenarios:
-        console.print(f"[bold]{scenario.name}[/bold]  {scenario.title}", soft_wrap=True)
+        console.print(heading(scenario.name, f"  {scenario.title}"), soft_wrap=True)
         if scenario.about:
             console.print(f"  {scenario.about.strip()}")
         for plan in scenario.plans:
@@ -118,13 +133,14 @@ def print_scenarios(scenarios: Sequence[Scenario]) -> None:
 def print_season(season: Season, scenario: Scenario, plan: str) -> None:
     """Print one season: its measures by group, and how every insect ended."""
     console = new_console()
-    console.print(f"[bold]{scenario.title}[/bold]: plan '{plan}', season {season.provenance['seed']}\n")
+    console.print(heading(scenario.title, f": plan '{plan}', season {season.provenance['seed']}\n"))
     for group, names in _by_group(season.summary):
         table = new_table(group.capitalize(), "value")
         for name in names:
             table.add_row(words_of(name), figure(name, season.summary[name]))
         console.print(table)
     console.print(_fates_table(season.fates))
+    print_weather(console, season.provenance["weather_notes"])
     print_limits(console)
 
 
@@ -132,10 +148,11 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     """Print means and paired differences by group, of the main measures or of every one; then what must be said."""
     from dashboard.results import plan_titles
     from dashboard.sentences import fledging_sentence, headlines
+    from sim.season import weather_notes
 
     console = new_console()
     seasons = int(comparison.seasons["seed"].nunique())
-    console.print(f"[bold]{scenario.title}[/bold]: {len(plans)} plans over the same {seasons} seasons\n")
+    console.print(heading(scenario.title, f": {len(plans)} plans over the same {seasons} seasons\n"))
     means = comparison.table.set_index(["measure", "plan"])
     paired = comparison.paired.set_index(["measure", "plan"])
     quiet = 0
@@ -159,6 +176,7 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
         if sentence:
             console.print(sentence)
+    print_weather(console, weather_notes(scenario))
     print_limits(console)
 
 
@@ -243,6 +261,12 @@ def _fates_table(fates: pd.DataFrame) -> Table:
     for fate, row in wide.iterrows():
         table.add_row(str(fate).replace("_", " "), *[f"{int(count):,}" for count in row])
     return table
+
+
+def print_weather(console: Console, notes: Sequence[str]) -> None:
+    """Print what was done to a weather file so that it could be used, if anything was."""
+    if notes:
+        console.print(f"\nThe weather file: {' '.join(notes)}")
 
 
 def print_limits(console: Console) -> None:

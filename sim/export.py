@@ -260,18 +260,16 @@ def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _move_into_place(fresh: Path, place: Path, aside: Path) -> None:
-    had_earlier = place.is_dir()
-    if had_earlier:
-        place.rename(aside)
     try:
+        if place.is_dir():
+            place.rename(aside)
         fresh.rename(place)
-    except BaseException:  # also when the person stops the run right here
-        if had_earlier:
+    except BaseException:  # also when the person stops the run right here, between two lines
+        if aside.is_dir() and not place.exists():
             aside.rename(place)
         raise
     _flush_folders([place.parent])
-    if had_earlier:
-        shutil.rmtree(aside, ignore_errors=True)
+    shutil.rmtree(aside, ignore_errors=True)
 
 
 def _clear_up_after_killed_runs(place: Path) -> None:

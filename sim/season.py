@@ -17,6 +17,7 @@ import numpy as np
 
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import IS_COMPILED
+from sim.errors import Sentence
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
@@ -147,6 +148,21 @@ def second_year_alone(scenario: Scenario, seed: int) -> tuple[Scenario, int]:
     return scenario.with_changes(changes), seed + _SEEDS_A_YEAR
 
 
+def weather_notes(scenario: Scenario) -> list[Sentence]:
+    """Return what was done to a garden's weather file so that it could be used; nothing for a generated weather.
+
+    Days that were filled, say, or units that were taken for granted: figures rest on them, so they go with figures.
+
+    Raises
+    ------
+    WeatherError
+        If the file cannot be used.
+    """
+    if scenario.place.weather_file is None:
+        return []
+    return list(_weather_of(scenario, scenario.first_date, scenario.last_date, seed=0).notes)
+
+
 def parameters_of(scenario: Scenario) -> Parameters:
     """Return the table of parameters with the scenario's own numbers."""
     changes: dict[str, Any] = dict(scenario.numbers)
@@ -239,5 +255,6 @@ def _provenance(scenario: Scenario, parameters: Parameters, plan: str, seed: int
         "parameters_fingerprint": parameters.fingerprint,
         "plan": plan,
         "seed": seed,
+        "weather_notes": weather_notes(scenario),
         "simulated": True,
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -129,7 +130,7 @@ def _range(text: str, low: str, high: str, steps: str) -> tuple[Value, ...]:
     if _MONTH_DAY.fullmatch(low) and _MONTH_DAY.fullmatch(high):
         return _dates(text, low, high, count)
     first, last = _value_from(low), _value_from(high)
-    if isinstance(first, bool | str) or isinstance(last, bool | str):
+    if isinstance(first, bool | str) or isinstance(last, bool | str) or not _is_span(first, last):
         raise RunError(
             tell(
                 "'{text}' goes from {low} to {high}; both must be numbers, or both dates such as 04-15.",
@@ -143,6 +144,14 @@ def _range(text: str, low: str, high: str, steps: str) -> tuple[Value, ...]:
     if isinstance(first, int) and isinstance(last, int) and (last - first) % (count - 1) == 0:
         return tuple(round(number) for number in numbers)
     return tuple(float(f"{number:.12g}") for number in numbers)
+
+
+def _is_span(first: float, last: float) -> bool:
+    """Return whether two numbers are so far apart as a number can say; `inf` and `nan` are no numbers of a garden."""
+    try:
+        return math.isfinite(float(last) - float(first))
+    except OverflowError:
+        return False
 
 
 def _dates(text: str, low: str, high: str, count: int) -> tuple[Value, ...]:

@@ -24,7 +24,8 @@ from sim.writing import foreign, unwritable, write_whole
 
 Summary = dict[str, float]
 _HEADER = "run.json"
-_SEASONS = "seasons-*.jsonl"
+SEASONS = "seasons-*.jsonl"
+"""What the files of kept seasons are called."""
 _FULL = {errno.ENOSPC, errno.EDQUOT}
 
 
@@ -98,7 +99,7 @@ class ResultsFolder:
             ) from None
         if _HEADER in held:
             self._check_header()
-        elif any(self.path.glob(_SEASONS)):
+        elif any(self.path.glob(SEASONS)):
             raise OutputError(
                 tell("'{path}' holds seasons but no {file}; choose another folder.", path=self.path, file=_HEADER)
             )
@@ -116,8 +117,8 @@ class ResultsFolder:
             If a file does not hold seasons.
         """
         kept: dict[SeasonKey, Summary] = {}
-        for file in sorted(self.path.glob(_SEASONS)):
-            for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1):
+        for file in sorted(self.path.glob(SEASONS)):
+            for number, line in enumerate(_lines_of(file), start=1):
                 try:
                     key, summary = _season_from(line)
                 except (ValueError, TypeError, KeyError, AttributeError):
@@ -184,6 +185,16 @@ class ResultsFolder:
                     )
                 ) from None
             raise unwritable(place, error) from None
+
+
+def _lines_of(file: Path) -> list[str]:
+    try:
+        return file.read_text(encoding="utf-8").splitlines()
+    except (OSError, UnicodeDecodeError) as fault:
+        why = why_of(fault) if isinstance(fault, OSError) else tell("it is not saved as UTF-8")
+        raise OutputError(
+            tell("'{file}' holds no seasons ({why}); take it away and its seasons run again.", file=file, why=why)
+        ) from None
 
 
 def _line_of(key: SeasonKey, summary: Summary) -> str:

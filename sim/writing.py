@@ -61,6 +61,6 @@ def write_whole(place: Path, content: bytes) -> None:
             file.flush()
             os.fsync(file.fileno())
         beside.replace(place)
-    except OSError:
+    except BaseException:  # also when the person stops it right here
         beside.unlink(missing_ok=True)
         raise

@@ -121,7 +121,8 @@ class Share:
         if process is None:
             return
         if process.stdin:
-            process.stdin.close()
+            with suppress(OSError):  # it has ended, and what was last told to it never left
+                process.stdin.close()
         process.terminate()
         try:
             process.wait(STOP_SECONDS)

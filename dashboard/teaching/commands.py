@@ -41,13 +41,13 @@ def _add_sheets(parts: Any) -> None:
 
 
 def _list(choice: argparse.Namespace) -> int:
-    from dashboard.tables import new_console
+    from dashboard.tables import heading, new_console
     from dashboard.teaching.reading import lesson_names, load_lesson
 
     console = new_console()
     for name in lesson_names():
         lesson, garden = load_lesson(name)
-        console.print(f"[bold]{name}[/bold]  {lesson.title}", soft_wrap=True)
+        console.print(heading(name, f"  {lesson.title}"), soft_wrap=True)
         console.print(f"  {lesson.about} For: {lesson.for_whom}.")
         console.print(f"  {garden.title}. Plans: {', '.join(lesson.plans)}.\n", soft_wrap=True)
     return 0

@@ -132,7 +132,7 @@ def _steps(node: Any, part: str) -> list[str | int]:
         ]
         if meant:
             return meant
-        return [int(part)] if part.isdigit() and int(part) < len(node) else []
+        return [int(part)] if part in map(str, range(len(node))) else []
     return []
 
 

@@ -6,8 +6,8 @@ import sys
 
 import pytest
 
-from dashboard.asking import write_page
 from dashboard.command import main
+from dashboard.pages import write_page
 from sim.errors import OutputError
 
 
@@ -67,6 +67,28 @@ def test_a_new_file_is_all_well_and_is_never_written_over(capsys, tmp_path):
     assert "is there already" in err
 
 
+@pytest.mark.parametrize("command", [["new"], ["lesson", "new"]])
+def test_a_new_file_is_there_whole_or_not_at_all(capsys, tmp_path, monkeypatch, command):
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    def stops(_handle):
+        raise KeyboardInterrupt
+
+    for refuses, status, told in ((full, 2, "No space left"), (stops, 130, "nothing was written")):
+        monkeypatch.setattr("os.fsync", refuses)
+        ended, _, err = run(capsys, *command, str(tmp_path / "half.toml"))
+        assert ended == status
+        assert told in err
+        assert list(tmp_path.iterdir()) == []
+
+
+def test_a_new_file_takes_no_place_of_a_link(capsys, tmp_path):
+    (tmp_path / "mine.toml").symlink_to(tmp_path / "gone.toml")
+    assert run(capsys, "new", str(tmp_path / "mine.toml"))[0] == 2
+    assert (tmp_path / "mine.toml").is_symlink()
+
+
 def test_a_place_for_results_is_checked_before_any_season(capsys, tmp_path, monkeypatch):
     (tmp_path / "mine.txt").write_text("", encoding="utf-8")
     monkeypatch.setattr("sim.compare", lambda *_, **__: pytest.fail("ran"), raising=False)
@@ -76,15 +98,15 @@ def test_a_place_for_results_is_checked_before_any_season(capsys, tmp_path, monk
 
 
 def test_a_page_that_a_full_disk_refuses_leaves_the_one_before(tmp_path, monkeypatch):
-    write_page(tmp_path / "page.md", "one")
+    write_page(tmp_path / "page.md", "# A page\none")
 
     def full(_handle):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("os.fsync", full)
     with pytest.raises(OutputError, match=r"page\.md' cannot be written: No space left on device\."):
-        write_page(tmp_path / "page.md", "two")
-    assert (tmp_path / "page.md").read_text(encoding="utf-8") == "one"
+        write_page(tmp_path / "page.md", "# A page\ntwo")
+    assert (tmp_path / "page.md").read_text(encoding="utf-8") == "# A page\none"
 
 
 def test_a_place_that_cannot_be_written_is_told_before_any_season(capsys, tmp_path, monkeypatch):
@@ -99,6 +121,49 @@ def test_a_place_that_cannot_be_written_is_told_before_any_season(capsys, tmp_pa
 def test_check_takes_a_garden_of_the_program_by_its_name(capsys):
     assert run(capsys, "check", "leaf_bed")[:2] == (0, "leaf_bed: all well.\n")
     assert run(capsys, "lesson", "check", "late_cover")[:2] == (0, "late_cover: all well.\n")
+
+
+@pytest.mark.parametrize("mine", [b"# My notes\n", b"", b"\xff\xfe\x00", b"# Which numbers matter to me\n"])
+@pytest.mark.parametrize("command", ["sensitivity", "patterns", "questions"])
+def test_a_page_never_goes_over_a_file_of_ones_own(capsys, tmp_path, monkeypatch, command, mine):
+    monkeypatch.setattr("sim.patterns.table.findings", lambda *_: pytest.fail("ran"))
+    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: pytest.fail("ran"))
+    (tmp_path / "notes.md").write_bytes(mine)
+    status, out, err = run(capsys, command, "--page", str(tmp_path / "notes.md"))
+    assert (status, out) == (2, "")
+    assert "notes.md is there already and is no earlier page, which begins with '# " in err
+    assert err.count("\n") == 1
+    assert (tmp_path / "notes.md").read_bytes() == mine
+
+
+def test_a_page_goes_over_an_earlier_one_of_its_kind_only(capsys, tmp_path):
+    page = tmp_path / "page.md"
+    assert run(capsys, "sensitivity", "--page", str(page))[0] == 0
+    page.write_bytes(page.read_bytes().replace(b"\n", b"\r\n") + b"older")
+    assert run(capsys, "sensitivity", "--page", str(page))[0] == 0
+    assert not page.read_bytes().endswith(b"older")
+    assert run(capsys, "patterns", "--page", str(page))[0] == 2
+
+
+def test_the_pages_in_docs_are_known_as_earlier_ones():
+    from dashboard import leanings, pages, pattern_page, question_page
+    from tests.house.files import ROOT
+
+    for name, made in (("SENSITIVITY", leanings), ("PATTERNS", pattern_page), ("QUESTIONS", question_page)):
+        pages.check_page(ROOT / "docs" / f"{name}.md", made.TITLE)
+
+
+def test_pictures_of_a_page_never_go_over_those_of_ones_own(capsys, tmp_path, monkeypatch):
+    from dashboard.questions import named
+
+    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: pytest.fail("ran"))
+    (tmp_path / "garden").mkdir()
+    mine = tmp_path / "garden" / f"{named([])[0].name}.png"
+    mine.write_bytes(b"a cat")
+    status, _, err = run(capsys, "questions", "--page", str(tmp_path / "Garden.md"))
+    assert status == 2
+    assert f"{mine} is there already" in err
+    assert not (tmp_path / "Garden.md").exists()
 
 
 @pytest.mark.parametrize("command", ["sensitivity", "patterns", "questions"])

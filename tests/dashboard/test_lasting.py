@@ -2,7 +2,7 @@
 
 import pytest
 from streamlit.runtime.media_file_manager import MediaFileManager
-from streamlit.runtime.media_file_storage import MediaFileStorageError
+from streamlit.runtime.media_file_storage import MediaFileKind, MediaFileStorageError
 from streamlit.runtime.memory_media_file_storage import MemoryMediaFileStorage
 
 from dashboard.lasting import FILES_KEPT, let_files_last
@@ -53,6 +53,20 @@ def test_the_oldest_go_when_many_have_come(store):
         with pytest.raises(MediaFileStorageError):
             store.get_file(gone)
     assert all(store.get_file(name) for name in names[2:])
+
+
+def test_a_paper_that_is_offered_once_more_stays_however_many_come_and_go(store):
+    let_files_last(store)
+
+    def offered(words):
+        return store.load_and_get_id(words, "text/plain", MediaFileKind.DOWNLOADABLE, filename="paper.txt")
+
+    first = offered(b"a paper")
+    store.delete_file(first)
+    assert offered(b"a paper") == first  # by another student, whose browser has yet to come for it
+    for number in range(FILES_KEPT + 1):
+        store.delete_file(offered(f"paper {number}".encode()))
+    assert store.get_file(first).content == b"a paper"
 
 
 def test_a_paper_taken_again_begins_anew(store):

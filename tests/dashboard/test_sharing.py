@@ -130,6 +130,16 @@ def test_a_seat_said_twice_is_known_until_one_of_both_goes():
     assert seats.said_twice() == []
 
 
+def test_a_server_that_died_with_words_on_their_way_is_stopped_all_the_same():
+    dead = subprocess.Popen([sys.executable, "-c", ""], stdin=subprocess.PIPE, text=True)
+    dead.wait()
+    shared = Share(_process=dead)
+    shared.tell("abcdefgh")
+    shared.stop()
+    assert not shared.is_started
+    assert dead.stdin.closed
+
+
 def test_seats_said_twice_are_told_when_they_change(monkeypatch, capsys):
     monkeypatch.setattr(role, "_twice", [])
     for twice in ([], [7], [7], []):

@@ -233,6 +233,12 @@ def test_a_stopped_sweep_goes_on_where_it_was(capsys, tmp_path, invented, monkey
         (["--vary", f"{LATE}=0,5", "--set", "pests.arrivals"], "say KEY=VALUE"),
         (["--vary", f"{LATE}=0,5", "--set", "pests.arrivals=1,2"], "say KEY=VALUE"),
         (["--vary", f"{LATE}=0,5", "--set", "pests.arivals=1"], "Did you mean"),
+        (["--vary", f"{LATE}=0,5", "--set", "beds.².length_m=1"], "no setting 'beds.².length_m'"),
+        (["--vary", f"{LATE}=0,5", "--set", "plans=1"], "'plans' is 1; allowed: a list"),
+        (["--vary", "plans=1,2"], "'plans' is 1; allowed: a list"),
+        (["--vary", "pests.arrivals=0:inf:3"], "goes from 0 to inf; both must be numbers"),
+        (["--vary", "pests.arrivals=nan:1:3"], "goes from nan to 1; both must be numbers"),
+        (["--vary", f"pests.arrivals=0:1{400 * '0'}:3"], "both must be numbers"),
         (["--vary", f"{LATE}=0,5", "--workers", "0"], "whole number from 1"),
         (["--vary", f"{LATE}=0,5", "--workers", "2", "--cluster", "tcp://192.0.2.1:1"], "not allowed with"),
         (["--vary", f"{LATE}=0,5", "--cluster", "nowhere"], "No cluster answers at 'nowhere'"),
@@ -246,6 +252,22 @@ def test_a_mistake_is_one_sentence_and_status_2(capsys, invented, arguments, tol
     assert told in err
     assert err.count("\n") == 1
     assert not invented
+
+
+@pytest.mark.parametrize(("store", "out"), [("so", "so"), ("so", "./so/../so"), ("so/kept", "so")])
+def test_seasons_and_results_do_not_get_into_each_others_way(capsys, tmp_path, monkeypatch, invented, store, out):
+    monkeypatch.chdir(tmp_path)
+    status, printed, err = run(capsys, "sweep", "leaf_bed", "--vary", f"{LATE}=0,5", "--store", store, "--out", out)
+    assert (status, printed, invented) == (2, "", [])
+    assert f"(--store {store}) cannot be kept in the folder of the results" in err
+    assert err.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_results_may_stand_in_the_folder_that_keeps_seasons(capsys, tmp_path):
+    asked = ("sweep", "leaf_bed", "--seasons", "1", "--vary", f"{LATE}=0,5", "--store", str(tmp_path / "kept"))
+    assert run(capsys, *asked, "--out", str(tmp_path / "kept" / "out"))[0] == 0
+    assert run(capsys, *asked, "--out", str(tmp_path / "kept" / "out"), "--overwrite")[0] == 0
 
 
 def test_seasons_of_another_version_of_the_model_are_not_mixed_in(capsys, tmp_path, invented):

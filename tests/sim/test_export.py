@@ -121,19 +121,26 @@ def test_a_full_disk_leaves_everything_as_it_was(tmp_path, monkeypatch, failing)
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
-def test_a_stop_between_two_renames_brings_the_earlier_results_back(tmp_path, monkeypatch):
+@pytest.mark.parametrize(
+    ("stopped_at", "left"),
+    [(("before", "new"), 1), (("after", "out"), 1), (("before", "out"), 1), (("after", "new"), 2)],
+)
+def test_a_stop_about_two_renames_leaves_the_earlier_results_or_its_own(tmp_path, monkeypatch, stopped_at, left):
     place = write_results(tmp_path / "out", results())
     rename = Path.rename
 
-    def stop_at_new(self, target):
-        if self.name == "new":
+    def stops(self, target):
+        if stopped_at == ("before", self.name):
             raise KeyboardInterrupt
-        return rename(self, target)
+        rename(self, target)
+        if stopped_at == ("after", self.name):
+            raise KeyboardInterrupt
 
-    monkeypatch.setattr(Path, "rename", stop_at_new)
+    monkeypatch.setattr(Path, "rename", stops)
     with pytest.raises(KeyboardInterrupt):
         write_results(place, results(provenance={"seed": 2}), overwrite=True)
-    assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
+    assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == left
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
 KILLED_AT_FSYNC = """

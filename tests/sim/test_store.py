@@ -108,6 +108,21 @@ def test_workers_results_reach_disk_as_they_come(tmp_path):
         coming.close()
 
 
+@pytest.mark.parametrize(
+    ("spoil", "why"),
+    [
+        (lambda file: file.write_bytes(b"\xff\xfe"), "it is not saved as UTF-8"),
+        (lambda file: file.mkdir(), "Is a directory"),
+        (lambda file: file.symlink_to("nowhere"), "No such file or directory"),
+    ],
+)
+def test_what_cannot_be_read_as_seasons_is_told(tmp_path, spoil, why):
+    folder = ResultsFolder(tmp_path, ABOUT)
+    spoil(tmp_path / "seasons-0.jsonl")
+    with pytest.raises(OutputError, match=rf"seasons-0\.jsonl' holds no seasons \({why}\); take it away"):
+        folder.seasons()
+
+
 def test_another_version_is_refused(tmp_path, monkeypatch):
     ResultsFolder(tmp_path, ABOUT).keep([(KEY, {"harvest": 1.0})])
     monkeypatch.setattr(sim.store, "model_identity", lambda: {"version": "9.9", "rules": "ffffff", "parameters": "0"})

@@ -1,0 +1,121 @@
+"""Results are kept also when the reader of what is printed has gone, and a stop says what there is."""
+
+import os
+from contextlib import redirect_stdout
+from types import SimpleNamespace
+
+import pandas as pd
+import pytest
+
+import dashboard.results
+import dashboard.sweep_results
+import sim.jobs
+from dashboard import questions
+from dashboard.command import main
+from dashboard.stopping import NOTHING
+from sim.export import Results
+from sim.patterns.table import Finding, named
+from tests.dashboard.invented import comparison
+from tests.dashboard.test_sweep_command import InventedSeason
+
+FILES = Results({"plans": pd.DataFrame({"a_kg": [1.0]})}, {"seed": 1})
+SWEEP = ("sweep", "leaf_bed", "--seasons", "1", "--plan", "net", "--vary", "pests.arrivals=0,1")
+
+
+@pytest.fixture(autouse=True)
+def invented(monkeypatch):
+    """Figures and files that are there at once."""
+    monkeypatch.setattr("sim.compare", lambda *_, **__: comparison(), raising=False)
+    monkeypatch.setattr(dashboard.results, "comparison_results", lambda *_: FILES)
+    monkeypatch.setattr(dashboard.sweep_results, "results", lambda *_: FILES)
+    monkeypatch.setattr("dashboard.sweeping.pictures_of", lambda *_: {})
+    monkeypatch.setattr(sim.jobs, "_run_season", lambda: InventedSeason)
+    monkeypatch.setattr(sim.jobs, "cores", lambda: 1)
+    monkeypatch.setattr("sim.rules_cache.is_warm", lambda: True)
+
+
+def main_unread(arguments):
+    """Run the command with a standard output whose reader has gone; return how it ended."""
+    reading, writing = os.pipe()
+    os.close(reading)
+    with open(writing, "w", encoding="utf-8") as lost, redirect_stdout(lost):  # noqa: PTH123 (a pipe has no path)
+        try:
+            return main(arguments)
+        except SystemExit as end:
+            return end.code
+
+
+@pytest.mark.parametrize("form", [(), ("--json",)])
+@pytest.mark.parametrize("command", [("compare", "leaf_bed"), SWEEP])
+def test_results_are_written_when_nobody_reads_what_is_printed(tmp_path, command, form):
+    assert main_unread([*command, *form, "--out", str(tmp_path / "out")]) == 0
+    assert (tmp_path / "out" / "run.json").is_file()
+
+
+@pytest.mark.parametrize("arguments", [["scenarios"], ["--help"], ["sensitivity"], ["lesson"], ["patterns", "--list"]])
+def test_a_reader_who_leaves_early_is_no_mistake(arguments):
+    assert main_unread(arguments) == 0
+
+
+def test_patterns_go_on_for_their_page_and_for_no_reader(tmp_path, monkeypatch):
+    held = []
+
+    def findings(wanted, _seeds):
+        for one in wanted:
+            held.append(one.name)
+            yield Finding(one, 1.0)
+
+    monkeypatch.setattr("sim.patterns.table.findings", findings)
+    names = [one.name for one in named(["egg_to_pupa", "cucumbers_left_covered"])]
+    assert main_unread(["patterns", *names]) == 0
+    assert held == names[:1]
+    assert main_unread(["patterns", *names, "--page", str(tmp_path / "page.md")]) == 0
+    assert (tmp_path / "page.md").is_file()
+
+
+def test_what_a_disk_refuses_is_printed_all_the_same(capsys, tmp_path, monkeypatch):
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    assert main(["compare", "leaf_bed", "--out", str(tmp_path / "out")]) == 2
+    said = capsys.readouterr()
+    assert "against 'nothing'" in said.out
+    assert "No space left on device" in said.err
+    assert list(tmp_path.iterdir()) == []
+
+
+def stops(*_, **__):
+    raise KeyboardInterrupt
+
+
+def test_a_stop_while_printing_says_where_the_results_are(capsys, tmp_path, monkeypatch):
+    monkeypatch.setattr("dashboard.tables.print_comparison", stops)
+    assert main(["compare", "leaf_bed", "--out", str(tmp_path / "out")]) == 130
+    assert capsys.readouterr().err.splitlines()[-1] == f"leafnest: stopped; written so far: {tmp_path / 'out'}"
+
+
+def test_a_stop_between_two_files_says_which_is_there(capsys, tmp_path, monkeypatch):
+    answer = SimpleNamespace(sweep=SimpleNamespace(settings=(), provenance={}), garden=None, measures=(), question=None)
+    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: answer)
+    monkeypatch.setattr("dashboard.question_page.print_answer", lambda *_: None)
+    monkeypatch.setattr("dashboard.question_page.write_answers", lambda *_: None)
+    monkeypatch.setattr("sim.export.write_results", stops)
+    page = tmp_path / "page.md"
+    assert main(["questions", questions.named([])[0].name, "--page", str(page), "--out", str(tmp_path / "out")]) == 130
+    assert capsys.readouterr().err == f"leafnest: stopped; written so far: {page}\n"
+
+
+def test_a_stopped_study_says_where_its_seasons_are(capsys, tmp_path, monkeypatch):
+    def study(folder, *, is_taste):
+        step = folder / "screen"
+        step.mkdir(parents=True)
+        if is_taste:
+            (step / "seasons-1.jsonl").write_text("", encoding="utf-8")
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("dashboard.research._remake", study)
+    assert main(["sensitivity", "--remake", str(tmp_path / "none")]) == 130
+    assert capsys.readouterr().err == f"leafnest: {NOTHING}\n"
+    assert main(["sensitivity", "--remake", str(tmp_path / "some"), "--taste"]) == 130
+    assert f"the seasons done are kept in {tmp_path / 'some'}: say the same again." in capsys.readouterr().err
