@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -97,10 +98,16 @@ def _show_files(
         )
 
 
-def sheet_file(lesson: Lesson, followed: LessonFile, seasons: Seasons, kind: str, size: PaperSize, form: str) -> bytes:
-    """Return one of the papers as a file."""
-    from datetime import date
-
+def sheet_file(
+    lesson: Lesson,
+    followed: LessonFile,
+    seasons: Seasons,
+    kind: str,
+    size: PaperSize,
+    form: str,
+    day: date | None = None,
+) -> bytes:
+    """Return one of the papers as a file, with a day printed on it: today's, where none is given."""
     from dashboard.handout.files import file_of
     from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, stops_of
     from dashboard.teaching.opened import standards_known
@@ -116,4 +123,4 @@ def sheet_file(lesson: Lesson, followed: LessonFile, seasons: Seasons, kind: str
         comparison_from(garden, second),
         stops_of(followed, garden),
     )
-    return file_of(paper_of(kind, figures, date.today(), standards_known(followed)), size, form)
+    return file_of(paper_of(kind, figures, day or date.today(), standards_known(followed)), size, form)

@@ -1,6 +1,7 @@
 """Seasons that cost nothing, for tests of who runs them: small, importable by workers, and different for every key.
 
-A scenario's ``about`` may name a folder; there each season run leaves a mark, so that a test can count them.
+A scenario's ``about`` may name a folder; there each season run leaves a mark, so that a test can count them, and there
+may stand a gate, at which some seasons wait until the test opens it: so a run is under way for as long as a test wants.
 """
 
 from __future__ import annotations
@@ -8,8 +9,9 @@ from __future__ import annotations
 import os
 import random
 import sys
-import time
 import uuid
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -65,9 +67,42 @@ def marked(scenario: Scenario, plan: str, seed: int) -> FakeSeason:
     return season(scenario, plan, seed)
 
 
-def slow(scenario: Scenario, plan: str, seed: int) -> FakeSeason:
-    time.sleep(0.02)
-    return marked(scenario, plan, seed)
+@contextmanager
+def gate(folder: Path) -> Iterator[Callable[[], None]]:
+    """Keep the folder's gate closed; yields what opens it, and opens it in the end.
+
+    A lock on a file is what processes can wait for together without asking again and again.
+    """
+    import fcntl  # not everywhere; seasons without a gate are
+
+    with (folder / "gate").open("wb") as held:
+        fcntl.flock(held, fcntl.LOCK_EX)
+        try:
+            yield lambda: fcntl.flock(held, fcntl.LOCK_UN)
+        finally:
+            fcntl.flock(held, fcntl.LOCK_UN)  # said outright: workers begun meanwhile have the file open, too
+
+
+def held_from_second_seed(scenario: Scenario, plan: str, seed: int) -> FakeSeason:
+    lived = marked(scenario, plan, seed)
+    if seed > 1:
+        _wait_at_gate(scenario)
+    return lived
+
+
+def held_at_one(scenario: Scenario, plan: str, seed: int) -> FakeSeason:
+    """One season waits, so that one of two workers is left for others."""
+    lived = marked(scenario, plan, seed)
+    if (plan, seed) == ("nothing", 4):
+        _wait_at_gate(scenario)
+    return lived
+
+
+def _wait_at_gate(scenario: Scenario) -> None:
+    import fcntl
+
+    with (Path(scenario.about) / "gate").open("rb") as gate:
+        fcntl.flock(gate, fcntl.LOCK_SH)
 
 
 def kills_its_worker_once(scenario: Scenario, plan: str, seed: int) -> FakeSeason:

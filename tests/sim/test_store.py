@@ -6,7 +6,6 @@ import os
 import subprocess
 import sys
 import threading
-import time
 from pathlib import Path
 
 import pytest
@@ -61,17 +60,20 @@ def test_a_killed_run_loses_at_most_what_was_in_hand(tmp_path):
         "import sys\nfrom sim.comparison import compare\nfrom sim.workers import here\n"
         "from tests.sim import fake_seasons as fake\n"
         "garden = fake.scenario(about=sys.argv[1])\n"
-        "compare(garden, seasons=300, season=fake.slow, executor=here(), store=sys.argv[2])\n"
+        "told = lambda done, total: print(done, flush=True)\n"
+        "season = fake.held_from_second_seed\n"
+        "compare(garden, seasons=300, season=season, executor=here(), store=sys.argv[2], progress=told)\n"
     )
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
-    running = subprocess.Popen([sys.executable, "-c", script, str(marks), str(store)], env=environment)
-    deadline = time.monotonic() + 30
-    while len(list(store.glob("seasons-*.jsonl"))) < 5 and time.monotonic() < deadline:
-        time.sleep(0.02)
-    running.kill()
-    running.wait()
+    run = [sys.executable, "-c", script, str(marks), str(store)]
+    with (
+        fake.gate(marks),
+        subprocess.Popen(run, env=environment, stdout=subprocess.PIPE, text=True) as running,
+    ):
+        assert [running.stdout.readline() for _ in range(3)] == ["1\n", "2\n", "3\n"]
+        running.kill()
     kept = ResultsFolder(store, ABOUT).seasons()
-    assert 5 <= len(kept) < 900
+    assert len(kept) == 3
     assert len(fake.runs(marks)) - len(kept) <= 1
     compare(fake.scenario(about=str(marks)), seasons=20, season=fake.marked, store=store)
     assert len(set(fake.runs(marks))) >= 60
@@ -98,9 +100,10 @@ def test_a_changed_garden_is_not_taken_for_the_old_one(tmp_path):
 
 def test_workers_results_reach_disk_as_they_come(tmp_path):
     garden = fake.scenario(about=str(tmp_path))
-    with Processes(2) as pool:
-        coming = compare_as_they_come(garden, seasons=40, season=fake.slow, executor=pool, store=tmp_path / "store")
-        next(coming)
+    season = fake.held_from_second_seed
+    with Processes(2) as pool, fake.gate(tmp_path):
+        coming = compare_as_they_come(garden, seasons=40, season=season, executor=pool, store=tmp_path / "store")
+        next(coming)  # the gate is closed: most of the run is still to come
         assert list((tmp_path / "store").glob("seasons-*.jsonl"))
         coming.close()
 

@@ -1,14 +1,13 @@
 from __future__ import annotations
 
 import os
+import select
 import subprocess
 import sys
 import threading
-import time
 from collections import deque
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
-from pathlib import Path
 
 import pytest
 
@@ -20,6 +19,8 @@ from sim.scenario import load_scenario
 from sim.workers import Processes, cluster, here, processes, worker_count
 from tests.sim import fake_seasons as fake
 
+PATIENCE_SECONDS = 60
+"""How long a test waits for what must come before it says that it did not; none waits so long when all is well."""
 ALL = [(plan, seed) for plan in ("net", "nothing", "spray") for seed in range(1, 9)]
 
 
@@ -79,13 +80,20 @@ def test_a_killed_worker_costs_a_retry_not_the_run(tmp_path, pool, expected):
 
 
 def test_two_runs_share_a_pool_though_one_loses_a_worker(tmp_path, pool, expected):
-    def run(function):
-        garden = fake.scenario(about=str(tmp_path))
-        return as_bytes(compare_as_they_come(garden, seasons=8, season=function, executor=pool))
+    begun = threading.Event()
 
-    with ThreadPoolExecutor(2) as threads:
-        both = [threads.submit(run, function) for function in (fake.kills_its_worker_once, fake.slow)]
-        assert [one.result() for one in both] == [as_bytes(expected)] * 2
+    def run(function, progress=None):
+        garden = fake.scenario(about=str(tmp_path))
+        return as_bytes(compare_as_they_come(garden, seasons=8, season=function, executor=pool, progress=progress))
+
+    with ThreadPoolExecutor(2) as threads, fake.gate(tmp_path) as open_gate:
+        waiting = threads.submit(run, fake.held_at_one, lambda *_: begun.set())
+        assert begun.wait(PATIENCE_SECONDS)
+        losing = threads.submit(run, fake.kills_its_worker_once)
+        assert losing.result(PATIENCE_SECONDS) == as_bytes(expected)
+        assert not waiting.done()
+        open_gate()
+        assert waiting.result(PATIENCE_SECONDS) == as_bytes(expected)
     assert (tmp_path / "died").exists()
 
 
@@ -110,14 +118,15 @@ def test_a_fault_of_our_own_comes_back_from_a_worker(pool):
 def test_cancelled_on_workers_stops_soon_and_keeps_what_is_done(tmp_path, pool):
     cancel = threading.Event()
     garden = fake.scenario(about=str(tmp_path))
-    coming = compare_as_they_come(garden, seasons=2000, season=fake.slow, executor=pool, cancel=cancel)
-    first = [next(coming) for _ in range(3)]
-    cancel.set()
-    started = time.monotonic()
-    rest = list(coming)
-    assert time.monotonic() - started < 5
-    assert len(first) + len(rest) < 6000
+    season = fake.held_from_second_seed
+    coming = compare_as_they_come(garden, seasons=2000, season=season, executor=pool, cancel=cancel)
+    with ThreadPoolExecutor(1) as thread, fake.gate(tmp_path):
+        first = [next(coming) for _ in range(3)]
+        cancel.set()
+        rest = thread.submit(list, coming).result(PATIENCE_SECONDS)  # the gate is closed: nothing in hand is waited for
+        assert len(fake.runs(tmp_path)) <= 3 + 2  # those that are done, and one in the hands of each worker
     assert [one.seed for one in first] == [1, 1, 1]
+    assert rest == []
 
 
 def test_workers_of_another_model_are_refused(monkeypatch, pool):
@@ -139,12 +148,12 @@ def test_small_work_stays_here_and_large_work_goes_to_a_pool(monkeypatch):
 def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, expected):
     pool = Processes(2)
     monkeypatch.setattr(sim.jobs, "processes", lambda: pool)
-    monkeypatch.setattr(Processes, "start_seconds", 0.1)
+    monkeypatch.setattr(Processes, "start_seconds", 0.0)  # it pays however short a season is
     monkeypatch.setattr(sim.jobs, "cores", lambda: 2)
     garden = fake.scenario(about=str(tmp_path))
     told: list[int] = []
     found = list(
-        compare_as_they_come(garden, seasons=8, season=fake.slow, progress=lambda done, total: told.append(done))
+        compare_as_they_come(garden, seasons=8, season=fake.marked, progress=lambda done, total: told.append(done))
     )
     assert as_bytes(found) == as_bytes(expected)
     assert told[:3] == [1, 2, 3]  # the first pair here, one by one
@@ -255,28 +264,32 @@ def test_the_pool_is_kept_and_counted():
 
 def test_workers_end_with_their_parent_however_it_ended(tmp_path):
     script = (
-        "import sys, pathlib\nfrom sim.comparison import compare_as_they_come\nfrom sim.workers import Processes\n"
+        "import sys\nfrom multiprocessing import active_children\n"
+        "from sim.comparison import compare_as_they_come\nfrom sim.workers import Processes\n"
         "from tests.sim import fake_seasons as fake\n"
         "if __name__ == '__main__':\n"
         "    pool = Processes(2)\n"
         "    garden = fake.scenario(about=sys.argv[1])\n"
-        "    coming = compare_as_they_come(garden, seasons=5000, season=fake.slow, executor=pool)\n"
+        "    season = fake.held_from_second_seed\n"
+        "    coming = compare_as_they_come(garden, seasons=50, season=season, executor=pool)\n"
         "    next(coming)\n"
-        "    pids = ' '.join(str(child.pid) for child in __import__('multiprocessing').active_children())\n"
-        "    (pathlib.Path(sys.argv[1]) / 'children.part').write_text(pids)\n"
-        "    (pathlib.Path(sys.argv[1]) / 'children.part').rename(pathlib.Path(sys.argv[1]) / 'children')\n"
+        "    print(*(child.pid for child in active_children()), flush=True)\n"
         "    list(coming)\n"
     )
     (tmp_path / "script.py").write_text(script)
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
-    parent = subprocess.Popen([sys.executable, str(tmp_path / "script.py"), str(tmp_path)], env=environment)
-    assert _comes_true(lambda: (tmp_path / "children").exists())
-    children = [int(pid) for pid in (tmp_path / "children").read_text().split()]
-    assert len(children) == 2
-    assert all(map(_is_alive, children))
-    parent.kill()
-    parent.wait()
-    assert _comes_true(lambda: not any(map(_is_alive, children)))
+    run = [sys.executable, str(tmp_path / "script.py"), str(tmp_path)]
+    with fake.gate(tmp_path), subprocess.Popen(run, env=environment, stdout=subprocess.PIPE, text=True) as parent:
+        children = [os.pidfd_open(int(pid)) for pid in parent.stdout.readline().split()]
+        try:
+            assert len(children) == 2
+            assert not any(_ends(child, within_seconds=0) for child in children)
+            parent.kill()
+            assert all(_ends(child, within_seconds=PATIENCE_SECONDS) for child in children)
+        finally:
+            parent.kill()
+            for child in children:
+                os.close(child)
 
 
 def test_workers_that_are_ended_leave_nothing_to_warn_of():
@@ -305,21 +318,9 @@ def test_workers_that_are_ended_leave_nothing_to_warn_of():
     assert ended.stderr == ""
 
 
-def _comes_true(question, seconds=20):
-    deadline = time.monotonic() + seconds
-    while time.monotonic() < deadline:
-        if question():
-            return True
-        time.sleep(0.02)
-    return False
-
-
-def _is_alive(pid):
-    try:
-        state = Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0]
-    except FileNotFoundError:
-        return False
-    return state != "Z"
+def _ends(process, within_seconds):
+    """Return whether a process ends, told by its handle, which can be read from then on."""
+    return bool(select.select([process], [], [], within_seconds)[0])
 
 
 # ---------------------------------------------------------------- a real cluster of two workers

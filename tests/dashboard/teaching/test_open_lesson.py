@@ -21,6 +21,7 @@ from tests.dashboard.test_page import app, button, one_desk, text_of  # noqa: F4
 from tests.dashboard.test_page import opened as shown
 
 GARDENS = {name: load_scenario(name) for name in scenario_names()}
+A_DAY = date(2026, 3, 1)
 LOCKED = {"harvest_order": "1.2.3", "birds_order": "1.2.3", "locked": "yes"}
 
 
@@ -235,8 +236,8 @@ def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monke
     assert files == ["Teacher's sheet", "Student's sheet", "Cards, two to a page"]
     lesson, followed, seasons, size, form, _place = given[-1]
     assert form == "pdf"
-    pdf = taking_sheets.sheet_file(lesson, followed, seasons, "teacher", size, form)
-    by_command = paper_of("teacher", figures_of(*few["late_cover"]), date.today())
+    pdf = taking_sheets.sheet_file(lesson, followed, seasons, "teacher", size, form, A_DAY)
+    by_command = paper_of("teacher", figures_of(*few["late_cover"]), A_DAY)
     assert words_of(pdf) == words_of(pdf_of(by_command, size))
 
 
