@@ -8,7 +8,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 import dashboard.work
-from dashboard.codes.lesson_code import code_of
+from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson
 from dashboard.own_files import Brought, Station, garden_with_weather
 from dashboard.settings import SETTINGS, free_port
@@ -281,6 +281,17 @@ def test_a_moved_slider_is_answered_and_kept(app):
     assert "1 → 0" in text_of(page)
     page = page.slider[0].set_value(1.0).run()
     assert "Nothing is changed yet" in text_of(page)
+
+
+def test_the_code_on_the_page_is_of_what_was_moved_last(app):
+    known = {name: load_scenario(name) for name in scenario_names()}
+    page = opened(app, "try_out", garden="leaf_bed")
+    page = page.multiselect[0].set_value(["pests.arrivals"]).run()
+    for times in (3.0, 2.0):
+        page = page.slider[0].set_value(times).run()
+        said = next(one.value for one in page.caption if "Code: " in one.value)
+        lesson, complaints = lesson_of_code(said.partition("Code: ")[2].rstrip("."), known)
+        assert (lesson.changes, complaints) == ({"pests.arrivals": times}, [])
 
 
 def test_a_bargain_is_picked_and_settled_by_twenty_seasons(app):
