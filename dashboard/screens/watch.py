@@ -6,10 +6,12 @@ from datetime import date
 from typing import Any
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.filming import Filmed, film_wishes
 from dashboard.lesson import Lesson
+from dashboard.room import end_page
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.teaching.on_screen import lead
@@ -17,7 +19,7 @@ from dashboard.teaching.opened import pauses_of
 from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
 from dashboard.tongue import _, current_language, current_units
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting, tell_what_was_moved
 
 WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
 ALONE = ""
@@ -33,6 +35,7 @@ def page() -> None:
         show_to_a_room(lesson)
         return
     show_setting(lesson)
+    tell_what_was_moved(lesson)
     lesson = lead(lesson, "watch")
     plans = choose_plans(lesson)
     if may_watch(lesson, plans):
@@ -63,10 +66,11 @@ def show_to_a_room(lesson: Lesson) -> None:
     with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
         plans = choose_plans(lesson)
         show_view_switch()
+    end_page(lesson)
     with place.container(key="room ask"):
         if not may_watch(lesson, plans):
             return
-    filmed = film(lesson, plans)
+    filmed = film(lesson, plans, place)
     with place.container():
         show_theater(lesson, filmed)
 
@@ -105,14 +109,14 @@ def ask_to_lock(lesson: Lesson) -> None:
         st.rerun()
 
 
-def film(lesson: Lesson, plans: list[str]) -> dict[str, Filmed]:
+def film(lesson: Lesson, plans: list[str], bar: DeltaGenerator | None = None) -> dict[str, Filmed]:
     """Have the season lived under each plan with a camera in the garden, off the page; return what it saw."""
     filmed: dict[str, Filmed] = {}
 
     def take(found: Seasons, _is_all: bool) -> None:
         filmed.update({plan: lived for (plan, _season), lived in found.items() if isinstance(lived, Filmed)})
 
-    run_step_by_step(film_wishes(gardens()[lesson.garden], plans, lesson.season), take)
+    run_step_by_step(film_wishes(gardens()[lesson.garden], plans, lesson.season), take, bar=bar)
     return filmed
 
 

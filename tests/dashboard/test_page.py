@@ -99,7 +99,7 @@ def test_each_screen_asks_its_question_and_says_what_it_is_not(app, screen):
     assert any("This is a model" in box.value for box in page.info)
 
 
-@pytest.mark.parametrize("screen", sorted(QUESTIONS.keys() - {"guess"}))
+@pytest.mark.parametrize("screen", QUESTIONS)
 def test_cautions_stand_where_nets_and_sprays_do(app, screen):
     words = text_of(opened(app, screen, garden="leaf_bed"))
     assert all(caution in words for caution in CAUTIONS)
@@ -365,10 +365,3 @@ def test_a_port_in_use_is_told():
         with pytest.raises(RunError, match=f"Port {port} is in use"):
             free_port(port)
         assert free_port(None) != port
-
-
-@pytest.mark.parametrize("screen", ["compare", "home"])
-@pytest.mark.parametrize("moved", [{}, {"set": "pests.arrivals:2.0"}])
-def test_a_screen_without_what_was_moved_says_so(app, screen, moved):
-    page = opened(app, screen, garden="leaf_bed", **moved)
-    assert any("What you moved" in one.value for one in page.caption) is bool(moved)
