@@ -1,6 +1,6 @@
 """Watch a season grow on a map of the garden, under one plan or two on one clock."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -24,7 +24,7 @@ from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles
 WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
 ALONE = ""
 DAYS_A_ROW = 7
-STORY, FILM = "story on the map", "film on the map"
+STORY, FILM, WATCHED, BESIDE = "story on the map", "film on the map", "plans watched", "plan to put beside"
 
 
 def page() -> None:
@@ -87,6 +87,8 @@ def choose_plans(lesson: Lesson) -> list[str]:
     """Let one or two of the lesson's plans be chosen."""
     titles = plan_titles(lesson)
     names = list(titles)
+    if BESIDE in st.session_state:  # before the list is drawn: afterwards nobody may set it
+        st.session_state["watch second"] = st.session_state.pop(BESIDE)
     left, right = (st.container(), st.container()) if is_room_view() else st.columns(2)
     with left:
         first = st.selectbox(
@@ -99,6 +101,14 @@ def choose_plans(lesson: Lesson) -> list[str]:
             format_func=lambda name: titles.get(name, _("nothing: one plan alone")),
         )  # fmt: skip
     return [first, second] if second else [first]
+
+
+def unwatched(lesson: Lesson, plans: Iterable[str]) -> dict[str, str]:
+    """Return slug → title of the plans that were not watched in this season yet, those shown now taken as watched."""
+    season = _clock(lesson)
+    watched: set[tuple[str, str]] = st.session_state.setdefault(WATCHED, set())
+    watched |= {(season, plan) for plan in plans}
+    return {plan: title for plan, title in plan_titles(lesson).items() if (season, plan) not in watched}
 
 
 def ask_to_lock(lesson: Lesson) -> None:
@@ -123,10 +133,13 @@ def film(lesson: Lesson, plans: list[str], bar: DeltaGenerator | None = None) ->
 @st.fragment
 def show_theater(lesson: Lesson, filmed: Mapping[str, Filmed]) -> None:
     """Show the map, the story that was asked for, and the same in words."""
-    from dashboard.player.component import show_player
+    from dashboard.player.component import PLAN, show_player
 
     data = _handed_over(lesson, filmed)
     wished = show_player(data, key="garden map")
+    if wished and wished["kind"] == PLAN:
+        st.session_state[BESIDE] = wished["plan"]
+        st.rerun()
     if wished and wished["plan"] in filmed:
         st.session_state[STORY] = {**wished, "film": data["id"]}
     if st.session_state.get(STORY, {}).get("film") == data["id"]:
@@ -155,13 +168,14 @@ def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]
 
     titles = plan_titles(lesson)
     films = tuple((plan, one.reel) for plan, one in filmed.items())
-    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view(), _clock(lesson))
+    left = unwatched(lesson, filmed)
+    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view(), _clock(lesson), tuple(left))
     kept = st.session_state.get(FILM)
     if kept is None or kept[0] != made_of:
         data = payload(
             {plan: one.film for plan, one in filmed.items()}, {plan: titles[plan] for plan in filmed},
             {plan: one.days_of for plan, one in filmed.items()}, pauses_of(lesson) or DEFAULT_PAUSES,
-            is_for_a_room=is_room_view(), foot=_foot(lesson), clock=_clock(lesson),
+            is_for_a_room=is_room_view(), foot=_foot(lesson), clock=_clock(lesson), unwatched=left,
         )  # fmt: skip
         kept = st.session_state[FILM] = (made_of, data)
     found: dict[str, Any] = kept[1]
