@@ -76,6 +76,7 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
     """Show who was ahead; of a plan about which a tap was made, guess and answer in the same sentence and picture."""
     from dashboard.charts.room_picture import Tap, draw_seasons, tap_words
     from dashboard.charts.seasons_picture import seasons_scene
+    from dashboard.sentences import short_verdict
 
     comparison = comparison_from(gardens()[lesson.garden], seasons)
     titles = plan_titles(lesson)
@@ -100,7 +101,8 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
             level=int(row["level"]),
             behind=int(row["behind"]),
         )
-        st.title(f"{guess} {counts}".strip(), anchor=False)
+        verdict = "" if guess else short_verdict(row)  # beside a guess, what came of it says that
+        st.title(f"{guess} {counts} {verdict}".strip(), anchor=False)
         place_chart(draw_seasons(scene, tap), alt)
 
 

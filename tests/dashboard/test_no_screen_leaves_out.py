@@ -1,4 +1,6 @@
-"""What no screen leaves out, in no view: cautions, what a model is, and what was moved elsewhere."""
+"""What no screen leaves out, in no view: cautions, what a model is, what was moved elsewhere, and the verdict."""
+
+import re
 
 import pytest
 
@@ -35,3 +37,8 @@ def test_a_screen_without_what_was_moved_says_what_it_was(app, screen, view):  #
 @pytest.mark.parametrize("screen", ["garden", "guess", "watch"])
 def test_where_nothing_was_moved_nothing_is_said_of_it(app, screen):  # noqa: F811
     assert told_of_moves(opened(app, screen, garden="leaf_bed")) == ([], [])
+
+
+def test_a_room_is_told_whether_five_seasons_are_enough(app):  # noqa: F811
+    title = opened(app, "compare", garden="leaf_bed", view="room").title[0].value
+    assert re.search(r"Behind: 3\. Too close to call\.$", title), title
