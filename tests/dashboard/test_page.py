@@ -154,6 +154,7 @@ def test_a_cold_start_is_explained_on_the_first_page(app, monkeypatch, is_warm):
     monkeypatch.setattr("sim.rules_cache.is_warm", lambda: is_warm)
     page = opened(app, "garden")
     assert any("First start" in one.value for one in page.caption) is not is_warm
+    assert any("about a minute, this once" in one.value for one in page.caption) is not is_warm
 
 
 def test_a_link_with_a_code_opens_its_setting(app):
