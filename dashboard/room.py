@@ -6,6 +6,7 @@ from typing import Any
 
 import streamlit as st
 
+from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
@@ -14,11 +15,18 @@ from dashboard.teaching.opened import questions_of
 from dashboard.teaching.tapping import OPEN_IN_SHORT, SAID, said_beside_came, tapped_measure, tapped_plans
 from dashboard.tongue import _, mark
 from dashboard.view import show_view_switch
-from dashboard.visit import gardens, plan_titles
+from dashboard.visit import gardens, plan_titles, tell_what_was_moved
 from dashboard.wishes import wishes
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
 COUNT_AT_FIRST = 5
+
+
+def end_page(lesson: Lesson) -> None:
+    """Show, below the controls, what no screen leaves out: what was moved elsewhere, what this is not, and cautions."""
+    tell_what_was_moved(lesson)
+    show_limits()
+    show_cautions()
 
 
 def show_comparison(lesson: Lesson) -> None:
@@ -53,11 +61,14 @@ def show_comparison(lesson: Lesson) -> None:
             key=f"room other {newest}",
         )
         show_view_switch()
+    waiting = st.empty()
+    end_page(lesson)
     seasons = range(lesson.season, lesson.season + count)
     wished = {plan: wishes(gardens()[lesson.garden], [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
         wished,
         lambda found, is_all: _show_measure(lesson, BY_MEASURE[measure], other, found, is_all, place.container()),
+        bar=waiting,
     )
 
 
@@ -65,6 +76,7 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
     """Show who was ahead; of a plan about which a tap was made, guess and answer in the same sentence and picture."""
     from dashboard.charts.room_picture import Tap, draw_seasons, tap_words
     from dashboard.charts.seasons_picture import seasons_scene
+    from dashboard.sentences import short_verdict
 
     comparison = comparison_from(gardens()[lesson.garden], seasons)
     titles = plan_titles(lesson)
@@ -89,7 +101,8 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
             level=int(row["level"]),
             behind=int(row["behind"]),
         )
-        st.title(f"{guess} {counts}".strip(), anchor=False)
+        verdict = "" if guess else short_verdict(row)  # beside a guess, what came of it says that
+        st.title(f"{guess} {counts} {verdict}".strip(), anchor=False)
         place_chart(draw_seasons(scene, tap), alt)
 
 
@@ -102,8 +115,12 @@ def show_guess_outcome(lesson: Lesson) -> None:
             _("Which question?"), list(asked), format_func=lambda one: _(asked[one][0]), key="room question"
         )
         show_view_switch()
+    waiting = st.empty()
+    end_page(lesson)
     wished = {plan: wishes(gardens()[lesson.garden], [plan], [lesson.season]) for plan in lesson.guessed_plans}
-    run_step_by_step(wished, lambda found, _is_all: _show_guess(lesson, question, found, place.container()))
+    run_step_by_step(
+        wished, lambda found, _is_all: _show_guess(lesson, question, found, place.container()), bar=waiting
+    )
 
 
 def _show_guess(lesson: Lesson, question: str, seasons: Seasons, place: Any) -> None:

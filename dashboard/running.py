@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from typing import TypeAlias
 
@@ -10,7 +11,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.codes.made import FILE_PREFIX
 from dashboard.settings import FIRST_START_SECONDS
-from dashboard.tongue import _
+from dashboard.tongue import _, many
 from dashboard.visit import shelves, visit_name
 from dashboard.wishes import Lived, Wish
 from dashboard.work import EXTRA_URGENCY, PAPER_URGENCY, STEPS, desk
@@ -18,6 +19,7 @@ from sim.comparison import Comparison, FinishedSeason, comparison_of
 from sim.scenario import Scenario
 from sim.store import SeasonKey
 
+SECONDS_A_MINUTE = 60
 TICK_SECONDS = 0.1
 """A waiting page looks up so often: that is when it learns that the visitor has moved something else."""
 
@@ -86,8 +88,14 @@ def first_start_words() -> str:
     """Return why the first season takes long on this machine, or nothing where one has been lived before."""
     from sim.rules_cache import is_warm
 
-    said = _("First start: the rules are being prepared, about {seconds} seconds, this once.")
-    return "" if is_warm() else said.format(seconds=FIRST_START_SECONDS)
+    if is_warm():
+        return ""
+    minutes = math.ceil(FIRST_START_SECONDS / SECONDS_A_MINUTE)
+    return many(
+        "First start: the rules are being prepared. That takes about a minute, this once.",
+        "First start: the rules are being prepared. That takes about {minutes} minutes, this once.",
+        minutes,
+    ).format(minutes=minutes)
 
 
 def _waiting_words(found: Mapping[SeasonKey, Lived]) -> str:

@@ -157,7 +157,6 @@ def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
     count = int(row["ahead"] + row["level"] + row["behind"])
     if not count:
         return _("**{plan}**: nothing to count in these seasons.").format(plan=titles[row["plan"]])
-    is_one_way = count > 1 and not min(row["ahead"], row["behind"])
     return _(
         "**{plan}** against '{first}': ahead in {ahead}, level in {level}, behind in {behind} of {count}; {mean}. "
         "**{verdict}**"
@@ -169,20 +168,27 @@ def _standing(row: Series, titles: Mapping[str, str], spoken: Spoken) -> str:
         behind=row["behind"],
         count=count,
         mean=mean_difference(row, spoken),
-        verdict=_verdict(str(row["verdict"]), row["more_seasons_needed"], is_one_way),
+        verdict=_verdict(row),
     )
 
 
-def _verdict(verdict: str, more: object, is_one_way: bool) -> str:
-    """Return the verdict in words and, where it is open, how many more seasons may settle it.
+def short_verdict(row: Series) -> str:
+    """Return the verdict of a paired row in as few words as a room can read, without how many seasons more it takes."""
+    if row["verdict"] == "level":
+        return ""  # every season was: the counts say so
+    if row["verdict"] != "too close to call":
+        return _("Luck alone would seldom do that.")
+    return _("Too close to call.") if min(row["ahead"], row["behind"]) else _("Too few seasons to be sure.")
 
-    Parameters
-    ----------
-    verdict, more
-        As the comparison found them.
-    is_one_way
-        Whether no season went the other way; then it is not close, there are only too few.
-    """
+
+def _is_one_way(row: Series) -> bool:
+    """Return whether no season went the other way; then it is not close, there are only too few."""
+    return bool(row["ahead"] + row["level"] + row["behind"] > 1 and not min(row["ahead"], row["behind"]))
+
+
+def _verdict(row: Series) -> str:
+    """Return the verdict of a paired row in words and, where it is open, how many more seasons may settle it."""
+    verdict, more = str(row["verdict"]), row["more_seasons_needed"]
     settled = {"ahead": _("Ahead."), "behind": _("Behind."), "level": _("Level.")}
     if verdict in settled:
         return settled[verdict]
@@ -190,9 +196,10 @@ def _verdict(verdict: str, more: object, is_one_way: bool) -> str:
         return _("Too close to call.")
     if more > ROUGH_FROM:
         more = ROUGH_STEP * math.ceil(more / ROUGH_STEP)
-    if is_one_way:
-        said = _("None went the other way, but too few to be sure: about {more} more may settle it.")
-        return said.format(more=more)
+    if _is_one_way(row):
+        never_behind = _("Never behind, but too few seasons to be sure: about {more} more may settle it.")
+        never_ahead = _("Never ahead, but too few seasons to be sure: about {more} more may settle it.")
+        return (never_behind if row["ahead"] else never_ahead).format(more=more)
     return many(
         "Too close to call: about {more} more season may settle it.",
         "Too close to call: about {more} more seasons may settle it.",

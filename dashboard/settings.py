@@ -16,7 +16,7 @@ from sim.errors import RunError, tell
 ADDRESS = "localhost"
 FIRST_PORT = 8501
 PORTS_TRIED = 20
-FIRST_START_SECONDS = 30
+FIRST_START_SECONDS = 60
 """How long the very first season takes on a machine with two cores: the rules are compiled once (measured)."""
 
 SETTINGS: dict[str, Any] = {

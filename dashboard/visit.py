@@ -131,9 +131,19 @@ def show_setting(lesson: Lesson) -> None:
 
 
 def tell_what_was_moved(lesson: Lesson) -> None:
-    """Say, where plans stand as they are, that what was moved on the screen for trying is no part of it."""
-    if lesson.changes:
-        st.caption(_("The plans here are as they stand. What you moved on 'Try it yourself' is answered there only."))
+    """Say, where plans stand as they are, what was moved on the screen for trying, and lead to its answer there."""
+    if not lesson.changes:
+        return
+    from dashboard.choices import choices, describe
+
+    plan = lesson.tried_plan or lesson.plans[1]  # as the screen for trying begins
+    moved = describe(lesson.changes, choices(gardens()[lesson.garden], plan))
+    said = _(
+        "The plans here are as they stand. What you moved on 'Try it yourself', for the plan '{plan}', is answered "
+        "there only: {moved}."
+    )
+    st.caption(said.format(plan=plan_titles(lesson, [plan])[plan], moved="; ".join(moved)))
+    st.page_link("screens/try_out.py", label=_("See what it changed on 'Try it yourself'"), icon=":material/tune:")
 
 
 def offer_guess(lesson: Lesson) -> None:

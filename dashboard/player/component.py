@@ -7,11 +7,15 @@ from typing import Any, TypedDict
 
 import streamlit as st
 
+PLAN = "plan"
 _HERE = files("dashboard.player")
 
 
 class Wished(TypedDict):
-    """Whose story somebody wants to read: ``kind`` is ``plant``, ``nest`` or ``insect``; not told beyond ``day``."""
+    """Whose story somebody wants to read: ``kind`` is ``plant``, ``nest`` or ``insect``; not told beyond ``day``.
+
+    Or which plan, not watched yet, somebody wants to see: then ``kind`` is ``PLAN``.
+    """
 
     plan: str
     kind: str
@@ -34,7 +38,7 @@ _player = st.components.v2.component(
 
 
 def show_player(data: dict[str, Any], key: str) -> Wished | None:
-    """Show the map and return whose story was asked for, once, when somebody opens it.
+    """Show the map and return whose story or which plan was asked for, once, when somebody does.
 
     Parameters
     ----------
@@ -48,4 +52,4 @@ def show_player(data: dict[str, Any], key: str) -> Wished | None:
 
 
 def _take_note() -> None:
-    """Have the page run again when a story is asked for: Streamlit wants a function here."""
+    """Have the page run again when something is asked for: Streamlit wants a function here."""

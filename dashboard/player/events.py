@@ -30,7 +30,7 @@ MARKS = {
     "fledged": "nest",
     "chicks_starved": "lost",
     "nest_lost": "lost",
-    "bird_in_net": "lost",
+    "bird_in_net": "caught",
 }
 """What a mark on the line looks like, for each thing that can happen."""
 MARK_WORDS = {
@@ -43,7 +43,8 @@ MARK_WORDS = {
     "flower": mark("first flowers"),
     "basket": mark("picking begins"),
     "nest": mark("eggs, hatch or fledging in a nest"),
-    "lost": mark("birds lost or caught in a net"),
+    "lost": mark("a nest lost, or chicks starved"),
+    "caught": mark("a bird caught in a net"),
 }
 IN_BEDS = {
     "planted": mark("Planted: {beds}."),

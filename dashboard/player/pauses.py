@@ -9,6 +9,7 @@ from typing import Any
 
 from dashboard.moments import MOMENTS
 from dashboard.saying import say_date
+from dashboard.sharing.role import is_class_server
 from dashboard.tongue import _, mark
 
 
@@ -94,9 +95,16 @@ def stops(
             says = [_standing(titles[plan], plan_day, day, first_date) for plan, plan_day in seen.items()]
             found.append(
                 {"day": day, "head": _(MOMENTS[pause.event].words), "says": says, "question": _(pause.question),
-                 "prompt": _(pause.prompt) if pause.prompt else ""}
+                 "prompt": _hint(pause.prompt)}
             )  # fmt: skip
     return sorted(found, key=lambda stop: int(stop["day"]))
+
+
+def _hint(prompt: str) -> str:
+    """Return the hint for whoever leads the talk, named as such; the class's own devices have none."""
+    if not prompt or is_class_server():
+        return ""
+    return _("For the teacher: {hint}").format(hint=_(prompt))
 
 
 def _day_of(month_day: str, first_date: date, days: int) -> int:

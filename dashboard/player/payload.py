@@ -6,6 +6,7 @@ import hashlib
 import zlib
 from base64 import b64encode
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -35,6 +36,7 @@ _SCALES = (1, 2, 5)
 def payload(
     films: Mapping[str, Film], titles: Mapping[str, str], days_of: Mapping[str, Mapping[str, int | None]],
     pauses: Sequence[Any], is_for_a_room: bool = False, foot: str = "", clock: str = "",
+    unwatched: Mapping[str, str] = MappingProxyType({}),
 ) -> dict[str, Any]:  # fmt: skip
     """Return everything that the map needs to play these films on one clock.
 
@@ -47,11 +49,13 @@ def payload(
     pauses
         Where to stop and what to ask there.
     is_for_a_room
-        Whether it is looked at from far away: letters as high as a room needs, three figures a plan, no legend.
+        Whether it is looked at from far away: letters as high as a room needs, three figures a plan, the legend closed.
     foot
         The small line below a picture that is taken away; no part of the film's name, for it changes every day.
     clock
         Name under which the browser remembers the day in hand while the page is open, in either view.
+    unwatched
+        Plan → title of those that can be put on the second map and were not yet.
     """
     shown = list(films.values())
     first = shown[0]
@@ -84,8 +88,13 @@ def payload(
         **words,
         "foot": foot,
         "clock": clock,
+        "unwatched": [{"plan": plan, "words": _unwatched(title)} for plan, title in unwatched.items()],
         "id": hashlib.blake2b(repr(words).encode(), digest_size=8).hexdigest(),
     }
+
+
+def _unwatched(title: str) -> str:
+    return _("Not yet watched: {plan}. Show it on the second map.").format(plan=title)
 
 
 def _ground(film: Film) -> dict[str, Any]:

@@ -64,6 +64,8 @@ def words_for_the_map() -> dict[str, object]:
         "sprayed": _("sprayed"),
         "picked": _("picking"),
         "netTag": _("net"),
+        "bedNumbers": _("Beds: {beds}"),
+        "bedNumber": _("{number} {bed}"),
         "squeezed": _("Long beds are drawn shorter than they are."),
         "several": _("Each drawn plant stands for several plants."),
         "question": _("Question"),

@@ -11,7 +11,7 @@ from dashboard.charts.scene import Scene, order_words, ranks
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import CARED, Lesson
 from dashboard.placing import place_chart
-from dashboard.room import show_comparison
+from dashboard.room import end_page, show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
@@ -44,6 +44,7 @@ def page() -> None:
             show_comparison(lesson)
         else:
             show_view_switch()
+            end_page(lesson)
         return
     show_setting(lesson)
     tell_what_was_moved(lesson)

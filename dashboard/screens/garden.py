@@ -11,7 +11,7 @@ from dashboard.running import first_start_words
 from dashboard.saying import say_amount, say_date, say_sentence
 from dashboard.teaching.on_screen import choose_lesson, lead, show_lesson
 from dashboard.tongue import _, many, mark
-from dashboard.visit import current_lesson, gardens, keep, open_screen
+from dashboard.visit import current_lesson, gardens, keep, open_screen, tell_what_was_moved
 from sim.errors import Sentence
 from sim.scenario import Scenario
 
@@ -79,6 +79,7 @@ def page() -> None:
     else:
         st.warning(_("Pick at least two plans, so that there is something to compare."))
     keep(lesson)
+    tell_what_was_moved(lesson)
     show_own_files(lesson, open_waiting_code)
     show_plans(garden, lesson)
     show_garden(garden)

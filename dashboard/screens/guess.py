@@ -7,10 +7,10 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
-from dashboard.dress import show_limits, show_way_on
+from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
 from dashboard.placing import place_chart
-from dashboard.room import show_guess_outcome
+from dashboard.room import end_page, show_guess_outcome
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
 from dashboard.taking import offer_picture
@@ -18,7 +18,7 @@ from dashboard.teaching.on_screen import lead
 from dashboard.teaching.opened import questions_of
 from dashboard.tongue import _, mark
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting, tell_what_was_moved
 
 OWN, HANDS = "own", "hands"
 WAYS = {OWN: mark("One guess"), HANDS: mark("Show of hands")}
@@ -32,6 +32,7 @@ def page() -> None:
         show_for_a_room(lesson)
         return
     show_setting(lesson)
+    tell_what_was_moved(lesson)
     lesson = lead(lesson, "locked" if lesson.waits_for_season else "outcome" if lesson.guess.is_locked else "guess")
     if lesson.waits_for_season:
         show_locked(lesson)
@@ -40,6 +41,7 @@ def page() -> None:
     else:
         ask(lesson)
     show_limits()
+    show_cautions()
 
 
 def show_for_a_room(lesson: Lesson) -> None:
@@ -49,6 +51,7 @@ def show_for_a_room(lesson: Lesson) -> None:
             st.title(_("The guess is locked. Watch season {season} now.").format(season=lesson.season), anchor=False)
             offer_outcome(lesson)
         show_view_switch()
+        end_page(lesson)
         return
     if lesson.guess.is_locked:
         show_guess_outcome(lesson)
@@ -61,6 +64,7 @@ def show_for_a_room(lesson: Lesson) -> None:
         guess = _hands(lesson, lesson.guess, question) if by_hands else _taps(lesson, lesson.guess, question)
         offer_lock(lesson, guess)
     show_view_switch()
+    end_page(lesson)
 
 
 def ask(lesson: Lesson) -> None:

@@ -8,7 +8,7 @@ from dashboard.lesson import LAST_SEASON
 from dashboard.running import first_start_words
 from dashboard.sharing.role import code_of_the_class, tell_seats
 from dashboard.tongue import _
-from dashboard.visit import current_lesson, gardens, keep, open_screen, seats, visit_name
+from dashboard.visit import current_lesson, gardens, keep, open_screen, seats, tell_what_was_moved, visit_name
 
 MOST_SEATS = 60
 _FIRST = "season of the first seat"
@@ -45,6 +45,7 @@ def page() -> None:
     keep(lesson)
     said = _("Seat {seat} has season {season}. Garden: {garden}.")
     st.markdown(said.format(seat=seat, season=lesson.season, garden=_(gardens()[lesson.garden].title)))
+    tell_what_was_moved(lesson)
     show_way_on("screens/guess.py", _("Next: make a guess"))
 
 

@@ -11,7 +11,7 @@ from dashboard.saying import say_error, say_list
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.share import Share, share
 from dashboard.tongue import _, many
-from dashboard.visit import gardens, open_screen, show_setting
+from dashboard.visit import gardens, open_screen, show_setting, tell_what_was_moved
 from sim.errors import LeafnestError
 
 LOOK_SECONDS = 2
@@ -22,6 +22,7 @@ def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("How do the class's devices get in?"))
     show_setting(lesson)
+    tell_what_was_moved(lesson)
     if share().is_started:
         show_way_in(lesson)
     else:

@@ -37,7 +37,7 @@ MOST_CHOICES = 3
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What would you change?"))
-    show_setting(lesson)
+    setting = st.container()  # filled below, once it is known what is moved: its code holds that
     lesson = lead(lesson, "try")
     offer_second_round(lesson)
     garden = gardens()[lesson.garden]
@@ -48,6 +48,8 @@ def page() -> None:
     moved = [choice.holding(value) for choice, value in values if value != choice.now]
     lesson = ask_curve(lesson, moved)
     keep(lesson)
+    with setting:
+        show_setting(lesson)
     bargain = bargains_of(lesson.garden).get(lesson.bargain)
     place = st.container()
     show_way_on("screens/home.py", _("Next: take it home"))

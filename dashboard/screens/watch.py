@@ -1,15 +1,17 @@
 """Watch a season grow on a map of the garden, under one plan or two on one clock."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.filming import Filmed, film_wishes
 from dashboard.lesson import Lesson
+from dashboard.room import end_page
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_list
 from dashboard.teaching.on_screen import lead
@@ -17,12 +19,12 @@ from dashboard.teaching.opened import pauses_of
 from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
 from dashboard.tongue import _, current_language, current_units
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting, tell_what_was_moved
 
 WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
 ALONE = ""
 DAYS_A_ROW = 7
-STORY, FILM = "story on the map", "film on the map"
+STORY, FILM, WATCHED, BESIDE = "story on the map", "film on the map", "plans watched", "plan to put beside"
 
 
 def page() -> None:
@@ -33,6 +35,7 @@ def page() -> None:
         show_to_a_room(lesson)
         return
     show_setting(lesson)
+    tell_what_was_moved(lesson)
     lesson = lead(lesson, "watch")
     plans = choose_plans(lesson)
     if may_watch(lesson, plans):
@@ -63,10 +66,11 @@ def show_to_a_room(lesson: Lesson) -> None:
     with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
         plans = choose_plans(lesson)
         show_view_switch()
+    end_page(lesson)
     with place.container(key="room ask"):
         if not may_watch(lesson, plans):
             return
-    filmed = film(lesson, plans)
+    filmed = film(lesson, plans, place)
     with place.container():
         show_theater(lesson, filmed)
 
@@ -83,6 +87,8 @@ def choose_plans(lesson: Lesson) -> list[str]:
     """Let one or two of the lesson's plans be chosen."""
     titles = plan_titles(lesson)
     names = list(titles)
+    if BESIDE in st.session_state:  # before the list is drawn: afterwards nobody may set it
+        st.session_state["watch second"] = st.session_state.pop(BESIDE)
     left, right = (st.container(), st.container()) if is_room_view() else st.columns(2)
     with left:
         first = st.selectbox(
@@ -97,6 +103,14 @@ def choose_plans(lesson: Lesson) -> list[str]:
     return [first, second] if second else [first]
 
 
+def unwatched(lesson: Lesson, plans: Iterable[str]) -> dict[str, str]:
+    """Return slug → title of the plans that were not watched in this season yet, those shown now taken as watched."""
+    season = _clock(lesson)
+    watched: set[tuple[str, str]] = st.session_state.setdefault(WATCHED, set())
+    watched |= {(season, plan) for plan in plans}
+    return {plan: title for plan, title in plan_titles(lesson).items() if (season, plan) not in watched}
+
+
 def ask_to_lock(lesson: Lesson) -> None:
     """Lock a guess that has been made before anything is shown."""
     st.markdown(_("You have made a guess. It is locked when the season starts; then nobody can change it."))
@@ -105,24 +119,27 @@ def ask_to_lock(lesson: Lesson) -> None:
         st.rerun()
 
 
-def film(lesson: Lesson, plans: list[str]) -> dict[str, Filmed]:
+def film(lesson: Lesson, plans: list[str], bar: DeltaGenerator | None = None) -> dict[str, Filmed]:
     """Have the season lived under each plan with a camera in the garden, off the page; return what it saw."""
     filmed: dict[str, Filmed] = {}
 
     def take(found: Seasons, _is_all: bool) -> None:
         filmed.update({plan: lived for (plan, _season), lived in found.items() if isinstance(lived, Filmed)})
 
-    run_step_by_step(film_wishes(gardens()[lesson.garden], plans, lesson.season), take)
+    run_step_by_step(film_wishes(gardens()[lesson.garden], plans, lesson.season), take, bar=bar)
     return filmed
 
 
 @st.fragment
 def show_theater(lesson: Lesson, filmed: Mapping[str, Filmed]) -> None:
     """Show the map, the story that was asked for, and the same in words."""
-    from dashboard.player.component import show_player
+    from dashboard.player.component import PLAN, show_player
 
     data = _handed_over(lesson, filmed)
     wished = show_player(data, key="garden map")
+    if wished and wished["kind"] == PLAN:
+        st.session_state[BESIDE] = wished["plan"]
+        st.rerun()
     if wished and wished["plan"] in filmed:
         st.session_state[STORY] = {**wished, "film": data["id"]}
     if st.session_state.get(STORY, {}).get("film") == data["id"]:
@@ -151,13 +168,14 @@ def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]
 
     titles = plan_titles(lesson)
     films = tuple((plan, one.reel) for plan, one in filmed.items())
-    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view(), _clock(lesson))
+    left = unwatched(lesson, filmed)
+    made_of = (films, lesson.ready, current_language(), current_units(), is_room_view(), _clock(lesson), tuple(left))
     kept = st.session_state.get(FILM)
     if kept is None or kept[0] != made_of:
         data = payload(
             {plan: one.film for plan, one in filmed.items()}, {plan: titles[plan] for plan in filmed},
             {plan: one.days_of for plan, one in filmed.items()}, pauses_of(lesson) or DEFAULT_PAUSES,
-            is_for_a_room=is_room_view(), foot=_foot(lesson), clock=_clock(lesson),
+            is_for_a_room=is_room_view(), foot=_foot(lesson), clock=_clock(lesson), unwatched=left,
         )  # fmt: skip
         kept = st.session_state[FILM] = (made_of, data)
     found: dict[str, Any] = kept[1]

@@ -21,7 +21,7 @@ from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans
 from dashboard.tongue import _, many, mark
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting
+from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting, tell_what_was_moved
 from dashboard.wishes import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
@@ -44,6 +44,7 @@ def page() -> None:
     """Draw the page from top to bottom: one of six questions, and its answer."""
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
+    tell_what_was_moved(lesson)
     lesson = lead(lesson, "went")
     if not have_tapped_for_plans(lesson):
         show_limits()

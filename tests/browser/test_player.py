@@ -281,6 +281,77 @@ def test_on_a_phone_the_maps_stand_one_above_the_other(browser, address, width):
     at_width(browser, 1366)
 
 
+def test_on_a_phone_a_question_comes_into_sight_before_the_news(browser, address):
+    at_width(browser, 390, 844)
+    open_map(browser, address, LEAF)
+    top, bottom, news = run(
+        browser,
+        """
+        map.querySelector('.forth').scrollIntoView();
+        player.goTo(player.data.stops[1].day, true);
+        const [pause, news] = ['.pause', '.news'].map((name) => map.querySelector(name).getBoundingClientRect());
+        return [pause.top, pause.bottom, news.top];
+        """,
+    )
+    assert 0 <= top < bottom <= news
+    assert bottom <= 844
+    at_width(browser, 1366)
+
+
+def test_a_caught_bird_s_mark_is_like_no_other_without_colour(browser, address):
+    open_map(browser, address, LEAF)
+    least, beside = run(
+        browser,
+        """
+        const seen = (...marks) => {
+          const sheet = document.createElement("canvas"), c = sheet.getContext("2d"), x = player.line.x(10);
+          [sheet.width, sheet.height] = [60, 80];
+          c.translate(30 - x, 0);
+          player.line.drawRow(c, { days: 0, events: marks.map((mark) => ({ mark, day: 10 })) }, 20);
+          return c.getImageData(0, 0, 60, 80).data.filter((_, n) => n % 4 === 3).map((alpha) => alpha > 128);
+        };
+        const caught = seen("caught"), marks = Object.keys(player.data.words.marks).filter((one) => one !== "caught");
+        const differ = (one, other) => one.filter((is, n) => is !== other[n]).length;
+        const least = Math.min(...marks.map((one) => differ(seen(one), caught)));
+        return [least, differ(seen("basket"), seen("basket", "caught"))];
+        """,
+    )
+    assert least >= 40  # of the 400 points that a mark takes
+    assert beside > 0  # where marks are crowded, this one is drawn all the same
+
+
+def test_a_room_reads_numbers_where_names_would_hide_beds_and_can_open_the_legend(browser, address):
+    at_width(browser, 1920, 1080)
+    browser.get(f"{address}/watch?view=room")
+    wait_for(browser, lambda: run(browser, "return !!map && map.dataset.ready === 'yes'"))
+    beds, said, letters = run(
+        browser,
+        "const line = map.querySelector('.bed-numbers');"
+        "return [player.data.ground.beds.map((one, n) => `${n + 1} ${one.name}`), line.innerText,"
+        " parseFloat(getComputedStyle(line).fontSize)]",
+    )
+    assert said.replace("\u00a0", " ") == f"Beds: {' · '.join(beds)}"
+    assert letters >= 46
+    legend, controls = run(
+        browser,
+        "return ['.legend summary', '.controls'].map((name) => map.querySelector(name).getBoundingClientRect().bottom)",
+    )
+    assert legend > controls
+    run(browser, "map.querySelector('.legend summary').click()")
+    assert part(browser, "legend").find_element(By.CSS_SELECTOR, "li").is_displayed()
+    at_width(browser, 1366)
+
+
+def test_a_plan_not_watched_yet_comes_onto_the_second_map(browser, address):
+    open_map(browser, address, LEAF)
+    button = part(browser, "unwatched").find_element(By.CSS_SELECTOR, "button")
+    assert button.text.startswith("Not yet watched: Spray every week")
+    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
+    button.click()
+    wait_for(browser, lambda: run(browser, "return player.maps[1].film.plan") == "spray_weekly", 60)
+    assert part(browser, "unwatched").text == ""
+
+
 def test_the_same_stands_in_words_below_the_map(browser, address):
     open_map(browser, address, LEAF)
     for canvas in run(

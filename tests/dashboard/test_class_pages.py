@@ -1,6 +1,7 @@
 """What a device of the class meets when it comes in: its lesson, its seat, and what to do with a wrong code."""
 
 import json
+from dataclasses import replace
 from importlib.resources import files
 
 import pytest
@@ -32,6 +33,13 @@ def test_a_device_at_the_bare_address_begins_with_the_teachers_lesson(device):
     assert "cucumbers_and_bees" in page.query_params["lesson"]
     assert "You got in" in said_on(page)
     assert "In a lesson?" not in said_on(page)
+
+
+def test_a_device_is_told_what_was_moved_in_the_code_that_it_came_by(device):
+    known = {name: load_scenario(name) for name in scenario_names()}
+    lesson = replace(opened("cucumbers_and_bees"), changes={"pests.arrivals": 2.0})
+    role.hear(json.dumps({"code": code_of(lesson, known)}))
+    assert "times a usual year: 1 → 2." in said_on(device.run())
 
 
 def test_a_device_without_a_lesson_is_asked_for_the_code(device):

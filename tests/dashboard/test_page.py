@@ -8,7 +8,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 import dashboard.work
-from dashboard.codes.lesson_code import code_of
+from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import Lesson
 from dashboard.own_files import Brought, Station, garden_with_weather
 from dashboard.settings import SETTINGS, free_port
@@ -99,7 +99,7 @@ def test_each_screen_asks_its_question_and_says_what_it_is_not(app, screen):
     assert any("This is a model" in box.value for box in page.info)
 
 
-@pytest.mark.parametrize("screen", sorted(QUESTIONS.keys() - {"guess"}))
+@pytest.mark.parametrize("screen", QUESTIONS)
 def test_cautions_stand_where_nets_and_sprays_do(app, screen):
     words = text_of(opened(app, screen, garden="leaf_bed"))
     assert all(caution in words for caution in CAUTIONS)
@@ -154,6 +154,7 @@ def test_a_cold_start_is_explained_on_the_first_page(app, monkeypatch, is_warm):
     monkeypatch.setattr("sim.rules_cache.is_warm", lambda: is_warm)
     page = opened(app, "garden")
     assert any("First start" in one.value for one in page.caption) is not is_warm
+    assert any("about a minute, this once" in one.value for one in page.caption) is not is_warm
 
 
 def test_a_link_with_a_code_opens_its_setting(app):
@@ -283,6 +284,17 @@ def test_a_moved_slider_is_answered_and_kept(app):
     assert "Nothing is changed yet" in text_of(page)
 
 
+def test_the_code_on_the_page_is_of_what_was_moved_last(app):
+    known = {name: load_scenario(name) for name in scenario_names()}
+    page = opened(app, "try_out", garden="leaf_bed")
+    page = page.multiselect[0].set_value(["pests.arrivals"]).run()
+    for times in (3.0, 2.0):
+        page = page.slider[0].set_value(times).run()
+        said = next(one.value for one in page.caption if "Code: " in one.value)
+        lesson, complaints = lesson_of_code(said.partition("Code: ")[2].rstrip("."), known)
+        assert (lesson.changes, complaints) == ({"pests.arrivals": times}, [])
+
+
 def test_a_bargain_is_picked_and_settled_by_twenty_seasons(app):
     page = opened(app, "try_out", garden="cucumber_bed", **{"try": "net"})
     page = page.selectbox(key="bargain of cucumber_bed").set_value("cucumbers_without_bees").run()
@@ -354,10 +366,3 @@ def test_a_port_in_use_is_told():
         with pytest.raises(RunError, match=f"Port {port} is in use"):
             free_port(port)
         assert free_port(None) != port
-
-
-@pytest.mark.parametrize("screen", ["compare", "home"])
-@pytest.mark.parametrize("moved", [{}, {"set": "pests.arrivals:2.0"}])
-def test_a_screen_without_what_was_moved_says_so(app, screen, moved):
-    page = opened(app, screen, garden="leaf_bed", **moved)
-    assert any("What you moved" in one.value for one in page.caption) is bool(moved)

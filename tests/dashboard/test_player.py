@@ -17,6 +17,7 @@ from dashboard.player.names import BEES, BIRDS, CROPS, EGGS, ENDS, KINDS, ONE, P
 from dashboard.player.pauses import DEFAULT_PAUSES, Pause, stops
 from dashboard.player.payload import MOST_DRAWN, one_for, payload
 from dashboard.player.stories import TURNS_OF_A_NEST, story
+from dashboard.sharing.role import SHARED
 from dashboard.tongue import speaking
 from sim.cast import Bee, Bird, Crop, Fate, Species
 from sim.film import Form, Where, film_season
@@ -94,6 +95,23 @@ def test_every_kind_and_happening_has_a_name_and_a_drawing():
     assert set(EGGS) == set(Species) - {Species.PARASITOID_WASP}
     assert set(MARKS) == set(NAMES)
     assert set(MARKS.values()) == set(MARK_WORDS)
+    marks = (files("dashboard.player") / "script" / "7_line.js").read_text(encoding="utf-8")
+    assert all(f"\n  {name}: (c" in marks for name in MARK_WORDS)
+
+
+def test_a_bird_in_a_net_is_told_apart_from_a_nest_that_is_lost():
+    assert MARKS["bird_in_net"] != MARKS["nest_lost"]
+    assert [name for name, drawn in MARKS.items() if drawn == MARKS["bird_in_net"]] == ["bird_in_net"]
+    assert "net" not in MARK_WORDS[MARKS["chicks_starved"]].replace("nest", "").split()
+
+
+def test_what_is_not_watched_yet_is_handed_over_and_is_no_part_of_the_film(films):
+    titles, days = {plan: plan for plan in films}, {plan: dict.fromkeys(MOMENTS) for plan in films}
+    offering = payload(films, titles, days, DEFAULT_PAUSES, unwatched={"spray": "Spray it"})
+    assert offering["unwatched"] == [
+        {"plan": "spray", "words": "Not yet watched: Spray it. Show it on the second map."}
+    ]
+    assert offering["id"] == handed_over(films)["id"]
 
 
 def test_no_sentence_stands_in_the_script():
@@ -136,6 +154,13 @@ def test_nobody_is_asked_before_anything_is_seen():
     found = stops([pause], {"a": seen(first_egg=12), "b": seen()}, {"a": "A", "b": "B"}, FIRST, 90)
     assert [stop["day"] for stop in found] == [12]
     assert found[0]["says"] == ["A: today.", "B: never this season."]
+
+
+@pytest.mark.parametrize(("is_class", "hint"), [("yes", ""), ("", "For the teacher: Look at the leaves.")])
+def test_a_hint_is_for_the_teacher_and_stays_off_the_class_s_devices(monkeypatch, is_class, hint):
+    monkeypatch.setenv(SHARED, is_class)
+    pause = Pause("first_egg", "05-01", "Who laid here first?", "Look at the leaves.")
+    assert [stop["prompt"] for stop in stops([pause], {"net": seen()}, {"net": "Net"}, FIRST, 260)] == [hint]
 
 
 def test_the_pauses_of_every_garden_are_moments_that_are_known():

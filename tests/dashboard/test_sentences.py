@@ -2,8 +2,9 @@
 
 import numpy as np
 import pandas as pd
+import pytest
 
-from dashboard.sentences import fledging_sentence, headlines, mean_difference, standings
+from dashboard.sentences import fledging_sentence, headlines, mean_difference, short_verdict, standings
 from dashboard.spoken import BY_MEASURE
 from sim.comparison import Comparison
 from tests.dashboard.invented import MEASURED, TITLES, comparison
@@ -36,8 +37,30 @@ def test_a_draw_is_called_open():
 def test_few_seasons_that_all_go_one_way_are_called_too_few_and_not_close():
     said = standings(with_more_to_sell(2.5, seasons=5), TITLES, BY_MEASURE["marketable_kg"])[0]
     assert "ahead in 5" in said
-    assert "**None went the other way, but too few to be sure" in said
+    assert "**Never behind, but too few seasons to be sure" in said
     assert "Too close" not in said
+
+
+def test_one_season_that_went_behind_is_not_said_to_have_gone_no_other_way():
+    said = standings(with_more_to_sell([-1.0] + [0.0] * 19, seasons=20), TITLES, BY_MEASURE["marketable_kg"])[0]
+    assert "behind in 1 of 20" in said
+    assert "**Never ahead, but too few seasons to be sure" in said
+
+
+@pytest.mark.parametrize(
+    ("difference", "said"),
+    [
+        ([2.5] * 12, "Luck alone would seldom do that."),
+        ([-2.5] * 12, "Luck alone would seldom do that."),
+        ([2.5] * 5, "Too few seasons to be sure."),
+        ([2.5], "Too few seasons to be sure."),
+        ([2.5, -2.5] * 3, "Too close to call."),
+        ([0.0] * 3, ""),
+    ],
+)
+def test_a_verdict_in_short_says_whether_luck_may_have_done_it(difference, said):
+    rows = with_more_to_sell(difference, seasons=len(difference)).paired
+    assert short_verdict(rows[rows["measure"] == "marketable_kg"].iloc[0]) == said
 
 
 def test_creatures_are_fewer_and_kilograms_less():

@@ -3,6 +3,7 @@
 import pytest
 
 from dashboard.filming import film_wishes, live_on_film
+from dashboard.screens.watch import BESIDE
 from dashboard.wishes import live, wishes
 from dashboard.work import Desk
 from sim.workers import here
@@ -37,6 +38,17 @@ def test_one_plan_can_be_watched_alone(app):  # noqa: F811
     page.selectbox(key="watch second").set_value("").run()
     assert not page.exception
     assert "**Net from planting" not in text_of(page)
+
+
+def test_the_plan_that_is_not_watched_yet_comes_beside_the_first_when_asked(app):  # noqa: F811
+    page = opened(app, "watch", garden="leaf_bed")
+    assert "Not yet watched: Spray every week" in str(maps(page)[0].proto)
+    page.session_state[BESIDE] = "spray_weekly"  # as the button in the map does
+    page.run()
+    assert not page.exception
+    assert page.selectbox(key="watch second").value == "spray_weekly"
+    assert "**Spray every week" in text_of(page)
+    assert "Not yet watched" not in str(maps(page)[0].proto)
 
 
 def test_the_season_stands_there_in_words_and_numbers(app):  # noqa: F811

@@ -257,9 +257,21 @@ class GardenMap {
     return wide;
   }
 
+  // In letters for a room a name may hide its bed: there the bed has a number, and the line below the map its name.
+  isNumbered(bed) {
+    const { data, closeUp } = this, box = this.boxes[bed];
+    if (!data.room || (closeUp < 0 ? this.isCrowded() : bed !== closeUp)) return false;
+    const c = this.context(this.dayLayer);
+    c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
+    return c.measureText(data.ground.beds[bed].name).width + 12 > box.w || this.letters * 1.45 > box.h * 0.6;
+  }
+
+  isCrowded() {
+    return this.data.ground.beds.length > 30;
+  }
+
   drawTags(c, box, bed, day) {
     const { film, data } = this, words = data.words, high = this.letters * 1.45;
-    const narrow = this.data.ground.beds.length > 30;
     const tags = [];
     if (film.at("net", bed, day)) tags.push([words.netTag, "net"]);
     const sprayed = film.at("sprayed", bed, day);
@@ -268,14 +280,12 @@ class GardenMap {
       data.products.forEach((name, n) => { if ((sprayed >> n) & 1) tags.push([`${words.sprayed}: ${name}`, "spray"]); });
     }
     if (film.at("picked", bed, day)) tags.push([words.picked, "basket"]);
-    if (narrow && this.closeUp < 0) return;
+    if (this.isCrowded() && this.closeUp < 0) return;
     if (this.closeUp >= 0 && bed !== this.closeUp) return;
     const y = box.y - high * 0.62;
     let x = box.x - 4;
     c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
-    const name = data.ground.beds[bed].name;
-    const covers = data.room && (c.measureText(name).width + 12 > box.w || high > box.h * 0.6);
-    if (!covers) x += this.pill(c, name, x, y) + 3;
+    x += this.pill(c, this.isNumbered(bed) ? `${bed + 1}` : data.ground.beds[bed].name, x, y) + 3;
     let row = 0;
     for (const [said, icon] of tags) {
       const text = data.room ? "" : said;

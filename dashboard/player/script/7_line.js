@@ -14,6 +14,10 @@ const MARKS = {
   basket: (c, ink) => { shape(c, null, ink, () => c.arc(12, 11, 8, Math.PI, 0), 2); shape(c, "#c98a3a", ink, () => { c.moveTo(2, 11); c.lineTo(22, 11); c.lineTo(18, 22); c.lineTo(6, 22); c.closePath(); }, 1.8); },
   nest: (c, ink) => { shape(c, "#7a5428", ink, () => { c.moveTo(1, 11); c.lineTo(23, 11); c.quadraticCurveTo(20, 22, 12, 22); c.quadraticCurveTo(4, 22, 1, 11); }, 1.8); for (const x of [7, 12, 17]) oval(c, x, 8, 3, 4, "#ffffff", ink, 0, 1.2); },
   lost: (c, ink) => { line(c, [[4, 4], [20, 20]], ink, 6); line(c, [[20, 4], [4, 20]], ink, 6); line(c, [[4, 4], [20, 20]], "#e8553a", 3.2); line(c, [[20, 4], [4, 20]], "#e8553a", 3.2); },
+  caught: (c, ink) => { // the triangle of a warning, with a mesh in it: nothing else here has three corners
+    shape(c, "#ffffff", ink, () => { c.moveTo(12, 2); c.lineTo(23, 22); c.lineTo(1, 22); c.closePath(); }, 2.2);
+    for (const [from, to] of [[[9, 8], [17, 22]], [[6, 14], [10, 22]], [[15, 8], [7, 22]], [[18, 14], [14, 22]]]) line(c, [from, to], ink, 1.6);
+  },
   ask: (c, ink) => {
     shape(c, "#ffd54a", ink, () => { c.moveTo(12, 1); c.lineTo(23, 12); c.lineTo(12, 23); c.lineTo(1, 12); c.closePath(); }, 1.8);
     shape(c, null, "#1b1b1b", () => { c.arc(12, 9.5, 3.4, Math.PI, Math.PI * 0.42); c.lineTo(12, 14.5); }, 2);
@@ -122,7 +126,8 @@ class DayLine {
     const lanes = {};
     for (const event of film.events) {
       const low = event.mark === "spray", x = this.x(event.day), lane = low ? "low" : "high";
-      if (lanes[lane] !== undefined && x - lanes[lane] < this.size * (low ? 0.35 : 0.6)) continue;
+      const isCrowded = lanes[lane] !== undefined && x - lanes[lane] < this.size * (low ? 0.35 : 0.6);
+      if (isCrowded && event.mark !== "caught") continue; // nobody shall miss that one
       lanes[lane] = x;
       drawMark(c, event.mark, x, low ? base + 6 : y + this.size / 2, low ? this.size * 0.7 : this.size, this.ink);
     }

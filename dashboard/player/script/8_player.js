@@ -60,9 +60,19 @@ class Player {
     find("forth").onclick = () => this.goTo(this.day + 1, true);
     scrub.oninput = () => this.goTo(Number(scrub.value));
     find("open").onclick = () => this.openChosen();
+    find("unwatched").replaceChildren(...data.unwatched.map((one) => this.unwatched(one)));
     this.buildCloseUps();
     this.buildTake();
     this.buildLegend();
+    find("legend").open = !data.room; // in a room, one tap opens it: open, it would push the choice of plans far down
+  }
+
+  unwatched({ plan, words }) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = words;
+    button.onclick = () => this.send({ plan, kind: "plan", number: 0, day: this.day });
+    return button;
   }
 
   buildCloseUps() {
@@ -133,8 +143,18 @@ class Player {
     this.lineDay = -1;
     this.ink = style.color;
     this.buildLegend();
+    this.nameNumbers();
     this.show();
     this.paint(0);
+  }
+
+  // Both maps are of one garden and equally wide, so the first speaks for both.
+  nameNumbers() {
+    const map = this.maps[0], line = this.find("bed-numbers"), { bedNumbers, bedNumber } = this.data.words;
+    const said = this.data.ground.beds.flatMap((bed, n) =>
+      map.isNumbered(n) ? [bedNumber.replace("{number}", n + 1).replace("{bed}", bed.name).replaceAll(" ", "\u00a0")] : []);
+    line.hidden = !said.length;
+    line.textContent = bedNumbers.replace("{beds}", said.join(" · "));
   }
 
   // The map's ink and the ground of its tags, as numbers: what a test of contrast asks for.
@@ -214,6 +234,7 @@ class Player {
     this.root.classList.add("asking");
     this.stop = stop;
     this.pause();
+    if (this.isOpen) find("pause").scrollIntoView({ block: "nearest" }); // on a phone it may stand above what is in sight
   }
 
   goTo(day, isStep = false) {

@@ -159,7 +159,9 @@ export default function ({ parentElement, data, setTriggerValue }) {
   Promise.all(data.plans.map((plan) => openFilm(plan, data))).then((films) => {
     if (root.filmId !== data.id) return;
     const day = rememberedDays.get(data.clock) || 0;
-    new Player(root, data, films, send).goTo(day, true);
+    const player = new Player(root, data, films, send);
+    player.goTo(day, true);
+    player.isOpen = true; // from now on a question may move the page to itself
     root.dataset.ready = "yes";
   });
   return () => {
