@@ -18,7 +18,7 @@ from dashboard.saying import say_date, say_number, short_number
 from dashboard.taking import offer_picture
 from dashboard.tongue import _, many, mark
 from dashboard.tracing import Example, Traced, traced_wishes
-from dashboard.visit import gardens, plan_titles
+from dashboard.visit import garden_in_hand, gardens, titles_in_hand
 from sim.cast import SPECIES, Fate, Species, Stage
 from sim.compiled import Ints
 from sim.measures import spoken
@@ -36,7 +36,7 @@ def ask_number() -> str:
 
 def follow(lesson: Lesson, kind: str, group: str, place: DeltaGenerator) -> None:
     """Run the first season again with somebody who notes each end, and show what was noted."""
-    garden = gardens()[lesson.garden]
+    garden = garden_in_hand(lesson)
     wished = traced_wishes(garden, lesson.plans, lesson.season)
     run_step_by_step(wished, lambda found, _is_all: show_trace(lesson, kind, group, found, place.container()))
 
@@ -45,8 +45,8 @@ def show_trace(lesson: Lesson, kind: str, group: str, seasons: Seasons, place: D
     """Show weeks, kinds and stages, and examples, plan by plan."""
     from dashboard.charts.weeks_picture import draw, weeks_scene
 
-    titles = plan_titles(lesson)
-    first_day = gardens()[lesson.garden].first_date
+    titles = titles_in_hand(lesson)
+    first_day = garden_in_hand(lesson).first_date
     traced = {plan: lived for (plan, _season), lived in seasons.items() if isinstance(lived, Traced)}
     rows = {plan: rows_of(one, kinds()[kind], group) for plan, one in traced.items()}
     days = max(0 if one.days is None else len(one.days) for one in traced.values())

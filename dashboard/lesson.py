@@ -49,7 +49,8 @@ CURVED = (
 )
 """What a curve can be drawn of."""
 LOCKED, SHOWN = "yes", "shown"
-"""What an address says of a guess that nobody can change any more: not yet answered, or answered."""
+"""What an address says of a guess that nobody can change any more: not yet answered, or answered; and of a moved plan
+that is shown as it was moved."""
 LEVEL_WORDS = ("0", "1", "2", "3")
 """How much, in an address: from not at all to most of all."""
 MOST_TAPS, MOST_SCREENS = 40, 20
@@ -92,6 +93,8 @@ class Lesson:
     guess: Guess = field(default_factory=Guess)
     tried_plan: str = ""
     changes: Mapping[str, Any] = field(default_factory=dict)
+    as_moved: bool = False
+    """Whether plans are watched and compared as they were moved, not as they stand."""
     cares: Mapping[str, int] = field(default_factory=dict)
     """How much the class cares about each measure; what is not set counts for nothing."""
     ready: str = ""
@@ -170,6 +173,8 @@ def address_of(lesson: Lesson, gardens: Mapping[str, Scenario]) -> dict[str, lis
         words["try"] = [lesson.tried_plan]
     if lesson.changes:
         words["set"] = [f"{key}:{json.dumps(value)}" for key, value in lesson.changes.items()]
+    if lesson.as_moved and lesson.changes:
+        words["moved"] = [SHOWN]
     if lesson.led:
         words["led"] = [".".join(lesson.led)]
     words |= {word: [said] for word in ("look", "bargain", "curve", "along") if (said := getattr(lesson, word))}
@@ -235,6 +240,7 @@ class _Reader:
             led=tuple(part for part in self._said("led").split(".") if part.isalpha())[:MOST_SCREENS],
             tried_plan=self._one_of("try", garden.plan_names, ""),
             changes=changes,
+            as_moved=bool(changes) and self._said("moved") == SHOWN,
             cares=self._cares(),
             look=self._one_of("look", LOOKS, ""),
             bargain=self._one_of("bargain", bargains_of(name), ""),

@@ -15,16 +15,19 @@ from dashboard.teaching.opened import questions_of
 from dashboard.teaching.tapping import OPEN_IN_SHORT, SAID, said_beside_came, tapped_measure, tapped_plans
 from dashboard.tongue import _, mark
 from dashboard.view import show_view_switch
-from dashboard.visit import gardens, plan_titles, tell_what_was_moved
+from dashboard.visit import garden_in_hand, gardens, offer_as_moved, plan_titles, tell_what_was_moved, titles_in_hand
 from dashboard.wishes import wishes
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
 COUNT_AT_FIRST = 5
 
 
-def end_page(lesson: Lesson) -> None:
+def end_page(lesson: Lesson, *, can_be_moved: bool = False) -> None:
     """Show, below the controls, what no screen leaves out: what was moved elsewhere, what this is not, and cautions."""
-    tell_what_was_moved(lesson)
+    if can_be_moved:
+        offer_as_moved(lesson)
+    else:
+        tell_what_was_moved(lesson)
     show_limits()
     show_cautions()
 
@@ -50,7 +53,7 @@ def show_comparison(lesson: Lesson) -> None:
             key=f"room count {before}",
             persist_state="session",
         )
-        titles = plan_titles(lesson)
+        titles = titles_in_hand(lesson)
         others = list(titles)[1:]
         newest = next(iter(reversed(tapped_plans(lesson))), others[0])
         other = st.selectbox(
@@ -62,9 +65,9 @@ def show_comparison(lesson: Lesson) -> None:
         )
         show_view_switch()
     waiting = st.empty()
-    end_page(lesson)
+    end_page(lesson, can_be_moved=True)
     seasons = range(lesson.season, lesson.season + count)
-    wished = {plan: wishes(gardens()[lesson.garden], [plan], seasons) for plan in lesson.plans}
+    wished = {plan: wishes(garden_in_hand(lesson), [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
         wished,
         lambda found, is_all: _show_measure(lesson, BY_MEASURE[measure], other, found, is_all, place.container()),
@@ -78,8 +81,8 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
     from dashboard.charts.seasons_picture import seasons_scene
     from dashboard.sentences import short_verdict
 
-    comparison = comparison_from(gardens()[lesson.garden], seasons)
-    titles = plan_titles(lesson)
+    comparison = comparison_from(garden_in_hand(lesson), seasons)
+    titles = titles_in_hand(lesson)
     scene = seasons_scene(comparison.seasons, titles, spoken)
     rows = comparison.paired[(comparison.paired["measure"] == spoken.measure) & (comparison.paired["plan"] == other)]
     with place:

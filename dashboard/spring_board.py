@@ -14,12 +14,12 @@ from dashboard.saying import say_number
 from dashboard.springs import WAITING, Spring, kind_rows, pests, spring_sentences, spring_wishes, springs
 from dashboard.taking import offer_picture
 from dashboard.tongue import _, many
-from dashboard.visit import gardens, plan_titles
+from dashboard.visit import garden_in_hand, gardens, titles_in_hand
 
 
 def show_spring(lesson: Lesson, seasons: Sequence[int], place: DeltaGenerator, bar: DeltaGenerator) -> None:
     """Run a second year behind each season, and show what waits for it."""
-    garden = gardens()[lesson.garden]
+    garden = garden_in_hand(lesson)
     if garden.place.weather_file is not None:
         place.markdown(_("This garden has its weather from a file, so there is no second year to look at."))
         return
@@ -39,7 +39,7 @@ def show_waiting(
 
     from dashboard.charts.seasons_picture import draw, seasons_scene
 
-    titles = plan_titles(lesson)
+    titles = titles_in_hand(lesson)
     counts = {plan: pests(one.coming) for plan, one in found.items()}
     rows = [
         (plan, season, WAITING.measure, count)

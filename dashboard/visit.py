@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import streamlit as st
 from streamlit.runtime import exists, get_instance
@@ -17,6 +18,7 @@ from dashboard.shelf import Shelf, Shelves
 from dashboard.teaching.opened import own_gardens
 from dashboard.tongue import _
 from dashboard.view import is_room_view, view_in_address
+from sim.errors import LeafnestError
 from sim.scenario import Scenario, load_scenario, scenario_names
 
 CODE_WORD = "code"
@@ -115,10 +117,28 @@ def open_screen(question: str, about: str = "") -> Lesson:
     return lesson
 
 
+def garden_in_hand(lesson: Lesson) -> Scenario:
+    """Return the garden that is watched and compared: as it was moved, where that is wanted and can be."""
+    garden = gardens()[lesson.garden]
+    if not lesson.as_moved:
+        return garden
+    try:
+        return garden.with_changes(lesson.changes)
+    except LeafnestError:  # told where it was moved
+        return garden
+
+
 def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> dict[str, str]:
     """Return slug → title of the lesson's plans, or of those named, in their order."""
     titles = {plan.name: plan.title for plan in gardens()[lesson.garden].plans}
     return {name: _(titles[name]) for name in plans or lesson.plans}
+
+
+def titles_in_hand(lesson: Lesson) -> dict[str, str]:
+    """Return slug → title of the lesson's plans; what is shown as it was moved is called so."""
+    moved = {key.split(".")[1] for key in lesson.changes if key.startswith("plans.")} if lesson.as_moved else set()
+    called = _("{plan}, as moved")
+    return {name: called.format(plan=title) if name in moved else title for name, title in plan_titles(lesson).items()}
 
 
 def show_setting(lesson: Lesson) -> None:
@@ -130,20 +150,35 @@ def show_setting(lesson: Lesson) -> None:
     st.caption(f"{said.format(garden=_(garden.title), season=lesson.season, plans=plans)} {code}")
 
 
-def tell_what_was_moved(lesson: Lesson) -> None:
+def tell_what_was_moved(lesson: Lesson, *, is_shown: bool = False) -> None:
     """Say, where plans stand as they are, what was moved on the screen for trying, and lead to its answer there."""
     if not lesson.changes:
         return
     from dashboard.choices import choices, describe
 
-    plan = lesson.tried_plan or lesson.plans[1]  # as the screen for trying begins
+    plan = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]  # as the screen for trying begins
     moved = describe(lesson.changes, choices(gardens()[lesson.garden], plan))
     said = _(
         "The plans here are as they stand. What you moved on 'Try it yourself', for the plan '{plan}', is answered "
         "there only: {moved}."
     )
+    if is_shown:
+        said = _("Shown here as you moved it on 'Try it yourself', for the plan '{plan}': {moved}.")
     st.caption(said.format(plan=plan_titles(lesson, [plan])[plan], moved="; ".join(moved)))
     st.page_link("screens/try_out.py", label=_("See what it changed on 'Try it yourself'"), icon=":material/tune:")
+
+
+def offer_as_moved(lesson: Lesson) -> Lesson:
+    """Let plans be seen as they were moved, where something was; return the lesson that says whether they are."""
+    if not lesson.changes:
+        return lesson
+    words = _("Show it here as you moved it")
+    wanted = st.toggle(words, lesson.as_moved, key=f"as moved {lesson.garden} {lesson.as_moved}")
+    if wanted != lesson.as_moved:
+        keep(replace(lesson, as_moved=wanted))
+        st.rerun()  # what stands above is about the garden in hand, too
+    tell_what_was_moved(lesson, is_shown=wanted)
+    return lesson
 
 
 def offer_guess(lesson: Lesson) -> None:

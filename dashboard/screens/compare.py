@@ -21,7 +21,16 @@ from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from dashboard.tongue import _, in_these_words, many, mark
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting, tell_what_was_moved
+from dashboard.visit import (
+    garden_in_hand,
+    gardens,
+    keep,
+    offer_as_moved,
+    offer_guess,
+    open_screen,
+    show_setting,
+    titles_in_hand,
+)
 from sim.comparison import Comparison
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
@@ -44,10 +53,10 @@ def page() -> None:
             show_comparison(lesson)
         else:
             show_view_switch()
-            end_page(lesson)
+            end_page(lesson, can_be_moved=True)
         return
     show_setting(lesson)
-    tell_what_was_moved(lesson)
+    lesson = offer_as_moved(lesson)
     lesson = lead(lesson, "compare")
     offer_guess(lesson)
     if not have_tapped_for_plans(lesson):
@@ -71,7 +80,7 @@ def page() -> None:
     show_cautions()
     from dashboard.wishes import wishes
 
-    garden = gardens()[lesson.garden]
+    garden = garden_in_hand(lesson)
     spoken = BY_MEASURE[measure]
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
@@ -105,18 +114,18 @@ def ask_seasons(lesson: Lesson) -> range:
 
 def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, place: object) -> None:
     """Show sentences, picture and tables of the seasons so far."""
-    comparison = comparison_from(gardens()[lesson.garden], seasons)
+    comparison = comparison_from(garden_in_hand(lesson), seasons)
     with place:  # type: ignore[attr-defined]
         if is_all:
             show_taps_of_plans(lesson, comparison, later_plans(lesson))
-        scene = show_measure(comparison, plan_titles(lesson), spoken)
+        scene = show_measure(comparison, titles_in_hand(lesson), spoken)
         if spoken.measure == SURVIVAL:
-            show_stages(plan_titles(lesson), seasons, _(gardens()[lesson.garden].title), is_all=is_all)
+            show_stages(titles_in_hand(lesson), seasons, _(gardens()[lesson.garden].title), is_all=is_all)
         if is_all:
             if scene is not None:
                 offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)
-            show_each_season(comparison, plan_titles(lesson), spoken)
-            show_every_measure(comparison, plan_titles(lesson))
+            show_each_season(comparison, titles_in_hand(lesson), spoken)
+            show_every_measure(comparison, titles_in_hand(lesson))
             show_downloads(lesson, comparison)
 
 
@@ -150,8 +159,8 @@ def show_twenty(
     if is_all:
         from dashboard.sentences import order_sentence
 
-        comparison = comparison_from(gardens()[lesson.garden], seasons)
-        usual.markdown(order_sentence(comparison.seasons, plan_titles(lesson), spoken))
+        comparison = comparison_from(garden_in_hand(lesson), seasons)
+        usual.markdown(order_sentence(comparison.seasons, titles_in_hand(lesson), spoken))
         with verdict.container():
             show_cares(lesson, comparison)
 
@@ -190,7 +199,7 @@ def show_cares(lesson: Lesson, comparison: Comparison) -> None:
     if not any(lesson.cares.values()):
         st.markdown(_("Nothing is set, so nothing is said."))
         return
-    titles = plan_titles(lesson)
+    titles = titles_in_hand(lesson)
     ways = ways_of(comparison)
     points = points_of(ways, lesson.cares)
     still_open = [
@@ -263,7 +272,7 @@ def show_differences(lesson: Lesson) -> None:
     from dashboard.deeds import difference_sentence
 
     st.subheader(_("What differs between the plans"))
-    garden = gardens()[lesson.garden]
+    garden = garden_in_hand(lesson)
     said = [difference_sentence(garden, lesson.plans[0], other) for other in lesson.plans[1:]]
     st.markdown("\n".join(f"- {sentence}" for sentence in said))
 
@@ -272,7 +281,7 @@ def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
     """Offer the summary picture and every season's figures as files, made only when asked for."""
     from dashboard.results import comparison_picture, comparison_results, packed
 
-    garden = gardens()[lesson.garden]
+    garden = garden_in_hand(lesson)
     st.markdown(_("**Take it all.** The summary as a picture; every figure as a data package (CSV, Parquet)."))
     offer_picture(
         comparison_picture(comparison.seasons, garden, list(comparison.plans)),

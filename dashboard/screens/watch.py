@@ -19,7 +19,16 @@ from dashboard.teaching.opened import pauses_of
 from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
 from dashboard.tongue import _, current_language, current_units
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, offer_guess, open_screen, plan_titles, show_setting, tell_what_was_moved
+from dashboard.visit import (
+    garden_in_hand,
+    gardens,
+    keep,
+    offer_as_moved,
+    offer_guess,
+    open_screen,
+    show_setting,
+    titles_in_hand,
+)
 
 WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
 ALONE = ""
@@ -35,7 +44,7 @@ def page() -> None:
         show_to_a_room(lesson)
         return
     show_setting(lesson)
-    tell_what_was_moved(lesson)
+    lesson = offer_as_moved(lesson)
     lesson = lead(lesson, "watch")
     plans = choose_plans(lesson)
     if may_watch(lesson, plans):
@@ -43,7 +52,7 @@ def page() -> None:
         show_theater(lesson, film(lesson, plans))
         tapped = [plan for plan in tapped_plans(lesson) if plan in plans]
         if tapped:
-            titles = plan_titles(lesson)
+            titles = titles_in_hand(lesson)
             told = _("What you said of {plans} stands beside what came on the next screen.")
             st.markdown(told.format(plans=say_list([f"'{titles[plan]}'" for plan in tapped])))
         lead_on(lesson)
@@ -66,7 +75,7 @@ def show_to_a_room(lesson: Lesson) -> None:
     with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
         plans = choose_plans(lesson)
         show_view_switch()
-    end_page(lesson)
+    end_page(lesson, can_be_moved=True)
     with place.container(key="room ask"):
         if not may_watch(lesson, plans):
             return
@@ -85,7 +94,7 @@ def may_watch(lesson: Lesson, plans: list[str]) -> bool:
 
 def choose_plans(lesson: Lesson) -> list[str]:
     """Let one or two of the lesson's plans be chosen."""
-    titles = plan_titles(lesson)
+    titles = titles_in_hand(lesson)
     names = list(titles)
     if BESIDE in st.session_state:  # before the list is drawn: afterwards nobody may set it
         st.session_state["watch second"] = st.session_state.pop(BESIDE)
@@ -108,7 +117,7 @@ def unwatched(lesson: Lesson, plans: Iterable[str]) -> dict[str, str]:
     season = _clock(lesson)
     watched: set[tuple[str, str]] = st.session_state.setdefault(WATCHED, set())
     watched |= {(season, plan) for plan in plans}
-    return {plan: title for plan, title in plan_titles(lesson).items() if (season, plan) not in watched}
+    return {plan: title for plan, title in titles_in_hand(lesson).items() if (season, plan) not in watched}
 
 
 def ask_to_lock(lesson: Lesson) -> None:
@@ -126,7 +135,7 @@ def film(lesson: Lesson, plans: list[str], bar: DeltaGenerator | None = None) ->
     def take(found: Seasons, _is_all: bool) -> None:
         filmed.update({plan: lived for (plan, _season), lived in found.items() if isinstance(lived, Filmed)})
 
-    run_step_by_step(film_wishes(gardens()[lesson.garden], plans, lesson.season), take, bar=bar)
+    run_step_by_step(film_wishes(garden_in_hand(lesson), plans, lesson.season), take, bar=bar)
     return filmed
 
 
@@ -154,7 +163,7 @@ def tell_story(lesson: Lesson, filmed: Mapping[str, Filmed], data: Mapping[str, 
 
     told = st.session_state[STORY]
     head, sentences = story(filmed[told["plan"]].film, told["kind"], int(told["number"]), int(told["day"]))
-    date, plan = data["dates"][told["day"]], plan_titles(lesson)[told["plan"]]
+    date, plan = data["dates"][told["day"]], titles_in_hand(lesson)[told["plan"]]
     with st.container(border=True, key="story"):
         st.subheader(head[:1].upper() + head[1:], anchor=False)
         st.caption(_("{plan}. As far as {date}.").format(plan=plan, date=date))
@@ -166,7 +175,7 @@ def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]
     from dashboard.player.pauses import DEFAULT_PAUSES
     from dashboard.player.payload import payload
 
-    titles = plan_titles(lesson)
+    titles = titles_in_hand(lesson)
     films = tuple((plan, one.reel) for plan, one in filmed.items())
     left = unwatched(lesson, filmed)
     made_of = (films, lesson.ready, current_language(), current_units(), is_room_view(), _clock(lesson), tuple(left))
@@ -184,7 +193,8 @@ def _handed_over(lesson: Lesson, filmed: Mapping[str, Filmed]) -> dict[str, Any]
 
 def _clock(lesson: Lesson) -> str:
     """Return the name under which the browser remembers the day; a new guess begins with a new season."""
-    return repr((lesson.garden, lesson.season, lesson.ready, sorted(lesson.guess.ranks.items())))
+    changes = sorted(lesson.changes.items()) if lesson.as_moved else ()
+    return repr((lesson.garden, lesson.season, lesson.ready, sorted(lesson.guess.ranks.items()), changes))
 
 
 def _foot(lesson: Lesson) -> str:

@@ -21,7 +21,7 @@ from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans
 from dashboard.tongue import _, many, mark
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting, tell_what_was_moved
+from dashboard.visit import garden_in_hand, gardens, keep, offer_as_moved, open_screen, show_setting, titles_in_hand
 from dashboard.wishes import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
@@ -44,7 +44,7 @@ def page() -> None:
     """Draw the page from top to bottom: one of six questions, and its answer."""
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
-    tell_what_was_moved(lesson)
+    lesson = offer_as_moved(lesson)
     lesson = lead(lesson, "went")
     if not have_tapped_for_plans(lesson):
         show_limits()
@@ -66,7 +66,7 @@ def page() -> None:
     if look == SPRING:
         show_spring(lesson, seasons, place, waiting)
         return
-    wished = {plan: wishes(gardens()[lesson.garden], [plan], seasons) for plan in lesson.plans}
+    wished = {plan: wishes(garden_in_hand(lesson), [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
         wished, lambda found, is_all: show_answer(lesson, look, asked, found, is_all, place.container()), bar=waiting
     )
@@ -127,7 +127,7 @@ def ask_kind() -> str:
 
 def show_answer(lesson: Lesson, look: str, asked: Asked, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
     """Show the pictures of the seasons so far."""
-    titles = plan_titles(lesson)
+    titles = titles_in_hand(lesson)
     garden = _(gardens()[lesson.garden].title)
     with place:
         if look == EGGS:
