@@ -28,7 +28,6 @@ from sim.insects.rules import (
     moult,
     own_life_dd,
     own_pace,
-    picks_up_wilt,
     rest_for_winter,
     sit_somewhere,
     survives,
@@ -205,14 +204,6 @@ def test_a_swollen_stem_is_no_head_to_hide_in():
     plants["has_heart"] = crops["has_heart"][[Crop.CABBAGE, Crop.KOHLRABI]]
     plants["head_area_cm2"] = 200.0
     assert [has_head_to_hide_in(plant) for plant in plants] == [True, False]
-    plants["head_area_cm2"] = 0.0  # not formed yet
-    assert not any(has_head_to_hide_in(plant) for plant in plants)
-
-
-def test_beetles_take_wilt_up_from_a_wilting_plant_with_a_chance_a_day():
-    beetles = insects(MANY, species=Species.CUCUMBER_BEETLE, stage=Stage.ADULT)
-    carriers = np.array([picks_up_wilt(beetle, HABITS, 9) for beetle in beetles])
-    assert carriers.mean() == near(float(HABITS["pick_up_per_beetle_day"]))
 
 
 # -- adults ------------------------------------------------------------------------------------------------------------

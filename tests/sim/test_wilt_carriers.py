@@ -1,13 +1,18 @@
-"""Wilt is passed on to cucumbers that are up, once each."""
+"""Wilt is passed on to cucumbers that are up, once each, and taken up from ill ones."""
+
+import math
 
 import numpy as np
+import pytest
 
-from sim.cast import Crop
+from sim.cast import Crop, Species, Stage
 from sim.compiled import records
 from sim.crops.plant import PLANT
+from sim.insects.rules import picks_up_wilt
 from sim.insects.table import insect_table
 from sim.insects.wilt_carriers import pass_on_wilt
 from sim.parameters import load_parameters
+from tests.sim.insect_records import MANY, insects
 
 HABITS = insect_table(load_parameters()).habits
 CROWD = np.full(4, 1000.0)
@@ -39,3 +44,10 @@ def test_wilt_is_caught_once():
 def test_without_carriers_nobody_catches_it():
     plants = four_plants()
     assert pass_on_wilt(plants, np.zeros(4), HABITS, 9) == 0
+
+
+def test_beetles_take_it_up_from_a_wilting_plant_with_a_chance_a_day():
+    beetles = insects(MANY, species=Species.CUCUMBER_BEETLE, stage=Stage.ADULT)
+    share = float(HABITS["pick_up_per_beetle_day"][0])
+    carriers = np.mean([picks_up_wilt(beetle, HABITS[0], 9) for beetle in beetles])
+    assert carriers == pytest.approx(share, abs=4.0 * math.sqrt(share * (1.0 - share) / MANY))

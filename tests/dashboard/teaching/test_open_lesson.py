@@ -187,7 +187,7 @@ def test_where_it_went_is_not_told_before_the_tap(app):  # noqa: F811
 def test_a_plan_that_was_added_is_watched_after_its_tap_only(app, monkeypatch):  # noqa: F811
     watched = []
     monkeypatch.setattr("dashboard.filming.film_wishes", lambda _garden, plans, _season: watched.append(plans) or {})
-    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_: None)
+    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_, **_more: None)
     nothing = {"id": "none", "plans": [], "dates": [], "days": 0}
     monkeypatch.setattr("dashboard.player.payload.payload", lambda *_, **_more: nothing)
     monkeypatch.setattr("dashboard.player.component.show_player", lambda *_, **_more: None)
