@@ -17,7 +17,7 @@ from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of, handout_files
 from dashboard.handout.findings import Findings
 from dashboard.handout.many_plans import extremes
-from dashboard.handout.words import TOLD, happened_points
+from dashboard.handout.words import TOLD, happened_points, plan_points
 from dashboard.paper.blocks import Grid, images_of
 from dashboard.paper.public_address import public_address, qr_svg
 from dashboard.paper.typeset import page_count
@@ -371,3 +371,10 @@ def test_help_of_the_command_loads_no_typesetter():
 def test_the_archives_have_no_moment_of_their_own(paper):
     with zipfile.ZipFile(io.BytesIO(file_of(paper, "letter", "docx"))) as opened:
         assert {one.date_time[0] for one in opened.infolist()} == {1980}
+
+
+def test_a_plan_that_sprays_open_flowers_says_what_labels_say_of_it():
+    warning = "**Open flowers.** Cucumbers are sprayed in bloom, too, to show its cost; most labels forbid it."
+    assert plan_points(findings_of())[-1] == warning
+    assert warning not in plan_points(findings_of(("nothing", "net")))
+    assert warning not in plan_points(findings_of(garden=load_scenario("leaf_bed")))
