@@ -16,7 +16,7 @@ from tests.browser.watching import at_width, press, settled, violations, wait_fo
 pytestmark = pytest.mark.browser
 LEAF = "?garden=leaf_bed"
 WITHOUT_NET = "?garden=leaf_bed&plans=nothing.spray_weekly.hand_picking"
-DISCS, TIMES_THE_DISCS, ROUNDS = 500, 2.0, 9
+DISCS, TIMES_THE_DISCS, ROUNDS = 500, 1.5, 9
 
 
 def part(browser, name):
@@ -57,8 +57,8 @@ def test_it_plays_without_asking_the_server(browser, address):
 def test_a_frame_costs_no_more_than_a_thousand_discs(browser, address):
     """Both maps of the teaching garden in June, a new day every sixth frame, against five hundred discs on each map.
 
-    Where such a browser, slowed fourfold, drew 45 frames a second, the ratio was 1.2; at 30 it would be 1.8. The rate
-    itself is the machine's as much as the map's: ``tests/benchmarks/frames.py`` counts it.
+    On a machine where the ratio was 0.9 the browser, slowed fourfold, drew 29 frames a second; with a ratio of 1.2 it
+    drew 22 there, and elsewhere 45. The rate is the machine's as much as the map's: ``tests/benchmarks/frames.py``.
     """
     open_map(browser, address, "")
     found = run(

@@ -204,10 +204,15 @@ function stamp(name, size, ratio) {
   return found;
 }
 
+// On whole pixels of the screen a picture is copied; between them it would be mixed anew, which takes several times as long.
+function onPixel(at, ratio) {
+  return Math.round(at * ratio) / ratio;
+}
+
 function put(c, name, x, y, size, ratio, turn = 0, mirror = false) {
   const picture = stamp(name, size, ratio), room = picture.width / ratio;
   if (!turn && !mirror) {
-    c.drawImage(picture, x - room / 2, y - room / 2, room, room);
+    c.drawImage(picture, onPixel(x - room / 2, ratio), onPixel(y - room / 2, ratio), room, room);
     return;
   }
   c.save();

@@ -118,6 +118,7 @@ class GardenMap {
     });
     this.boxes.forEach((box, bed) => this.drawTags(c, box, bed, day));
     this.drawNests(c, day);
+    this.lookUpDay(day);
     this.drawnDay = day;
   }
 
@@ -142,7 +143,7 @@ class GardenMap {
     const holes = Math.round(film.at("holes", spot, day) / 3) * 3;
     const picture = plantPicture(crop, shown, holes, look === LOOK.dead ? look : 1, head, spot % VARIANTS, this.ratio);
     const room = picture.width / this.ratio;
-    c.drawImage(picture, x - room / 2, y - room / 2, room, room);
+    c.drawImage(picture, onPixel(x - room / 2, this.ratio), onPixel(y - room / 2, this.ratio), room, room);
     const fruits = Math.min(film.at("fruits", spot, day), 5), flowers = Math.min(film.at("flowers", spot, day), 4);
     for (let n = 0; n < fruits; n++) {
       const turn = TAU * lot(spot, n, 41), far = radius * (0.3 + 0.6 * lot(spot, n, 42));

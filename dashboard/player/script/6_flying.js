@@ -1,4 +1,4 @@
-// What moves: drawn every frame over the still picture of the day.
+// What moves: drawn every frame over the still picture of the day. Who sits and flies where is looked up once a day.
 
 Object.assign(GardenMap.prototype, {
   draw(day, clock, isStill) {
@@ -6,7 +6,7 @@ Object.assign(GardenMap.prototype, {
     const c = this.context(this.canvas);
     c.drawImage(this.dayLayer, 0, 0, this.ground.width, this.ground.height);
     const time = isStill ? 0 : clock;
-    this.drawGrown(c, day, time);
+    this.drawGrown(c, time);
     this.drawBees(c, day, time);
     this.drawBirds(c, day, time);
     this.drawBounces(c, day, time);
@@ -14,28 +14,39 @@ Object.assign(GardenMap.prototype, {
     this.drawActive(c, day);
   },
 
-  drawGrown(c, day, time) {
+  // Grown insects on plants and in the air, and the plants in bloom of each bed, as they are on a day.
+  lookUpDay(day) {
     const { film, data } = this;
+    this.sitting = [];
+    this.flying = [];
     for (const one of data.kinds) {
       if (one.kind % 4 !== 3) continue;
       for (let spot = 0; spot < film.spots; spot++) {
         if (!this.isInView(spot)) continue;
         const count = this.drawings(film.count(one.kind, spot, day), one.each, spot, one.kind);
-        for (let n = 0; n < count; n++) {
-          const [x, y, turn] = this.onPlant(spot, one.kind, n);
-          const sway = time ? 1.2 * Math.sin(time * 3 + turn * 9) : 0;
-          put(c, one.draw, x + sway, y, this.size, this.ratio);
-        }
+        for (let n = 0; n < count; n++) this.sitting.push([one.draw, ...this.onPlant(spot, one.kind, n)]);
       }
       for (let bed = 0; bed < film.beds; bed++) {
         if (this.closeUp >= 0 && bed !== this.closeUp) continue;
         const place = film.spots + bed;
         const count = this.drawings(film.count(one.kind, place, day), one.each, place, one.kind);
-        for (let n = 0; n < count; n++) {
-          const [x, y] = this.inAir(bed, one.kind, n, time);
-          put(c, one.draw, x, y, this.size * 1.15, this.ratio, time ? 0.3 * Math.sin(time * 5 + n) : 0);
-        }
+        for (let n = 0; n < count; n++) this.flying.push([one.draw, bed, one.kind, n]);
       }
+    }
+    this.blooming = this.boxes.map(() => []);
+    for (let spot = 0; spot < film.spots; spot++) {
+      const bed = data.ground.bed[spot];
+      if (bed < this.boxes.length && film.at("flowers", spot, day)) this.blooming[bed].push(spot);
+    }
+  },
+
+  drawGrown(c, time) {
+    for (const [draw, x, y, turn] of this.sitting) {
+      put(c, draw, x + (time ? 1.2 * Math.sin(time * 3 + turn * 9) : 0), y, this.size, this.ratio);
+    }
+    for (const [draw, bed, kind, n] of this.flying) {
+      const [x, y] = this.inAir(bed, kind, n, time);
+      put(c, draw, x, y, this.size * 1.15, this.ratio, time ? 0.3 * Math.sin(time * 5 + n) : 0);
     }
   },
 
@@ -53,10 +64,7 @@ Object.assign(GardenMap.prototype, {
   drawBees(c, day, time) {
     const { film, data } = this;
     for (let bed = 0; bed < this.boxes.length; bed++) {
-      const blooming = [];
-      for (let spot = 0; spot < film.spots; spot++) {
-        if (data.ground.bed[spot] === bed && film.at("flowers", spot, day)) blooming.push(spot);
-      }
+      const blooming = this.blooming[bed];
       data.bees.forEach((bee, kind) => {
         const visits = film.bees[(bed * 3 + kind) * film.days + day];
         const count = Math.min(24, this.drawings(visits, bee.each, bed, 90 + kind));
