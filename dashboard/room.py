@@ -67,7 +67,8 @@ def show_comparison(lesson: Lesson) -> None:
     waiting = st.empty()
     end_page(lesson, can_be_moved=True)
     seasons = range(lesson.season, lesson.season + count)
-    wished = {plan: wishes(garden_in_hand(lesson), [plan], seasons) for plan in lesson.plans}
+    garden = garden_in_hand(lesson)
+    wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
         wished,
         lambda found, is_all: _show_measure(lesson, BY_MEASURE[measure], other, found, is_all, place.container()),

@@ -119,13 +119,17 @@ def open_screen(question: str, about: str = "") -> Lesson:
 
 def garden_in_hand(lesson: Lesson) -> Scenario:
     """Return the garden that is watched and compared: as it was moved, where that is wanted and can be."""
-    garden = gardens()[lesson.garden]
+    return _moved_garden(lesson) or gardens()[lesson.garden]
+
+
+def _moved_garden(lesson: Lesson) -> Scenario | None:
+    """Return the garden as it was moved; None where it is to be seen as it stands, or cannot be changed so."""
     if not lesson.as_moved:
-        return garden
+        return None
     try:
-        return garden.with_changes(lesson.changes)
-    except LeafnestError:  # told where it was moved
-        return garden
+        return gardens()[lesson.garden].with_changes(lesson.changes)
+    except LeafnestError:  # the screen for trying tells why
+        return None
 
 
 def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> dict[str, str]:
@@ -136,7 +140,8 @@ def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> dict[str, str]:
 
 def titles_in_hand(lesson: Lesson) -> dict[str, str]:
     """Return slug → title of the lesson's plans; what is shown as it was moved is called so."""
-    moved = {key.split(".")[1] for key in lesson.changes if key.startswith("plans.")} if lesson.as_moved else set()
+    is_moved = _moved_garden(lesson) is not None
+    moved = {key.split(".")[1] for key in lesson.changes if is_moved and key.startswith("plans.")}
     called = _("{plan}, as moved")
     return {name: called.format(plan=title) if name in moved else title for name, title in plan_titles(lesson).items()}
 
@@ -168,17 +173,16 @@ def tell_what_was_moved(lesson: Lesson, *, is_shown: bool = False) -> None:
     st.page_link("screens/try_out.py", label=_("See what it changed on 'Try it yourself'"), icon=":material/tune:")
 
 
-def offer_as_moved(lesson: Lesson) -> Lesson:
-    """Let plans be seen as they were moved, where something was; return the lesson that says whether they are."""
+def offer_as_moved(lesson: Lesson) -> None:
+    """Let plans be seen as they were moved, where something was; a switch begins the page anew."""
     if not lesson.changes:
-        return lesson
+        return
     words = _("Show it here as you moved it")
     wanted = st.toggle(words, lesson.as_moved, key=f"as moved {lesson.garden} {lesson.as_moved}")
     if wanted != lesson.as_moved:
         keep(replace(lesson, as_moved=wanted))
         st.rerun()  # what stands above is about the garden in hand, too
-    tell_what_was_moved(lesson, is_shown=wanted)
-    return lesson
+    tell_what_was_moved(lesson, is_shown=_moved_garden(lesson) is not None)
 
 
 def offer_guess(lesson: Lesson) -> None:

@@ -56,7 +56,7 @@ def page() -> None:
             end_page(lesson, can_be_moved=True)
         return
     show_setting(lesson)
-    lesson = offer_as_moved(lesson)
+    offer_as_moved(lesson)
     lesson = lead(lesson, "compare")
     offer_guess(lesson)
     if not have_tapped_for_plans(lesson):

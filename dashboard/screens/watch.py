@@ -44,7 +44,7 @@ def page() -> None:
         show_to_a_room(lesson)
         return
     show_setting(lesson)
-    lesson = offer_as_moved(lesson)
+    offer_as_moved(lesson)
     lesson = lead(lesson, "watch")
     plans = choose_plans(lesson)
     if may_watch(lesson, plans):

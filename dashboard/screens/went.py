@@ -44,7 +44,7 @@ def page() -> None:
     """Draw the page from top to bottom: one of six questions, and its answer."""
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
-    lesson = offer_as_moved(lesson)
+    offer_as_moved(lesson)
     lesson = lead(lesson, "went")
     if not have_tapped_for_plans(lesson):
         show_limits()
@@ -66,7 +66,8 @@ def page() -> None:
     if look == SPRING:
         show_spring(lesson, seasons, place, waiting)
         return
-    wished = {plan: wishes(garden_in_hand(lesson), [plan], seasons) for plan in lesson.plans}
+    garden = garden_in_hand(lesson)
+    wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
     run_step_by_step(
         wished, lambda found, is_all: show_answer(lesson, look, asked, found, is_all, place.container()), bar=waiting
     )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field, Strict
 
-from sim.errors import tell
+from sim.errors import Sentence, tell
 from sim.scenario.values import refuse
 
 if TYPE_CHECKING:
@@ -40,31 +40,20 @@ def pairs_in(scenario: Scenario) -> int:
 def check_amounts(scenario: Scenario) -> None:
     """Refuse more beds, plants, eggs on transplants, or pairs of birds than can be held."""
     beds, plants, pairs = sum(bed.repeat for bed in scenario.beds), plants_in(scenario), pairs_in(scenario)
-    if beds > MAX_BEDS:
-        raise refuse(
-            tell("at most {most:,} beds, repeated ones counted one by one", most=MAX_BEDS),
-            key="beds",
-            has=tell("{count:,} beds", count=beds),
-        )
-    if plants > MAX_PLANTS:
-        raise refuse(
-            tell("at most {most:,} plants in all beds and wild ones beside them", most=MAX_PLANTS),
-            key="beds",
-            has=tell("{count:,} plants", count=plants),
-        )
+    allowed = tell("at most {most:,} beds, repeated ones counted one by one", most=MAX_BEDS)
+    _hold(beds <= MAX_BEDS, "beds", allowed, tell("{count:,} beds", count=beds))
+    allowed = tell("at most {most:,} plants in all beds and wild ones beside them", most=MAX_PLANTS)
+    _hold(plants <= MAX_PLANTS, "beds", allowed, tell("{count:,} plants", count=plants))
     eggs = _eggs_on_transplants(scenario)
-    if eggs > MAX_EGGS:
-        raise refuse(
-            tell("at most {most:,} on all transplants, times 'pests.cabbage_white'", most=MAX_EGGS),
-            key="beds",
-            has=tell("{count:,.0f} eggs", count=eggs),
-        )
-    if pairs > MAX_PAIRS:
-        raise refuse(
-            tell("at most {most:,} pairs of birds, a nest box of a plan counted as one", most=MAX_PAIRS),
-            key="birds.nests",
-            has=tell("{count:,} pairs", count=pairs),
-        )
+    allowed = tell("at most {most:,} on all transplants, times 'pests.cabbage_white'", most=MAX_EGGS)
+    _hold(eggs <= MAX_EGGS, "beds", allowed, tell("{count:,.0f} eggs", count=eggs))
+    allowed = tell("at most {most:,} pairs of birds, a nest box of a plan counted as one", most=MAX_PAIRS)
+    _hold(pairs <= MAX_PAIRS, "birds.nests", allowed, tell("{count:,} pairs", count=pairs))
+
+
+def _hold(fits: bool, key: str, allowed: Sentence, has: Sentence) -> None:
+    if not fits:
+        raise refuse(allowed, key=key, has=has)
 
 
 def _eggs_on_transplants(scenario: Scenario) -> float:

@@ -1,6 +1,7 @@
 """What no screen leaves out, in no view: cautions, what a model is, what was moved elsewhere, and the verdict."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -61,6 +62,15 @@ def test_what_is_shown_as_moved_is_lived_so_and_called_so(app):  # noqa: F811
     same = [name for name, figures in stands.items() if figures == moved.get(name)]
     assert same == ["Do nothing about pests", "Spray every week by the calendar"]
     assert stands[NET] != moved[f"{NET}, as moved"]
+
+
+def test_what_cannot_be_changed_so_is_not_said_to_be_shown(app):  # noqa: F811
+    page = opened(app, "compare", **LATE)
+    never = {"plans.net.actions.cover.days_after_planting": 10_000}  # later than a garden can be followed
+    page.session_state["lesson"] = replace(page.session_state["lesson"], changes=never, as_moved=True)
+    page.run()
+    assert list(figures_of(page))[1] == NET
+    assert "The plans here are as they stand" in told_of_moves(page)[0][0]
 
 
 def figures_of(page):
