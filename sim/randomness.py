@@ -14,10 +14,11 @@ from __future__ import annotations
 import hashlib
 import math
 from functools import lru_cache
+from statistics import NormalDist
 
 import numpy as np
 
-from sim.compiled import rule
+from sim.compiled import Floats, rule
 
 _GOLDEN = np.uint64(0x9E3779B97F4A7C15)
 _MIX_1 = np.uint64(0xBF58476D1CE4E5B9)
@@ -26,6 +27,7 @@ _DAY = np.uint64(0xD1342543DE82EF95)
 _QUESTION = np.uint64(0xAF251AF3B0F025B5)
 _S30, _S27, _S31, _S11 = np.uint64(30), np.uint64(27), np.uint64(31), np.uint64(11)
 _TO_UNIT = 1.0 / 9007199254740992.0  # 2 ** -53
+_STEPS = 1024
 
 
 @rule
@@ -56,6 +58,26 @@ def normal(key: np.uint64, day: int, question: int) -> float:
     u = chance(key, day, question)
     v = chance(key, day, question + 1000)
     return math.sqrt(-2.0 * math.log(1.0 - u)) * math.cos(2.0 * math.pi * v)
+
+
+def _quantiles() -> Floats:
+    """Return the normal quantiles of equal steps of chance; the outermost lie so that the tails keep their mean."""
+    bell = NormalDist()
+    inner = [bell.inv_cdf(step / _STEPS) for step in range(1, _STEPS)]
+    tail_mean = bell.pdf(inner[-1]) * _STEPS
+    last = 2.0 * tail_mean - inner[-1]
+    return np.array([-last, *inner, last])
+
+
+_QUANTILES = _quantiles()
+
+
+@rule
+def quick_normal(key: np.uint64, day: int, question: int) -> float:
+    """Return a nearly normal number, within 3.7 of 0, read off a table: for what is drawn at every birth."""
+    place = chance(key, day, question) * _STEPS
+    step = int(place)
+    return float(_QUANTILES[step] + (place - step) * (_QUANTILES[step + 1] - _QUANTILES[step]))
 
 
 @rule

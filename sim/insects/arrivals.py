@@ -12,11 +12,12 @@ import numpy as np
 
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import Floats, Ints, Records, loop
-from sim.insects.flight import fill_newborn, flight_of_all
+from sim.insects.clutches import fill_newborn
+from sim.insects.flight import flight_of_all
 from sim.insects.record import IN_SOIL, NOWHERE, ON_STALKS, Ask
 from sim.insects.rules import own_life_dd
 from sim.parameters import Parameters
-from sim.randomness import chance, child_key, normal, poisson, stream_key
+from sim.randomness import chance, child_key, normal, poisson, quick_normal, stream_key
 
 _FIRST_ROW_MONTH = 3
 _ALIVE, _ADULT, _PUPA = int(Fate.ALIVE), int(Stage.ADULT), int(Stage.PUPA)
@@ -142,7 +143,7 @@ def come_up(
         one.entry, one.is_resting, one.exposure = _OVERWINTERED, 1, 2
         one.bed, one.plant, one.inside = bed, plant, -1
         one.place = IN_SOIL if in_soil else ON_STALKS
-        one.life_dd = max(0.0, flier.wakes_dd + flier.wake_spread_dd * normal(key, 0, _WAKE))
+        one.life_dd = max(0.0, flier.wakes_dd + flier.wake_spread_dd * quick_normal(key, 0, _WAKE))
         wintered[species] += 1
         count += 1
     return count

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sim.cast import Fate, Stage
 from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 from sim.crops.plant import LEAVES
-from sim.insects.record import HIDDEN, IN_SOIL, NOWHERE, ON_STALKS, OPEN, Ask
+from sim.insects.record import HIDDEN, IN_SOIL, NOWHERE, ON_STALKS, OPEN, Ask, kind_in_bed
 from sim.randomness import chance
 
 _ALIVE, _HARVESTED, _PICKED = int(Fate.ALIVE), int(Fate.HARVESTED), int(Fate.PICKED_BY_HAND)
@@ -15,7 +15,7 @@ _ASK_PICKED, _ASK_CLEANED, _ASK_TILLED = Ask.PICKED, Ask.CLEANED, Ask.TILLED
 _ASK_NOTICED, _ASK_WINTER, _ASK_SHAKEN_OFF = Ask.NOTICED, Ask.WINTER, Ask.SHAKEN_OFF
 
 COUNTS = 4
-_ALL, _AWAKE, _MASS_MG, _IN_REACH_MG = range(COUNTS)
+ALL, RESTING, MASS_MG, IN_REACH_MG = range(COUNTS)
 """What is counted of a kind: a row, since its numbers are written together."""
 
 
@@ -23,41 +23,37 @@ _ALL, _AWAKE, _MASS_MG, _IN_REACH_MG = range(COUNTS)
 def count_in(insect: Record, counts: Floats) -> None:
     """Count one of the living, and its mass, where it is."""
     stage = insect.stage
-    row = counts[insect.bed, insect.species, stage]
-    row[_ALL] += 1.0
-    row[_AWAKE] += 1.0 if insect.is_resting == 0 else 0.0
-    row[_MASS_MG] += insect.mass_mg
-    row[_IN_REACH_MG] += insect.mass_mg if insect.exposure != HIDDEN and stage != _EGG else 0.0
+    row = counts[kind_in_bed(insect.bed, insect.species, stage)]
+    row[ALL] += 1.0
+    row[MASS_MG] += insect.mass_mg
+    if insect.is_resting:
+        row[RESTING] += 1.0
+    if insect.exposure != HIDDEN and stage != _EGG:
+        row[IN_REACH_MG] += insect.mass_mg
 
 
 @loop
-def survey(
-    insects: Records,
-    first: int,
-    count: int,
-    counts: Floats,
-    alive: Floats,
-    awake: Floats,
-    mass_mg: Floats,
-    in_reach_mg: Floats,
-) -> None:
-    """Count the living and their mass by bed, species and stage, from a place of the record on; write all counts down.
+def survey(insects: Records, first: int, count: int, counts: Floats) -> None:
+    """Count the living and their mass by kind and bed, from a place of the record on.
 
-    ``counts`` [B, S, T, COUNTS] begins anew where that place is the first. ``awake`` leaves out those at winter rest;
-    ``in_reach_mg`` eggs and those in soil, heads and debris.
+    ``counts`` [B * S * T, COUNTS] begins anew where that place is the first. Eggs and those in soil, heads and debris
+    are not in reach.
     """
     if first == 0:
         counts[:] = 0.0
     for i in range(first, count):
         if insects[i].fate == _ALIVE:
             count_in(insects[i], counts)
-    for b in range(counts.shape[0]):
-        for s in range(counts.shape[1]):
-            for t in range(counts.shape[2]):
-                alive[b, s, t] = counts[b, s, t, _ALL]
-                awake[b, s, t] = counts[b, s, t, _AWAKE]
-                mass_mg[b, s, t] = counts[b, s, t, _MASS_MG]
-                in_reach_mg[b, s, t] = counts[b, s, t, _IN_REACH_MG]
+
+
+@loop
+def write_counts(counts: Floats, alive: Floats, awake: Floats, mass_mg: Floats, in_reach_mg: Floats) -> None:
+    """Write what was counted into arrays of their own, all [B * S * T]."""
+    for kind in range(counts.shape[0]):
+        alive[kind] = counts[kind, ALL]
+        awake[kind] = counts[kind, ALL] - counts[kind, RESTING]
+        mass_mg[kind] = counts[kind, MASS_MG]
+        in_reach_mg[kind] = counts[kind, IN_REACH_MG]
 
 
 @loop
@@ -83,7 +79,7 @@ def bury(insects: Records, count: int, margin: int, exits: Ints, exits_mg: Float
 
     Neighbours stay neighbours: those of one kind and age lie together, which the loops over them are quicker for.
     ``exits`` [2, ENTRY, S, T, FATE] (beds or margin first) and ``exits_mg`` [S, FATE] are added to;
-    ``counts`` [B, S, T, COUNTS] is set, for tomorrow morning.
+    ``counts`` [B * S * T, COUNTS] is set, for tomorrow morning.
     """
     counts[:] = 0.0
     kept = 0

@@ -11,7 +11,7 @@ import math
 
 from sim.cast import Bird, Entry, Fate, Predator, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.record import ADULTS, FEEDERS, HOSTS, IN_SOIL, SPENT_HOSTS
+from sim.insects.record import ADULTS, FEEDERS, HOSTS, IN_SOIL, SPENT_HOSTS, kind_in_bed
 from sim.insects.rules import (
     age_as_adult,
     appetite_cm2,
@@ -73,8 +73,8 @@ def join_lists(
 @rule
 def mark_root(insect: Record, kind: Record, plants: Records, warmth_dd: float) -> None:
     """Let a larva in the soil leave its marks on the root above it."""
-    if kind.root_cm2 > 0.0 and insect.stage == _LARVA:
-        plants[insect.plant].root_eaten_cm2 += kind.root_cm2 * warmth_dd * insect.pace / kind.heat_dd
+    if kind.root_cm2_per_dd > 0.0:
+        plants[insect.plant].root_eaten_cm2 += kind.root_cm2_per_dd * warmth_dd * insect.pace
 
 
 @rule
@@ -198,8 +198,9 @@ def live(
         if insect.fate != _ALIVE:
             continue
         b, s, t = insect.bed, insect.species, insect.stage
-        if not survives(insect, death[b, s, t, insect.exposure], day):
-            die_of_one_hazard(insect, hazard[b, s, t, insect.exposure], day)
+        here = kind_in_bed(b, s, t)
+        if not survives(insect, death[here, insect.exposure], day):
+            die_of_one_hazard(insect, hazard[here, insect.exposure], day)
             note_catch(insect, caught_count, caught_mg)
             continue
         shut_in_or_free(insect, life[s, _ADULT].feeds, fits_through, gap_pass)
@@ -212,25 +213,25 @@ def live(
                 become_adult(insect, flier, habits, fits_through[b, s], gap_pass[b, s])
         elif t != _ADULT:
             if insect.wasp_brood > 0:
-                carry_wasps(insect, dd[b, _WASP, _PUPA], habits.in_host_dd)
-            grow(insect, dd[b, s, t])
+                carry_wasps(insect, dd[kind_in_bed(b, _WASP, _PUPA)], habits.in_host_dd)
+            grow(insect, dd[here])
             if insect.fate == _ALIVE and insect.warmth_dd >= life[s, t].heat_dd:
                 has_head = insect.plant >= 0 and has_head_to_hide_in(plants[insect.plant])
                 pass_into_next_stage(
                     insect, life, flier, habits, has_head, fits_through[b, s], gap_pass[b, s], rests, margin, reached
                 )
         else:
-            grow_older(insect, rests, life[s, _PUPA], flier, dd[b, s, t])
+            grow_older(insect, rests, life[s, _PUPA], flier, dd[here])
         room += join_lists(insect, i, life[s, _ADULT], flier, flight[s], lists, listed, flying)
         if insect.fate != _ALIVE or insect.is_resting != 0 or insect.plant < 0:
             continue
         kind = life[s, insect.stage]
         if insect.place == IN_SOIL:
-            mark_root(insect, kind, plants, dd[b, s, t])
+            mark_root(insect, kind, plants, dd[here])
         elif kind.feeds > 0.0:
             put_on_list(i, FEEDERS, lists, listed)
             mean_c = (bed.tmin_c + bed.tmax_c) / 2.0
-            ask_for_food(insect, kind, flier, habits, plants, leaves, demand_cm2, dd[b, s, t], mean_c, day)
+            ask_for_food(insect, kind, flier, habits, plants, leaves, demand_cm2, dd[here], mean_c, day)
     return room
 
 
@@ -271,7 +272,7 @@ def eat(
                 fed = ration[p, insect.place]
                 eaten_cm2[s] += fed * insect.want_cm2
             before_mg = insect.mass_mg
-            take_meal(insect, life[s, t], habits, dd[b, s, t], fed)
+            take_meal(insect, life[s, t], habits, dd[kind_in_bed(b, s, t)], fed)
             grown_mg[b, s] += insect.mass_mg - before_mg
             if insect.fate == _ALIVE and fed < 1.0:
                 crawl_on(insect, habits, first_plant[b], first_plant[b + 1], plants, day)

@@ -8,21 +8,19 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
-from sim.cast import Entry, Fate, Species, Stage
+from sim.cast import Fate, Species, Stage
 from sim.compiled import Bytes, Floats, Ints, Record, Records, loop, rule
 from sim.insects.attraction import ALL, BARE, draw_fliers, find_host
 from sim.insects.books import note_births
-from sim.insects.record import ADULTS, HOSTS, IN_SOIL, NOWHERE, SPENT_HOSTS, Ask
-from sim.insects.rules import choose_leaf, gets_through, lower_or_upper_side, own_pace
+from sim.insects.clutches import fill_newborn, lay, note_clutch, put_in_order
+from sim.insects.record import ADULTS, HOSTS, NOWHERE, SPENT_HOSTS, Ask
+from sim.insects.rules import gets_through
 from sim.randomness import chance, child_key
 
 _ALIVE, _LEFT, _PARASITISED = int(Fate.ALIVE), int(Fate.LEFT_GARDEN), int(Fate.PARASITISED)
-_ADULT, _PUPA, _EGG = int(Stage.ADULT), int(Stage.PUPA), int(Stage.EGG)
+_PUPA = int(Stage.PUPA)
 _WASP = int(Species.PARASITOID_WASP)
-_BORN = int(Entry.BORN)
-_TRY, _SLOT, _SIDE, _FOUND, _STUNG, _BROOD = Ask.TRY, Ask.SLOT, Ask.SIDE, Ask.FOUND, Ask.STUNG, Ask.BROOD
+_TRY, _FOUND, _STUNG, _BROOD = Ask.TRY, Ask.FOUND, Ask.STUNG, Ask.BROOD
 
 
 @rule
@@ -42,53 +40,6 @@ def flight_of_all(
     """Fill the share of a full day's flight of each species, shape (S,)."""
     for s in range(fliers.size):
         flight[s] = flight_of_the_day(fliers[s], tmax_c, clear_share, rain_mm, habits_of_all[0])
-
-
-@rule
-def fill_newborn(
-    child: Record, key: np.uint64, species: int, stage: int, life: Records, spread: float, day: int
-) -> None:
-    """Write the record of one that enters life today."""
-    child.key, child.species, child.stage, child.fate, child.entry = key, species, stage, _ALIVE, _BORN
-    child.is_female, child.is_resting, child.is_infective, child.exposure = 0, 0, 0, 0
-    child.offspring, child.wasp_brood = 0, 0
-    child.pace = own_pace(key, spread)
-    child.mass_mg = life[species, stage].start_mg
-    child.warmth_dd, child.want_cm2, child.hungry_days = 0.0, 0.0, 0.0
-    child.eggs_ready, child.life_dd, child.wasp_dd = 0.0, 0.0, 0.0
-
-
-@rule
-def lay_here(
-    mother: Record,
-    plant: int,
-    insects: Records,
-    count: int,
-    life: Records,
-    flier: Record,
-    leaves: Records,
-    leaf_area_cm2: float,
-    bed: int,
-    day: int,
-) -> int:
-    """Lay one visit's eggs on a plant, as many as she has ripe; return the new number of insects."""
-    visit = flier.eggs_per_visit
-    if visit <= 0.0 or mother.eggs_ready < visit:
-        return count
-    for _ in range(int(visit)):
-        key = child_key(mother.key, mother.offspring)
-        mother.offspring += 1
-        child = insects[count]
-        fill_newborn(child, key, mother.species, _EGG, life, flier.pace_spread, day)
-        child.bed, child.plant, child.inside = bed, plant, mother.inside
-        if life[mother.species, _EGG].in_soil > 0.0:
-            child.place, child.exposure = IN_SOIL, 2
-        else:
-            child.place = choose_leaf(leaves, plant, leaf_area_cm2, chance(key, day, _SLOT))
-            child.exposure = lower_or_upper_side(chance(key, day, _SIDE), flier.under_leaf_share)
-        count += 1
-    mother.eggs_ready -= visit
-    return count
 
 
 @rule
@@ -114,17 +65,13 @@ def is_let_in(insect: Record, bed: int, passes: float, turned_away: Floats, day:
 
 
 @loop
-def fly_and_lay(
+def try_plants(
     insects: Records,
-    count: int,
     day: int,
     flight: Floats,
-    life: Records,
     fliers: Records,
     fits_through: Floats,
     gap_pass: Floats,
-    plants: Records,
-    leaves: Records,
     bed_of: Ints,
     hosts: Ints,
     sums: Floats,
@@ -133,14 +80,15 @@ def fly_and_lay(
     netted: Bytes,
     turned_away: Floats,
     searched: Floats,
+    clutches: Records,
     lists: Ints,
     listed: Ints,
 ) -> int:
-    """Let every listed adult try its plants and lay; return the new number of insects.
+    """Let every listed adult try its plants and note what it lays there; return the number of ``clutches``.
 
     ``turned_away`` [S, B] counts tries that a net ended; ``searched`` [P] the visits of wasps to plants.
     """
-    newborn = count
+    noted = 0
     for i in range(listed[ADULTS]):
         insect = insects[lists[ADULTS, i]]
         if insect.fate != _ALIVE:  # starved since
@@ -176,9 +124,30 @@ def fly_and_lay(
             if s == _WASP:
                 searched[target] += 1.0
             else:
-                area_cm2 = plants[target].leaf_area_cm2
-                newborn = lay_here(insect, target, insects, newborn, life, flier, leaves, area_cm2, b, day)
-    return newborn
+                noted = note_clutch(insect, target, b, flier, clutches, noted)
+    return noted
+
+
+@loop
+def lay_all(
+    insects: Records,
+    count: int,
+    day: int,
+    life: Records,
+    fliers: Records,
+    plants: Records,
+    leaves: Records,
+    clutches: Records,
+    noted: int,
+    beds: int,
+    begins: Ints,
+    order: Ints,
+) -> int:
+    """Lay the clutches by species and bed; return the new number of insects."""
+    put_in_order(clutches, noted, beds, begins, order)
+    for k in range(noted):
+        count = lay(clutches[order[k]], insects, count, life, fliers, plants, leaves, day)
+    return count
 
 
 @rule
@@ -274,6 +243,9 @@ def be_on_the_wing(
     root_cm: Floats,
     weights: Floats,
     is_meant: Bytes,
+    clutches: Records,
+    clutch_begins: Ints,
+    clutch_order: Ints,
     turned_away: Floats,
     searched: Floats,
     hosts_on_plant: Floats,
@@ -286,7 +258,7 @@ def be_on_the_wing(
     """Let adults try plants and lay, wasps find hosts, and cocoons be spun, one after the other.
 
     Returns the new number of insects, and how many hosts were stung. ``flying`` [S] is how many of each species are
-    listed; from ``hosts`` to ``is_meant`` is working space of ``draw_fliers``; ``born`` [S] and ``reached`` [2, S, T]
+    listed; from ``hosts`` to ``clutch_order`` is working space; ``born`` [S] and ``reached`` [2, S, T]
     are added to.
     """
     draw_fliers(
@@ -294,11 +266,15 @@ def be_on_the_wing(
         in_leaf, begins, area_cm2, root_cm, weights, is_meant,
     )  # fmt: skip
     searched[:] = 0.0
-    laid = fly_and_lay(
-        insects, count, day, flight, life, fliers, fits_through, gap_pass, plants, leaves, bed_of, hosts, sums, guide,
-        first, netted, turned_away, searched, lists, listed,
+    noted = try_plants(
+        insects, day, flight, fliers, fits_through, gap_pass, bed_of, hosts, sums, guide, first, netted, turned_away,
+        searched, clutches, lists, listed,
     )  # fmt: skip
+    beds = gets_in.shape[0]
+    laid = lay_all(
+        insects, count, day, life, fliers, plants, leaves, clutches, noted, beds, clutch_begins, clutch_order
+    )
     stung = sting_hosts(insects, day, habits, searched, hosts_on_plant, found, lists, listed)
     spun = spin_cocoons(insects, laid, day, life, fliers, cocoons_rest, lists, listed)
-    note_births(insects, count, spun, gets_in.shape[0] - 1, born, reached)
+    note_births(insects, count, spun, beds - 1, born, reached)
     return spun, stung

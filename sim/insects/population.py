@@ -14,13 +14,16 @@ import numpy as np
 from sim.cast import BIRDS, FATES, HAZARDS, SPECIES, STAGES, Entry, Fate, Species
 from sim.compiled import Bytes, Floats, Ints, Record, Records, records
 from sim.insects import arrivals, attraction, books, day, flight
+from sim.insects.clutches import CLUTCH
 from sim.insects.record import EXPOSURES, INSECT, LISTS
 from sim.insects.table import InsectTable
 from sim.insects.weighing import add_warmth, weigh_the_day
 from sim.randomness import stream_key
 from sim.surroundings import Surroundings
 
-_FIRST_CAPACITY = 2048
+_FIRST_CAPACITY = 65_536
+"""Records to begin with, more than most gardens need: to move them all in mid-season costs more than room does."""
+_FIRST_CLUTCHES = 4096
 _SPARE = 256
 
 
@@ -77,7 +80,7 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         beds = len(first_plant) - 1
         plant_count = int(first_plant[-1])
         self.margin = beds - 1
-        self.records: Records = records(np.zeros(_FIRST_CAPACITY, INSECT))
+        self.records: Records = records(np.empty(_FIRST_CAPACITY, INSECT))  # whoever enters is written whole
         self.count = 0
         self.entries = np.zeros((len(Entry), SPECIES), np.int64)
         self.exits = np.zeros((2, len(Entry), SPECIES, STAGES, FATES), np.int64)
@@ -88,7 +91,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.grown_mg = np.zeros((beds, SPECIES))
         self.in_reach_mg = np.zeros((beds, SPECIES, STAGES))
         self.awake = np.zeros((beds, SPECIES, STAGES))
-        self._counts = np.zeros((beds, SPECIES, STAGES, books.COUNTS))
+        kinds = beds * SPECIES * STAGES  # kinds in beds, as ``kind_in_bed`` places them
+        self._counts = np.zeros((kinds, books.COUNTS))
         self._counted = 0
         self.caught_count = np.zeros((BIRDS, beds, SPECIES, STAGES))
         self.caught_mg = np.zeros((BIRDS, beds, SPECIES, STAGES))
@@ -99,9 +103,9 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self.season_dd = np.zeros(SPECIES)
         self.stung = 0
         self.flight = np.zeros(SPECIES)
-        self.dd = np.zeros((beds, SPECIES, STAGES))
-        self.hazard = np.zeros((beds, SPECIES, STAGES, EXPOSURES, HAZARDS))
-        self.death = np.zeros((beds, SPECIES, STAGES, EXPOSURES))
+        self._dd = np.zeros(kinds)
+        self._hazard = np.zeros((kinds, EXPOSURES, HAZARDS))
+        self._death = np.zeros((kinds, EXPOSURES))
         self._plants_in_bed = np.diff(first_plant).astype(np.float64)
         self._bed_of: Ints = np.repeat(np.arange(beds), np.diff(first_plant))
         self._liking: Floats | None = None  # plants are first seen on the first day
@@ -116,10 +120,13 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._host_guide: Ints = np.zeros((attraction.LISTS, SPECIES, plant_count + 1), np.int64)
         self._first_host: Ints = np.zeros((attraction.LISTS, SPECIES, beds + 1), np.int64)
         self._netted: Bytes = np.zeros(SPECIES, np.uint8)
+        self._clutches: Records = records(np.empty(_FIRST_CLUTCHES, CLUTCH))
+        self._clutch_order: Ints = np.empty(_FIRST_CLUTCHES, np.int64)
+        self._clutch_begins: Ints = np.zeros(SPECIES * beds + 1, np.int64)
         self._streams = np.array([stream_key(seed, "arrivals", int(s)) for s in Species], np.uint64)
         self._seed = seed
         self._room = 0.0
-        self._lists: Ints = np.zeros((LISTS, _FIRST_CAPACITY), np.int64)
+        self._lists: Ints = np.empty((LISTS, _FIRST_CAPACITY), np.int64)
         self._listed: Ints = np.zeros(LISTS, np.int64)
         self._cocoons_rest = False
         self._cocoons_rest_h = float(table.fliers["rest_day_length_h"][Species.PARASITOID_WASP])
@@ -165,11 +172,12 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         The ranks were counted when they were closed, so only newcomers are left to count, unless the gardener's hand
         has been among them since.
         """
-        books.survey(
-            self.records, self._counted, self.count, self._counts, surroundings.alive, self.awake,
-            surroundings.mass_mg, self.in_reach_mg,
-        )  # fmt: skip
+        books.survey(self.records, self._counted, self.count, self._counts)
         self._counted = self.count
+        books.write_counts(
+            self._counts, surroundings.alive.reshape(-1), self.awake.reshape(-1), surroundings.mass_mg.reshape(-1),
+            self.in_reach_mg.reshape(-1),
+        )  # fmt: skip
 
     def weigh(self, today: Record, surroundings: Surroundings) -> None:
         """Weigh the day: warmth and hazards for each kind of insect in each bed."""
@@ -177,8 +185,8 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         add_warmth(self.table.life, today["tmin_c"], today["tmax_c"], self.season_dd)
         weigh_the_day(
             near.alive, self._plants_in_bed, self.table.life, self.table.habits, near.beds, near.gets_in, near.residue,
-            near.contact, near.risk, self.sprays.kill, self.sprays.eaten_share, self.sprays.wasp_kill, self.dd,
-            self.hazard, self.death,
+            near.contact, near.risk, self.sprays.kill, self.sprays.eaten_share, self.sprays.wasp_kill, self._dd,
+            self._hazard, self._death,
         )  # fmt: skip
 
     def live(
@@ -190,15 +198,14 @@ class Insects(mesa.Agent):  # type: ignore[misc]
         self._room = day.live(
             self.records, self.count, int(today["day"]), is_shortening, float(today["day_length_h"]), self.season_dd,
             self.table.life, self.table.fliers, self.table.habits, surroundings.beds, surroundings.fits_through,
-            surroundings.gap_pass, self.dd,
-            self.hazard, self.death, plants, leaves, demand_cm2, self.caught_count, self.caught_mg, self.reached,
-            self._lists, self._listed, self.flight, self._flying,
+            surroundings.gap_pass, self._dd, self._hazard, self._death, plants, leaves, demand_cm2, self.caught_count,
+            self.caught_mg, self.reached, self._lists, self._listed, self.flight, self._flying,
         )  # fmt: skip
 
     def eat(self, today: Record, plants: Records, ration: Floats) -> None:
         """Feed all by the ration of where they sit; the hungry move on or starve."""
         day.eat(
-            self.records, int(today["day"]), self.table.life, self.table.habits, self.dd, plants,
+            self.records, int(today["day"]), self.table.life, self.table.habits, self._dd, plants,
             self.first_plant, ration, self.eaten_cm2, self.grown_mg, self.hosts_on_plant, self.larvae_in_head,
             self.infective_on_plant, self._lists, self._listed,
         )  # fmt: skip
@@ -209,14 +216,18 @@ class Insects(mesa.Agent):  # type: ignore[misc]
             self._liking = np.zeros((SPECIES, len(plants)))
             attraction.like_plants(plants, self.table.fliers, self.table.host_weights, self._liking, self._has_hosts)
         self._make_room(int(self._room) + _SPARE)
+        if self._room > len(self._clutches):  # each has an egg at least
+            more = 2 * int(self._room)
+            self._clutches, self._clutch_order = records(np.empty(more, CLUTCH)), np.empty(more, np.int64)
         near, table = surroundings, self.table
         self.count, stung = flight.be_on_the_wing(
             self.records, self.count, int(today["day"]), self._cocoons_rest, self.flight, table.life, table.fliers,
             table.habits, near.gets_in, near.fits_through, near.gap_pass, standing, plants, leaves, self._bed_of,
             self._liking, self._has_hosts, self._flying, self._hosts, self._host_sums, self._host_guide,
             self._first_host, self._netted, self._in_leaf, self._in_leaf_begins, self._leaf_cm2, self._leaf_root_cm,
-            self._weights, self._is_meant, self.turned_away, self.searched, self.hosts_on_plant, self._found,
-            self._lists, self._listed, self.entries[Entry.BORN], self.reached,
+            self._weights, self._is_meant, self._clutches, self._clutch_begins, self._clutch_order, self.turned_away,
+            self.searched, self.hosts_on_plant, self._found, self._lists, self._listed, self.entries[Entry.BORN],
+            self.reached,
         )  # fmt: skip
         self.stung += stung
 
@@ -282,9 +293,9 @@ class Insects(mesa.Agent):  # type: ignore[misc]
 
     def _make_room(self, more: int) -> None:
         if self.count + more > len(self.records):
-            grown = records(np.zeros(max(2 * len(self.records), self.count + more), INSECT))
+            grown = records(np.empty(max(2 * len(self.records), self.count + more), INSECT))
             grown[: self.count] = self.records[: self.count]
             self.records = grown
-            lists = np.zeros((LISTS, len(grown)), np.int64)
+            lists: Ints = np.empty((LISTS, len(grown)), np.int64)
             lists[:, : self._lists.shape[1]] = self._lists
             self._lists = lists

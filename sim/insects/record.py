@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from sim.cast import SPECIES, STAGES
+from sim.compiled import rule
+
 NOWHERE = -1
 """No plant, no leaf: flying or resting between plants."""
 IN_SOIL = -2
@@ -14,6 +17,8 @@ ON_STALKS = -3
 OPEN, LOWER, HIDDEN = 0, 1, 2
 """How exposed an insect is: on the leaf, on its lower side, or inside a head, the soil or a curl of debris."""
 EXPOSURES = 3
+
+_SPECIES, _STAGES = SPECIES, STAGES
 
 INSECT = np.dtype(
     [
@@ -26,11 +31,11 @@ INSECT = np.dtype(
         ("exposure", "u1"),
         ("is_resting", "u1"),  # winter rest: neither grows nor moves
         ("is_infective", "u1"),  # carries bacterial wilt
-        ("bed", "i2"),  # the bed it is in or was last in; the margin is the last
+        ("bed", "u2"),  # the bed it is in or was last in; the margin is the last
         ("inside", "i2"),  # the covered bed whose net shuts it in; -1 when free
         ("place", "i2"),  # leaf slot, HEAD, FLOWER, or one of the constants above
+        ("wasp_brood", "i2"),  # wasp grubs inside it
         ("offspring", "i4"),  # eggs laid so far
-        ("wasp_brood", "i4"),  # wasp grubs inside it
         ("plant", "i4"),
         ("pace", "f8"),  # own speed of development, around 1
         ("warmth_dd", "f8"),  # development in the present stage; as adult: age
@@ -43,7 +48,16 @@ INSECT = np.dtype(
     ],
     align=True,
 )
-"""104 bytes. ``key`` owns all its chance; a child's key comes from its mother's."""
+"""96 bytes, none of them idle. ``key`` owns all its chance; a child's key comes from its mother's."""
+
+
+@rule
+def kind_in_bed(bed: int, species: int, stage: int) -> int:
+    """Return the place of a kind of insect in a bed in what is kept of kinds in beds, [B * S * T].
+
+    The same as [B, S, T], one line after the other: cheaper to look up than by three places, and looked up often.
+    """
+    return (int(bed) * _SPECIES + int(species)) * _STAGES + int(stage)
 
 
 FEEDERS, ADULTS, HOSTS, SPENT_HOSTS = 0, 1, 2, 3

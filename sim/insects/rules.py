@@ -10,7 +10,7 @@ from sim.cast import HAZARDS, Crop, Fate, Species, Stage
 from sim.compiled import Floats, Record, Records, rule
 from sim.crops.plant import FLOWER, HEAD, LEAVES
 from sim.insects.record import HIDDEN, IN_SOIL, LOWER, NOWHERE, ON_STALKS, OPEN, Ask
-from sim.randomness import chance, normal
+from sim.randomness import chance, quick_normal
 
 _HAZARDS = HAZARDS
 _ALIVE = int(Fate.ALIVE)
@@ -30,13 +30,13 @@ _ONCE = 1000
 @rule
 def own_pace(key: np.uint64, spread: float) -> float:
     """Return an individual's speed of development, around 1, within a half and twice of it."""
-    return min(2.0, max(1.0 / 2.0, 1.0 + spread * normal(key, 0, _PACE)))
+    return min(2.0, max(1.0 / 2.0, 1.0 + spread * quick_normal(key, 0, _PACE)))
 
 
 @rule
 def own_life_dd(key: np.uint64, mean_dd: float, habits: Record) -> float:
     """Return the length of adult life that one was born to [°C·d]."""
-    return float(mean_dd * max(habits.shortest_life_share, 1.0 + habits.life_spread * normal(key, 0, _LIFE)))
+    return float(mean_dd * max(habits.shortest_life_share, 1.0 + habits.life_spread * quick_normal(key, 0, _LIFE)))
 
 
 @rule
@@ -54,12 +54,11 @@ def die_of_one_hazard(insect: Record, hazard: Floats, day: int) -> None:
     mark = chance(insect.key, day, _CAUSE) * total
     passed = 0.0
     chosen = 0
-    for cause in range(_HAZARDS):
-        if hazard[cause] > 0.0:
-            chosen = cause
-            passed += hazard[cause]
-            if mark < passed:
-                break
+    for cause in range(_HAZARDS):  # goes on to the end: processors guess badly where a search stops
+        passed += hazard[cause]
+        chosen += 1 if passed <= mark else 0
+    while chosen == _HAZARDS or hazard[chosen] <= 0.0:  # the mark was rounded up to the total
+        chosen -= 1
     insect.fate = chosen
 
 

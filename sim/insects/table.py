@@ -41,9 +41,21 @@ _BY_STAGE = (
     "head_share",
     "in_soil",
 )
-_BY_SPECIES = ("upper_c", "heat_death_c", "cold_death_c", "root_cm2")
+_BY_SPECIES = ("upper_c", "heat_death_c", "cold_death_c")
 LIFE = np.dtype(
-    [(name, "f8") for name in (*_BY_STAGE, *_BY_SPECIES, "leaf_cm2", "start_mg", "growth_ln", "next_stage", "feeds")],
+    [
+        (name, "f8")
+        for name in (
+            *_BY_STAGE,
+            *_BY_SPECIES,
+            "leaf_cm2",
+            "root_cm2_per_dd",
+            "start_mg",
+            "growth_ln",
+            "next_stage",
+            "feeds",
+        )
+    ],
     align=True,
 )
 """One record a species and stage, shape (SPECIES, STAGES). ``next_stage`` is -1 for the adult."""
@@ -164,6 +176,8 @@ def _fill_species(life: Records, flier: Records, parameters: Parameters, key: st
     for name in _BY_SPECIES:
         life[name] = parameters.number(f"{key}.{name}")
     life["leaf_cm2"] = parameters.number(f"{key}.leaf_total_cm2") * parameters.numbers(f"{key}.leaf_share")
+    larva = life[Stage.INSTAR_1 : Stage.INSTAR_2]  # in soil all instars count as one stage
+    larva["root_cm2_per_dd"] = parameters.number(f"{key}.root_cm2") / np.maximum(larva["heat_dd"], 1.0)
     for name in _OF_FLIERS:
         flier[name] = parameters.number(f"{key}.{name}")
     life["feeds"] = life["leaf_cm2"] > 0

@@ -11,7 +11,7 @@ import math
 
 from sim.cast import HAZARDS, PREDATORS, PRODUCTS, STAGES, Fate, Species, Stage, Visitor
 from sim.compiled import Floats, Record, Records, loop, rule
-from sim.insects.record import EXPOSURES, HIDDEN, LOWER, OPEN
+from sim.insects.record import EXPOSURES, HIDDEN, LOWER, OPEN, kind_in_bed
 from sim.weather.warmth import degree_days
 
 _HAZARDS, _PREDATORS, _PRODUCTS, _STAGES = HAZARDS, PREDATORS, PRODUCTS, STAGES
@@ -91,11 +91,11 @@ def write_warmth(out_dd: Floats, life: Records, bed: Record, habits: Record, b: 
     if anybody == 0.0:
         return
     for t in range(_STAGES):
-        kind = life[s, t]
+        kind, here = life[s, t], kind_in_bed(b, s, t)
         if t > 0 and kind.base_c == life[s, t - 1].base_c and kind.in_soil == life[s, t - 1].in_soil:
-            out_dd[b, s, t] = out_dd[b, s, t - 1]
+            out_dd[here] = out_dd[here - 1]
         else:
-            out_dd[b, s, t] = warmth_of_the_day(kind, bed, habits)
+            out_dd[here] = warmth_of_the_day(kind, bed, habits)
 
 
 @rule
@@ -172,7 +172,7 @@ def weigh_the_day(
     out_hazard: Floats,
     out_death: Floats,
 ) -> None:
-    """Fill degree-days [B, S, T], hazards [B, S, T, EXPOSURES, 13] and chances of death [B, S, T, EXPOSURES]."""
+    """Fill degree-days [B * S * T], hazards [B * S * T, EXPOSURES, 13] and chances of death [B * S * T, EXPOSURES]."""
     habits = habits_of_all[0]
     for b in range(beds.size):
         bed = beds[b]
@@ -183,7 +183,9 @@ def weigh_the_day(
         wasps = wasp_activity(wasp_kill, residue[b], contact[b])
         hunting = wasps * share_inside(gets_in[b, _V_HUNTING], habits.wasps_leave_over_die)
         other = wasps * share_inside(gets_in[b, _V_SMALL], habits.wasps_leave_over_die)
-        out_dd[b, _WASP, _PUPA] = warmth_of_the_day(life[_WASP, _PUPA], bed, habits)  # grubs inside hosts need it too
+        out_dd[kind_in_bed(b, _WASP, _PUPA)] = warmth_of_the_day(
+            life[_WASP, _PUPA], bed, habits
+        )  # grubs inside hosts need it too
         for s in range(alive.shape[1]):
             larvae = 0.0
             for t in range(1, _STAGES - 2):
@@ -195,15 +197,16 @@ def weigh_the_day(
                 if alive[b, s, t] <= 0.0:
                     continue
                 kind = life[s, t]
+                here = kind_in_bed(b, s, t)
                 sprayed = spray_hazard(kind, kill[:, s], eaten_share[:, s], residue[b], contact[b], t)
                 if s == _WASP and t == _ADULT:
                     sprayed = hazard_of_share(1.0 - wasps)  # walks on all leaves, eats none
                 for e in range(EXPOSURES):
-                    row = out_hazard[b, s, t, e]
+                    row = out_hazard[here, e]
                     write_hazards(
                         row, kind, bed, habits, e, mean_c, risk[b, s, t], hunting, other, crowding, sprayed, wet_share
                     )
                     total = 0.0
                     for h in range(_HAZARDS):
                         total += row[h]
-                    out_death[b, s, t, e] = 1.0 - math.exp(-total)
+                    out_death[here, e] = 1.0 - math.exp(-total)

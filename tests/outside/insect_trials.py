@@ -83,6 +83,7 @@ class Box:
         who, table = self.insects, self.insects.table
         who._make_room(number)
         first = who.count
+        who.records[first : first + number] = 0
         for place in range(first, first + number):
             one = who.records[place]
             one["key"] = child_key(stream_key(11, "box", int(self.species)), place)

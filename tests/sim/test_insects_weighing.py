@@ -22,7 +22,8 @@ def weighed(near, alive, kill=None, wasp_kill=None):
     weigh_the_day(
         alive, np.full(beds, 10.0), TABLE.life, TABLE.habits, near.beds, near.gets_in, near.residue, near.contact,
         near.risk, np.zeros((PRODUCTS, *alive.shape[1:])) if kill is None else kill, np.full((PRODUCTS, species), 0.5),
-        np.zeros(PRODUCTS) if wasp_kill is None else wasp_kill, dd, hazard, death,
+        np.zeros(PRODUCTS) if wasp_kill is None else wasp_kill, dd.reshape(-1), hazard.reshape(-1, EXPOSURES, HAZARDS),
+        death.reshape(-1, EXPOSURES),
     )  # fmt: skip
     return dd, hazard, death
 

@@ -7,7 +7,7 @@ import random
 
 import numpy as np
 
-from sim.randomness import chance, child_key, normal, stream_key
+from sim.randomness import chance, child_key, quick_normal, stream_key
 
 
 class KeyedLuck:
@@ -24,7 +24,7 @@ class KeyedLuck:
 
     def bell(self, question, day):
         """Return a standard normal number."""
-        return normal(self.key, day, question)
+        return quick_normal(self.key, day, question)
 
     def of_child(self, number):
         """Return the luck of a child."""
