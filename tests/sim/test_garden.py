@@ -5,6 +5,7 @@ import pytest
 
 from sim.cast import Species, Stage
 from sim.garden import Garden
+from sim.insects import population
 from tests.strategies import NO_PESTS, bed, garden, live, open_garden
 
 
@@ -97,10 +98,16 @@ def test_what_birds_catch_is_what_insects_lose():
     assert caught == lived.insects.exits[..., 4:7].sum() > 0
 
 
-def test_more_insects_than_there_was_room_for_find_room():
-    lived = live(garden(bed("kale", length_m=10.0), pests={"arrivals": 100.0}))
-    assert len(lived.insects.records) > 2048
-    assert not lived.insects.balance().any()
+def test_more_insects_than_there_was_room_for_find_room(monkeypatch):
+    crowd = garden(bed("kale", length_m=10.0), pests={"arrivals": 100.0})
+    roomy = live(crowd)
+    for room in ("_FIRST_CAPACITY", "_FIRST_CLUTCHES"):
+        monkeypatch.setattr(population, room, 64)
+    tight = live(crowd)
+    assert len(roomy.insects.records) >= len(tight.insects.records) > 64
+    here, there = (each.insects.records[: each.insects.count] for each in (roomy, tight))
+    assert here.tobytes() == there.tobytes()
+    assert not tight.insects.balance().any()
 
 
 def test_beetles_annoy_bees_only_where_cucumbers_bloom():
