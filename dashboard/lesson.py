@@ -22,6 +22,8 @@ from sim.scenario import Scenario
 MOST_PLANS = 4
 PLANS_AT_FIRST = 3
 LAST_SEASON = 9_999
+MOST_SEATS = 60
+"""Most devices or pupils of a class, each with a season of its own."""
 MOST_BECAUSE_LETTERS = 300
 MADE = "v"
 """The word of an address that says which model and which garden it was made with."""

@@ -16,12 +16,12 @@ from sim.cast import GENERALISTS, Crop, Fate, Predator, Species, Stage, word
 from sim.chronicle import CATERPILLARS, LARVAL, PLANT_EATERS, PREY_GROUPS
 from sim.energy import Flows, flows_of
 from sim.practices.workday import Task
+from sim.surroundings import MINUTES_PER_HOUR
 
 if TYPE_CHECKING:
     from sim.garden import Garden
 
 Better = Literal["more", "less", "neither"]
-_MINUTES_PER_HOUR = 60.0
 _PEST_CARE = (Task.COVER, Task.UNCOVER, Task.CHECK_NET, Task.SPRAY, Task.SCOUT, Task.HAND_PICK, Task.WASH_OFF)
 
 
@@ -288,7 +288,7 @@ def _work_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
     gardener = garden.gardener
     minutes, cost = gardener.minutes.sum(axis=0), gardener.spent_usd().sum(axis=0)
     care = [int(task) for task in _PEST_CARE]
-    hours = float(minutes.sum()) / _MINUTES_PER_HOUR
+    hours = float(minutes.sum()) / MINUTES_PER_HOUR
     marketable = sum(tally[1] for tally in garden.harvests.values())
     return {
         "labour_minutes": float(minutes.sum()),

@@ -21,7 +21,7 @@ from sim.crops.plant import FruitState
 from sim.flying_hours import BEE, HOURS, flying_share
 from sim.parameters.table import Parameters
 from sim.randomness import chance, poisson
-from sim.surroundings import Surroundings
+from sim.surroundings import MINUTES_PER_HOUR, Surroundings
 
 BLOOM = np.dtype(
     [
@@ -45,7 +45,6 @@ OPEN = int(FruitState.OPEN)
 CUCUMBER = int(Crop.CUCUMBER)
 BY_HAND = BEES
 """The questions 0, 1, 2 asked of a flower's key are the bees'; the next one is the gardener's brush."""
-MINUTES_PER_HOUR = 60.0
 
 
 @rule

@@ -13,6 +13,8 @@ import numpy as np
 from sim.cast import PREDATORS, PRODUCTS, SPECIES, STAGES, VISITORS
 from sim.compiled import Floats, Records, records
 
+MINUTES_PER_HOUR = 60.0
+
 TODAY = np.dtype(
     [
         ("day", "i8"),  # days since the season's first day

@@ -9,7 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.caring import SEASONS
 from dashboard.charts.scene import Scene, order_words, ranks
 from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.lesson import CARED, Lesson
+from dashboard.lesson import CARED, MOST_SEATS, Lesson
 from dashboard.placing import place_chart
 from dashboard.room import end_page, show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
@@ -39,7 +39,6 @@ CLASS = 0
 CLASS_WORDS = mark("One a seat")
 COUNT_AT_FIRST = 5
 SURVIVAL = "egg_to_adult_share"
-MOST_SEATS = 60
 SEATS_AT_FIRST = 24
 
 

@@ -4,13 +4,12 @@ import streamlit as st
 
 from dashboard.again import fresh, is_code_waiting, take_code
 from dashboard.dress import show_way_on
-from dashboard.lesson import LAST_SEASON
+from dashboard.lesson import LAST_SEASON, MOST_SEATS
 from dashboard.running import first_start_words
 from dashboard.sharing.role import code_of_the_class, tell_seats
 from dashboard.tongue import _
 from dashboard.visit import current_lesson, gardens, keep, open_screen, seats, tell_what_was_moved, visit_name
 
-MOST_SEATS = 60
 _FIRST = "season of the first seat"
 
 

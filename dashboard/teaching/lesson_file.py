@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, Strict, ValidationInfo, model_validator
 
-from dashboard.lesson import LAST_SEASON, MOST_PLANS
+from dashboard.lesson import LAST_SEASON, MOST_PLANS, MOST_SEATS
 from dashboard.spoken import BY_MEASURE
 from sim.errors import LeafnestError, tell, tell_many
 from sim.scenario import Scenario
@@ -15,7 +15,6 @@ from sim.scenario.values import MonthDay, Part, Slug, refuse
 
 GUESSES = 2
 LENGTHS_MINUTES = (20, 45, 90)
-MOST_SEATS = 60
 SIGNS = (">", "<", "~", "=")
 _HOLDS = re.compile(r"([a-z][a-z0-9_-]*) ([<>~=]) ([a-z][a-z0-9_-]*)")
 

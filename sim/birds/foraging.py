@@ -19,10 +19,10 @@ from sim.birds.daybook import OWN_KJ, OWN_RATE, YOUNG_KJ, YOUNG_RATE, DayBook, H
 from sim.birds.menu import Menu
 from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES, Predator, Visitor
 from sim.compiled import Floats, Records, loop, rule
+from sim.surroundings import MINUTES_PER_HOUR
 
 _FIRST_BIRD = int(Predator.TIT_LIKE_BIRD)
 _BIRD = int(Visitor.BIRD)
-_MINUTES_PER_HOUR = 60.0
 _MG_PER_G = 1000.0
 
 
@@ -58,7 +58,7 @@ def feeding_minutes(today: Any, shared: Any) -> float:
     """Return minutes in which a bird can look for food: daylight less rain."""
     wetness = min(1.0, today.rain_mm / shared.wet_full_rain_mm)
     dry_share = 1.0 - (1.0 - shared.wet_hours_share) * wetness
-    return float(today.day_length_h * _MINUTES_PER_HOUR * shared.feeding_share_of_daylight * dry_share)
+    return float(today.day_length_h * MINUTES_PER_HOUR * shared.feeding_share_of_daylight * dry_share)
 
 
 @rule

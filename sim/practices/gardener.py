@@ -30,9 +30,9 @@ from sim.practices.labour import Labour
 from sim.practices.orders import NEVER, Order, cutting_order, days_of_year, no_day, orders_for, when
 from sim.practices.workday import NO_BED, TASKS, BedFacts, Look, Seen, Task, Workday, single
 from sim.scenario.actions import Action, Repeated, SprayAtThreshold
+from sim.surroundings import MINUTES_PER_HOUR
 
 EVERY_WEEKDAY = (0, 1, 2, 3, 4, 5, 6)
-_MINUTES_PER_HOUR = 60.0
 _BY_THE_PLANT = (Task.HAND_PICK, Task.WASH_OFF, Task.HAND_POLLINATE)
 """Work of which a part does a part of the good; all else counts only when it is finished."""
 _ONLY_WITH_NET = (Task.UNCOVER, Task.CHECK_NET)
@@ -127,7 +127,7 @@ class Gardener(mesa.Agent):
 
     def spent_usd(self) -> Floats:
         """Return what was bought, and the hours at their price, by day and task, shape (days, TASKS) [US$]."""
-        hours: Floats = self.minutes / _MINUTES_PER_HOUR
+        hours: Floats = self.minutes / MINUTES_PER_HOUR
         return self.cost_usd + hours * self.labour_usd_per_hour
 
     def _write_agenda(

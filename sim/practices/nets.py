@@ -20,7 +20,7 @@ from sim.parameters.table import Parameters
 from sim.practices.fabrics import Edges, Material, fabric_table, mesh_table
 from sim.practices.workday import Workday, single
 from sim.randomness import chance, stream_key
-from sim.surroundings import Surroundings
+from sim.surroundings import MINUTES_PER_HOUR, Surroundings
 
 __all__ = ["BARE", "Edges", "Material", "Nets", "leak_of", "open_share_of"]
 
@@ -30,7 +30,6 @@ BARE = -1
 _BIRD = int(Visitor.BIRD)
 _SLACK = int(Edges.SLACK)
 _LIFT = 0  # the question asked of a bed's key: was the edge closed badly after this lift?
-_MINUTES_PER_HOUR = 60.0
 _NOON_HOUR = 12.0
 _HOURS_A_DAY = 24.0
 
@@ -74,7 +73,7 @@ def open_share_of(cover: Any, day_length_hours: float) -> float:
     sunrise = _NOON_HOUR - day_length_hours / 2.0
     sunset = _NOON_HOUR + day_length_hours / 2.0
     by_clock = max(0.0, min(cover.open_to_hour, sunset) - max(cover.open_from_hour, sunrise))
-    return float(min(1.0, (by_clock + cover.minutes_open / _MINUTES_PER_HOUR) / day_length_hours))
+    return float(min(1.0, (by_clock + cover.minutes_open / MINUTES_PER_HOUR) / day_length_hours))
 
 
 @loop

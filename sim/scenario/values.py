@@ -99,8 +99,8 @@ MonthDay = Annotated[
     Field(json_schema_extra={"pattern": "^[0-9]{1,2}-[0-9]{1,2}$", "examples": ["04-10"]}),
 ]
 Number = Annotated[float, Strict(), Field(allow_inf_nan=False)]
-Size = Annotated[float, Strict(), Field(gt=0, allow_inf_nan=False)]
-Amount = Annotated[float, Strict(), Field(ge=0, allow_inf_nan=False)]
+Size = Annotated[float, Strict(), Field(gt=0, le=_MOST_COUNTED, allow_inf_nan=False)]
+Amount = Annotated[float, Strict(), Field(ge=0, le=_MOST_COUNTED, allow_inf_nan=False)]
 Factor = Annotated[float, Strict(), Field(ge=0, le=1000, allow_inf_nan=False)]
 Share = Annotated[float, Strict(), Field(ge=0, le=1, allow_inf_nan=False)]
 CountFromOne = Annotated[int, Strict(), Field(ge=1, le=_MOST_COUNTED)]
