@@ -73,13 +73,14 @@ def comparison_results(comparison: Comparison, scenario: Scenario, plans: Sequen
             "daily": daily_table(scenario, plans, comparison.seeds[0]),
             "measures": measures_table(comparison.seasons["measure"]),
         },
-        provenance=_run_of(comparison, scenario),
+        provenance=run_of(comparison, scenario),
         descriptions=COLUMN_WORDS | DAY_WORDS,
         extras=_extras(comparison_picture(comparison.seasons, scenario, plans), scenario, comparison.seeds),
     )
 
 
-def _run_of(comparison: Comparison, scenario: Scenario) -> dict[str, Any]:
+def run_of(comparison: Comparison, scenario: Scenario) -> dict[str, Any]:
+    """Return what produced a comparison, with what was done to the garden's weather file so that it could be used."""
     from sim.season import weather_notes
 
     return {**comparison.provenance, "weather_notes": weather_notes(scenario)}
@@ -117,7 +118,7 @@ def season_results(season: Season, scenario: Scenario, plan: str) -> Results:
 def comparison_record(comparison: Comparison, scenario: Scenario) -> dict[str, Any]:
     """Return a comparison as plain values for JSON."""
     return {
-        "run": _run_of(comparison, scenario),
+        "run": run_of(comparison, scenario),
         "plans": plain_rows(comparison.table),
         "differences": plain_rows(comparison.paired),
     }

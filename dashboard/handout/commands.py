@@ -157,6 +157,7 @@ def _command(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
 
 
 def _results(findings: Findings, files: dict[str, bytes]) -> Results:
+    from dashboard.results import run_of
     from sim.export import Results
 
-    return Results({}, findings.comparison.provenance, extras=files)
+    return Results({}, run_of(findings.comparison, findings.garden), extras=files)

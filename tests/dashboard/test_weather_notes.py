@@ -70,3 +70,9 @@ def test_a_sweep_keeps_and_prints_them(file, capsys, monkeypatch, form):
     assert main([*asked, *form]) == 0
     assert FILLED in " ".join(capsys.readouterr().out.split())
     assert FILLED in json.loads((out / "run.json").read_text(encoding="utf-8"))["weather_notes"]
+
+
+def test_a_picture_keeps_them(file):
+    out = file.parent / "out"
+    assert main(["picture", str(file), "--seasons", "2", "--out", str(out)]) == 0
+    assert FILLED in json.loads((out / "run.json").read_text(encoding="utf-8"))["weather_notes"]
