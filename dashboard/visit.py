@@ -122,6 +122,11 @@ def garden_in_hand(lesson: Lesson) -> Scenario:
     return _moved_garden(lesson) or gardens()[lesson.garden]
 
 
+def is_shown_as_moved(lesson: Lesson) -> bool:
+    """Return whether the garden in hand is not as it stands."""
+    return _moved_garden(lesson) is not None
+
+
 def _moved_garden(lesson: Lesson) -> Scenario | None:
     """Return the garden as it was moved; None where it is to be seen as it stands, or cannot be changed so."""
     if not lesson.as_moved:
@@ -140,7 +145,7 @@ def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> dict[str, str]:
 
 def titles_in_hand(lesson: Lesson) -> dict[str, str]:
     """Return slug → title of the lesson's plans; what is shown as it was moved is called so."""
-    is_moved = _moved_garden(lesson) is not None
+    is_moved = is_shown_as_moved(lesson)
     moved = {key.split(".")[1] for key in lesson.changes if is_moved and key.startswith("plans.")}
     called = _("{plan}, as moved")
     return {name: called.format(plan=title) if name in moved else title for name, title in plan_titles(lesson).items()}
@@ -155,14 +160,19 @@ def show_setting(lesson: Lesson) -> None:
     st.caption(f"{said.format(garden=_(garden.title), season=lesson.season, plans=plans)} {code}")
 
 
+def what_was_moved(lesson: Lesson) -> tuple[str, list[str]]:
+    """Return the plan that was tried, and each thing that was moved, in words."""
+    from dashboard.choices import choices, describe
+
+    plan = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]  # as the screen for trying begins
+    return plan, describe(lesson.changes, choices(gardens()[lesson.garden], plan))
+
+
 def tell_what_was_moved(lesson: Lesson, *, is_shown: bool = False) -> None:
     """Say, where plans stand as they are, what was moved on the screen for trying, and lead to its answer there."""
     if not lesson.changes:
         return
-    from dashboard.choices import choices, describe
-
-    plan = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]  # as the screen for trying begins
-    moved = describe(lesson.changes, choices(gardens()[lesson.garden], plan))
+    plan, moved = what_was_moved(lesson)
     said = _(
         "The plans here are as they stand. What you moved on 'Try it yourself', for the plan '{plan}', is answered "
         "there only: {moved}."
@@ -182,7 +192,7 @@ def offer_as_moved(lesson: Lesson) -> None:
     if wanted != lesson.as_moved:
         keep(replace(lesson, as_moved=wanted))
         st.rerun()  # what stands above is about the garden in hand, too
-    tell_what_was_moved(lesson, is_shown=_moved_garden(lesson) is not None)
+    tell_what_was_moved(lesson, is_shown=is_shown_as_moved(lesson))
 
 
 def offer_guess(lesson: Lesson) -> None:

@@ -33,6 +33,8 @@ class Findings:
         The short code of this setting; empty where there is none.
     command
         The command that makes this handout again.
+    called
+        Slug → what a plan is called here, where it is not by its title.
     """
 
     garden: Scenario
@@ -40,6 +42,7 @@ class Findings:
     changed: tuple[str, ...] = ()
     code: str = ""
     command: str = ""
+    called: Mapping[str, str] = field(default_factory=dict)
     kept: dict[str, pd.DataFrame] = field(default_factory=dict, compare=False)
 
     @property
@@ -56,7 +59,7 @@ class Findings:
     def titles(self) -> dict[str, str]:
         """Slug → title of the plans, in order."""
         known = {plan.name: plan.title for plan in self.garden.plans}
-        return {name: _(known[name]) for name in self.plans}
+        return {name: self.called.get(name) or _(known[name]) for name in self.plans}
 
     @cached_property
     def comparison(self) -> Comparison:

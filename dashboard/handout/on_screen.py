@@ -13,7 +13,7 @@ from dashboard.paper.press import print_there
 from dashboard.running import Seasons, run_step_by_step
 from dashboard.saying import say_error
 from dashboard.tongue import _, in_these_words, many, mark
-from dashboard.visit import gardens, plan_titles
+from dashboard.visit import garden_in_hand, gardens, is_shown_as_moved, titles_in_hand, what_was_moved
 from dashboard.wishes import wishes
 from sim.errors import OutputError
 from sim.scenario import Scenario
@@ -56,7 +56,7 @@ def offer_handout(lesson: Lesson) -> Callable[[], None]:
     address = ask_address()
     place, waiting = st.empty(), st.container()
     seasons = range(lesson.season, lesson.season + int(count or 20))
-    garden = gardens()[lesson.garden]
+    garden = garden_in_hand(lesson)
     wished = {plan: wishes(garden, [plan], seasons) for plan in lesson.plans}
 
     def show(found: Seasons, is_all: bool) -> None:
@@ -98,11 +98,13 @@ def offer(
     ordered = {
         (plan, season): seasons[plan, season] for plan in lesson.plans for season in sorted({s for _p, s in seasons})
     }
-    findings = Findings(garden, ordered, code=code_of(lesson, gardens()))
+    titles = titles_in_hand(lesson)
+    changed = tuple(what_was_moved(lesson)[1]) if is_shown_as_moved(lesson) else ()
+    findings = Findings(garden, ordered, changed, code_of(lesson, gardens()), called=titles)
     with place.container():
         count = len(findings.numbers)
         said = many("From {count} season: {plans}.", "From {count} seasons: {plans}.", count)
-        st.markdown(said.format(count=count, plans=", ".join(plan_titles(lesson).values())))
+        st.markdown(said.format(count=count, plans=", ".join(titles.values())))
         for column, (form, (words, mime)) in zip(st.columns(len(FILES)), FILES.items(), strict=True):
             name = f"handout_{size}.{form}" if form != "txt" else "handout.txt"
             column.download_button(

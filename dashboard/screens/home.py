@@ -5,14 +5,14 @@ from dashboard.handout.on_screen import offer_handout
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.taking_sheets import offer_sheets
 from dashboard.tongue import _
-from dashboard.visit import open_screen, show_setting, tell_what_was_moved
+from dashboard.visit import offer_as_moved, open_screen, show_setting
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What will you take home?"))
     show_setting(lesson)
-    tell_what_was_moved(lesson)
+    offer_as_moved(lesson)
     lesson = lead(lesson, "home")
     make = offer_handout(lesson)
     offer_sheets(lesson)

@@ -50,7 +50,7 @@ def fill_newborn(
 def note_clutch(mother: Record, plant: int, bed: int, flier: Record, clutches: Records, noted: int) -> int:
     """Note one visit's eggs, if she has as many ripe; return the new number of clutches."""
     visit = flier.eggs_per_visit
-    if visit <= 0.0 or mother.eggs_ready < visit:
+    if visit < 1.0 or mother.eggs_ready < visit:
         return noted
     clutch = clutches[noted]
     clutch.mother, clutch.first, clutch.eggs = mother.key, mother.offspring, int(visit)

@@ -54,11 +54,12 @@ def die_of_one_hazard(insect: Record, hazard: Floats, day: int) -> None:
     mark = chance(insect.key, day, _CAUSE) * total
     passed = 0.0
     chosen = 0
-    for cause in range(_HAZARDS):  # goes on to the end: processors guess badly where a search stops
-        passed += hazard[cause]
-        chosen += 1 if passed <= mark else 0
-    while chosen == _HAZARDS or hazard[chosen] <= 0.0:  # the mark was rounded up to the total
-        chosen -= 1
+    for cause in range(_HAZARDS):
+        if hazard[cause] > 0.0:
+            chosen = cause
+            passed += hazard[cause]
+            if mark < passed:
+                break
     insect.fate = chosen
 
 

@@ -39,7 +39,7 @@ NET = "Net from planting to last picking"
 LATE = {"garden": "leaf_bed", "set": "plans.net.actions.cover.days_after_planting:28", "try": "net"}
 
 
-@pytest.mark.parametrize("screen", ["watch", "compare", "went"])
+@pytest.mark.parametrize("screen", ["watch", "compare", "went", "home"])
 @pytest.mark.parametrize("view", [{}, {"view": "room"}])
 def test_a_moved_plan_is_shown_as_it_was_moved_when_asked(app, screen, view):  # noqa: F811
     page = opened(app, screen, **LATE, **view)
@@ -62,6 +62,19 @@ def test_what_is_shown_as_moved_is_lived_so_and_called_so(app):  # noqa: F811
     same = [name for name, figures in stands.items() if figures == moved.get(name)]
     assert same == ["Do nothing about pests", "Spray every week by the calendar"]
     assert stands[NET] != moved[f"{NET}, as moved"]
+
+
+def test_a_handout_is_of_what_is_shown(app, monkeypatch):  # noqa: F811
+    made = []
+    monkeypatch.setattr("dashboard.handout.on_screen.content_of", lambda findings, *_rest: made.append(findings) or b"")
+    page = opened(app, "home", **LATE)
+    page.toggle(key="as moved leaf_bed False").set_value(True).run()
+    stands, moved = made[0], made[-1]
+    assert stands.titles["net"] == NET
+    assert stands.changed == ()
+    assert moved.titles["net"] == f"{NET}, as moved"
+    assert [said for said in moved.changed if "goes on: 0 → 28" in said] == list(moved.changed)
+    assert stands.comparison.table["mean"].tolist() != moved.comparison.table["mean"].tolist()
 
 
 def test_what_cannot_be_changed_so_is_not_said_to_be_shown(app):  # noqa: F811
