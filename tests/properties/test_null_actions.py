@@ -128,7 +128,7 @@ def test_a_net_that_lets_everything_through_is_no_net(material):
 def test_looking_and_finding_nothing_to_do_is_doing_nothing():
     look = [
         {"do": "scout", "plants": 8, "every_days": 2},
-        {"do": "spray_at_threshold", "product": "spinosad", "flea_beetles_per_plant": 1e9},
+        {"do": "spray_at_threshold", "product": "spinosad", "flea_beetles_per_plant": 1e5},
     ]
     scenario = garden(plans={"look": look}, birds=NESTS)
     looked = live(scenario, "look")

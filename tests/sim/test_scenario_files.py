@@ -28,7 +28,7 @@ MISTAKES = [
     ("length_m = 2.4", 'length_m = "2.4"', "'beds.kale.length_m' is '2.4'; allowed: a number above 0"),
     ("length_m = 2.4", "lenght_m = 2.4", "there is no key 'beds.kale.lenght_m'"),
     ("length_m = 2.4", "lenght_m = 2.4", "Did you mean 'length_m'?"),
-    ("area_m2 = 40", "area_m2 = -1", "'margin.area_m2' is -1; allowed: a number above 0."),
+    ("area_m2 = 40", "area_m2 = -1", "'margin.area_m2' is -1; allowed: a number above 0 and up to 999999."),
     ('planted = "03-25"', 'planted = "02-30"', "'beds.kale.planted' is '02-30'; allowed: a day that every year has"),
     (
         'planted = "03-25"',
