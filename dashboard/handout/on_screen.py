@@ -104,7 +104,7 @@ def offer(
     with place.container():
         count = len(findings.numbers)
         said = many("From {count} season: {plans}.", "From {count} seasons: {plans}.", count)
-        st.markdown(said.format(count=count, plans=", ".join(titles.values())))
+        st.markdown(said.format(count=count, plans=" · ".join(titles.values())))
         for column, (form, (words, mime)) in zip(st.columns(len(FILES)), FILES.items(), strict=True):
             name = f"handout_{size}.{form}" if form != "txt" else "handout.txt"
             column.download_button(

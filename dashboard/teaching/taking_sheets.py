@@ -14,7 +14,7 @@ from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.sharing.role import is_class_server
 from dashboard.teaching.opened import lesson_file_of
 from dashboard.tongue import _, in_these_words, mark
-from dashboard.visit import gardens
+from dashboard.visit import gardens, is_shown_as_moved
 from dashboard.wishes import wishes
 
 if TYPE_CHECKING:
@@ -40,6 +40,8 @@ def offer_sheets(lesson: Lesson) -> None:
         "made from {count} seasons, one for each seat, so every figure is this tool's own."
     )
     st.markdown(told.format(count=followed.seats))
+    if is_shown_as_moved(lesson):
+        st.caption(_("These papers hold the lesson's plans as they stand, not as you moved them."))
     size = st.segmented_control(
         _("Paper"),
         list(PAPER_NAMES),
