@@ -14,7 +14,7 @@ from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import Floats, Ints, Records, loop
 from sim.insects.clutches import fill_newborn
 from sim.insects.flight import flight_of_all
-from sim.insects.record import IN_SOIL, NOWHERE, ON_STALKS, Ask
+from sim.insects.record import HIDDEN, IN_SOIL, NOWHERE, ON_STALKS, Ask
 from sim.insects.rules import own_life_dd
 from sim.parameters import Parameters
 from sim.randomness import chance, child_key, normal, poisson, quick_normal, stream_key
@@ -140,7 +140,7 @@ def come_up(
         key = child_key(key_of_bed, k)
         one = insects[count]
         fill_newborn(one, key, species, _PUPA if as_pupa else _ADULT, life, flier.pace_spread, 0)
-        one.entry, one.is_resting, one.exposure = _OVERWINTERED, 1, 2
+        one.entry, one.is_resting, one.exposure = _OVERWINTERED, 1, HIDDEN
         one.bed, one.plant, one.inside = bed, plant, -1
         one.place = IN_SOIL if in_soil else ON_STALKS
         one.life_dd = max(0.0, flier.wakes_dd + flier.wake_spread_dd * quick_normal(key, 0, _WAKE))

@@ -11,7 +11,7 @@ import numpy as np
 
 from sim.cast import Entry, Fate, Stage
 from sim.compiled import Ints, Record, Records, rule
-from sim.insects.record import IN_SOIL, Ask
+from sim.insects.record import HIDDEN, IN_SOIL, Ask
 from sim.insects.rules import choose_leaf, lower_or_upper_side, own_pace
 from sim.randomness import chance, child_key
 
@@ -93,7 +93,7 @@ def lay(
         fill_newborn(child, key, species, _EGG, life, flier.pace_spread, day)
         child.bed, child.plant, child.inside = clutch.bed, plant, clutch.inside
         if is_in_soil:
-            child.place, child.exposure = IN_SOIL, 2
+            child.place, child.exposure = IN_SOIL, HIDDEN
         else:
             child.place = choose_leaf(leaves, plant, leaf_area_cm2, chance(key, day, _SLOT))
             child.exposure = lower_or_upper_side(chance(key, day, _SIDE), flier.under_leaf_share)

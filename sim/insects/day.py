@@ -11,7 +11,7 @@ import math
 
 from sim.cast import Bird, Entry, Fate, Predator, Species, Stage
 from sim.compiled import Floats, Ints, Record, Records, loop, rule
-from sim.insects.record import ADULTS, FEEDERS, HOSTS, IN_SOIL, SPENT_HOSTS, kind_in_bed
+from sim.insects.record import ADULTS, FEEDERS, HIDDEN, HOSTS, IN_SOIL, SPENT_HOSTS, kind_in_bed
 from sim.insects.rules import (
     age_as_adult,
     appetite_cm2,
@@ -286,5 +286,5 @@ def eat(
         if s == _WHITE and insect.wasp_brood == 0 and habits.host_youngest_instar <= t <= habits.host_oldest_instar:
             hosts_on_plant[insect.plant] += 1.0  # perhaps crawled since the meal
             put_on_list(lists[FEEDERS, k], HOSTS, lists, listed)
-        if insect.place >= 0 and insect.exposure == 2 and _LARVA <= t <= _LAST_INSTAR:
+        if insect.place >= 0 and insect.exposure == HIDDEN and _LARVA <= t <= _LAST_INSTAR:
             larvae_in_head[p] += 1.0

@@ -18,8 +18,6 @@ OPEN, LOWER, HIDDEN = 0, 1, 2
 """How exposed an insect is: on the leaf, on its lower side, or inside a head, the soil or a curl of debris."""
 EXPOSURES = 3
 
-_SPECIES, _STAGES = SPECIES, STAGES
-
 INSECT = np.dtype(
     [
         ("key", "u8"),
@@ -57,7 +55,7 @@ def kind_in_bed(bed: int, species: int, stage: int) -> int:
 
     The same as [B, S, T], one line after the other: cheaper to look up than by three places, and looked up often.
     """
-    return (int(bed) * _SPECIES + int(species)) * _STAGES + int(stage)
+    return (int(bed) * SPECIES + int(species)) * STAGES + int(stage)
 
 
 FEEDERS, ADULTS, HOSTS, SPENT_HOSTS = 0, 1, 2, 3
