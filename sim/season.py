@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections import OrderedDict
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
+from functools import cache, cached_property
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -176,6 +176,7 @@ def parameters_of(scenario: Scenario) -> Parameters:
     return table.with_changes(changes) if changes else table
 
 
+@cache
 def model_version() -> str:
     """Return the version of the package, or ``source`` where it is run without being installed."""
     try:
