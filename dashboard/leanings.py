@@ -193,9 +193,9 @@ def _orders(ranking: dict[str, Any]) -> str:
 
 def _least_certain(rows: Sequence[dict[str, Any]]) -> str:
     if not rows:
-        return "## The four numbers that are known worst\n\nNot made in this run."
+        return "## The numbers that are known worst\n\nNot made in this run."
     measures = [name for name in rows[0] if name not in ("number", "value", "plan")]
-    lines = ["## The four numbers that are known worst", "", "One at a time, all else as used; the same seasons."]
+    lines = ["## The numbers that are known worst", "", "One at a time, all else as used; the same seasons."]
     for number in dict.fromkeys(row["number"] for row in rows):
         columns = ("value", "plan", *map(_title, measures))
         lines += ["", f"### {number[:1].upper()}{number[1:]}", "", *head_of(*columns)]

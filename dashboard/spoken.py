@@ -87,6 +87,7 @@ SPOKEN = (
     Spoken("egg_to_adult_share", mark("Pest eggs that grow up"), mark("of 100 eggs, this many adults"), _OF_100, 100),
     Spoken("aphids_peak_count", mark("Aphids at their peak"), mark("aphids alive"), mark("aphids")),
     Spoken("bird_food_reachable_g", mark("Bird food in reach"), mark("{unit} on a mean day with nestlings"), "g"),
+    Spoken("bird_food_in_beds_g", mark("Bird food in the beds"), mark("{unit} on a mean day with nestlings"), "g"),
     Spoken("bird_food_delivered_g", mark("Fed to nestlings from the garden"), _IN_THE_SEASON, "g"),
     Spoken("nestlings_fledged_count", mark("Young birds that left the nest"), _BIRDS, _BIRDS),
     Spoken("birds_entangled_count", mark("Birds caught in nets"), _BIRDS, _BIRDS),

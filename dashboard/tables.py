@@ -41,6 +41,7 @@ MAIN_MEASURES = frozenset(
         "pests_alive_peak_count",
         "aphids_peak_count",
         "bird_food_reachable_g",
+        "bird_food_in_beds_g",
         "caterpillars_grown_reachable_g",
         "bird_food_delivered_g",
         "garden_food_share",

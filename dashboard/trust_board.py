@@ -10,6 +10,7 @@ from dashboard.saying import say_share, short_number
 from dashboard.tongue import _, many, mark
 
 if TYPE_CHECKING:
+    from sim.patterns.table import Pattern
     from sim.sensitivity.ranking import Leaning
 
 MET, NOT_MET = mark("✓ yes"), mark("✗ no")
@@ -95,7 +96,7 @@ def show_patterns() -> None:
                 f"{_(one.pattern.expected)} ({range_of(one.pattern)})",
                 figure_of(one.value),
                 _(MET if one.is_met else NOT_MET),
-                _("checked") if one.pattern.is_check else _("set by it, no check"),
+                _how_it_counts(one.pattern),
             )
             for one in mine
         ]
@@ -105,6 +106,12 @@ def show_patterns() -> None:
             st.table(pd.DataFrame(rows, columns=columns).map(_plain), hide_index=True, alt=alt)
     told = many("Each is one figure from {count} season.", "Each is one figure from {count} seasons.", seasons)
     st.markdown(told.format(count=seasons))
+
+
+def _how_it_counts(pattern: Pattern) -> str:
+    if not pattern.is_check:
+        return _("set by it, no check")
+    return _("checked: more or less only") if pattern.asks_a_direction else _("checked")
 
 
 def _order_sentence(order: dict[str, object], titles: dict[str, str]) -> str:

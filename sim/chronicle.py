@@ -16,7 +16,7 @@ PLANT_EATERS = tuple(species for species in Species if species != Species.PARASI
 CATERPILLARS = (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH)
 LARVAL = slice(int(Stage.INSTAR_1), int(Stage.PUPA))
 PREY_GROUPS = ("caterpillars", "moths", "bugs", "beetles", "wasps", "spiders")
-"""Birds' food in the beds and the margin, as it is reported."""
+"""Birds' food in the beds and the margin, as it is reported; what of it is in the margin has a column of its own."""
 GROUP_OF_PREY = {
     (species, stage): (
         "wasps"
@@ -51,6 +51,7 @@ COLUMNS: tuple[str, ...] = (
     "parasitoid_wasps",
     "aphids",
     *(f"{group}_reachable_g" for group in PREY_GROUPS),
+    "margin_reachable_g",
     "caterpillars_grown_reachable_g",
     *(f"{word(Predator(enemy))}s" for enemy in range(GENERALISTS)),
     "nestlings",

@@ -46,6 +46,7 @@ _ONES: Ints = np.array(
         PLACE["leaf_eaten_m2"],
         PLACE["open_flowers"],
         PLACE["aphids"],
+        PLACE["margin_reachable_g"],
     ]
 )
 _NUMBERS: Ints = np.array(
@@ -85,24 +86,27 @@ def tally(
     margin = awake.shape[0] - 1
     for b in range(margin + 1):
         reach = gets_in[b, _BIRD]
-        row[one_columns[2]] += reach * (density_per_m2[b, _SPIDER] * area_m2[b] * spider_mg) / _MG_PER_G
+        spiders_g = reach * (density_per_m2[b, _SPIDER] * area_m2[b] * spider_mg) / _MG_PER_G
+        row[one_columns[2]] += spiders_g
+        row[one_columns[7]] += spiders_g if b == margin else 0.0
         for s in range(awake.shape[1]):
             row[one_columns[1]] += reach * grown_mg[b, s] * is_caterpillar[s] / _MG_PER_G
             for t in range(awake.shape[2]):
                 count = awake[b, s, t]
                 if count <= 0.0:
                     continue
-                row[group_columns[s, t]] += reach * in_reach_mg[b, s, t] / _MG_PER_G
+                insects_g = reach * in_reach_mg[b, s, t] / _MG_PER_G
+                row[group_columns[s, t]] += insects_g
+                row[one_columns[7]] += insects_g if b == margin else 0.0
                 if b < margin and stage_columns[s, t] >= 0:
                     row[stage_columns[s, t]] += count
                 elif b == margin and is_caterpillar[s] > 0.0 and _FIRST <= t < _PUPA:
                     row[one_columns[0]] += count
-    for p in range(plants.size):
+    for p in range(crop_plants):
+        row[one_columns[3]] += plants[p].leaf_area_cm2 / _CM2_PER_M2
+        row[one_columns[4]] += plants[p].eaten_cm2 / _CM2_PER_M2
+        row[one_columns[5]] += plants[p].open_flowers
         row[one_columns[6]] += plants[p].aphids
-        if p < crop_plants:
-            row[one_columns[3]] += plants[p].leaf_area_cm2 / _CM2_PER_M2
-            row[one_columns[4]] += plants[p].eaten_cm2 / _CM2_PER_M2
-            row[one_columns[5]] += plants[p].open_flowers
 
 
 @loop

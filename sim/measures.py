@@ -96,10 +96,16 @@ def _listed() -> list[Measure]:
             )
             for species in PLANT_EATERS
         ),
-        pests("aphids_peak_count", "aphid", "most cabbage aphids at once"),
+        pests("aphids_peak_count", "aphid", "most cabbage aphids in the beds at once"),
         pests("turned_away_count", "try", "tries that a net ended", "neither"),
-        pests("parasitised_share", "share", "share of cabbage white larvae that died of the followed wasp", "more"),
+        pests(
+            "parasitised_share",
+            "share",
+            "share of cabbage white larvae in the beds that died of the followed wasp",
+            "more",
+        ),
         birds("bird_food_reachable_g", "g", "prey that birds could reach, mean of the nestling weeks"),
+        birds("bird_food_in_beds_g", "g", "the same in the beds alone, without the wild plants beside them"),
         birds("caterpillars_reachable_g", "g", "caterpillars that birds could reach, mean of the nestling weeks"),
         birds("caterpillars_reachable_season_g", "g", "caterpillars that birds could reach, mean of the season"),
         *(
@@ -237,9 +243,9 @@ def _on_plants(species: Species) -> tuple[str, ...]:
 
 
 def _parasitised_share(garden: Garden) -> float:
-    of_white = garden.insects.exits[:, :, Species.CABBAGE_WHITE]
-    larvae = float(garden.insects.reached[:, Species.CABBAGE_WHITE, Stage.INSTAR_1].sum())
-    return _share(float(of_white[:, :, LARVAL, Fate.PARASITISED].sum()), larvae)
+    of_white = garden.insects.exits[0, :, Species.CABBAGE_WHITE]
+    larvae = float(garden.insects.reached[0, Species.CABBAGE_WHITE, Stage.INSTAR_1])
+    return _share(float(of_white[:, LARVAL, Fate.PARASITISED].sum()), larvae)
 
 
 def _birds_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
@@ -253,6 +259,7 @@ def _birds_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
 
     return {
         "bird_food_reachable_g": mean_with_nestlings(together),
+        "bird_food_in_beds_g": mean_with_nestlings(together - book.column("margin_reachable_g")),
         "caterpillars_reachable_g": mean_with_nestlings(reachable["caterpillars"]),
         "caterpillars_reachable_season_g": float(reachable["caterpillars"].mean()),
         **{f"{group}_reachable_season_g": float(values.mean()) for group, values in reachable.items()},

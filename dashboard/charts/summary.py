@@ -34,8 +34,8 @@ PANELS = (
     ),
     Panel(
         mark("Food for birds"),
-        mark("{unit}: in reach on a mean day with nestlings; fed to nests in all"),
-        (Lane("bird_food_reachable_g", mark("in reach")), Lane("bird_food_delivered_g", mark("fed in all"))),
+        mark("{unit} in reach on a mean day with nestlings: all, and in the beds alone"),
+        (Lane("bird_food_reachable_g", mark("in reach")), Lane("bird_food_in_beds_g", mark("in the beds"))),
         "g",
     ),
 )
@@ -47,7 +47,7 @@ SPOKEN = {
     "egg_to_adult_share": mark("{figure} of 100 pest eggs grow up"),
     "pests_alive_peak_count": mark("{figure} pests at the peak"),
     "bird_food_reachable_g": mark("{figure} {unit} of bird food in reach on a mean day with nestlings"),
-    "bird_food_delivered_g": mark("{figure} {unit} fed to nests in all"),
+    "bird_food_in_beds_g": mark("{figure} {unit} of it in the beds and the rest on wild plants beside them"),
 }
 """How a reader who cannot see the picture is told a figure."""
 
@@ -57,7 +57,7 @@ TABLE_WORDS = {
     "egg_to_adult_share": mark("Pests: of 100 eggs, this many adults"),
     "pests_alive_peak_count": mark("Pests: most alive at once"),
     "bird_food_reachable_g": mark("Birds: food in reach on a mean day with nestlings, {unit}"),
-    "bird_food_delivered_g": mark("Birds: fed to nests in all, {unit}"),
+    "bird_food_in_beds_g": mark("Birds: of it in the beds, {unit}"),
 }
 """The first column of the table under the picture."""
 

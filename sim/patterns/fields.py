@@ -173,6 +173,14 @@ def aphids_under_a_net(seeds: Sequence[int]) -> float:
     return share(netted, bare)
 
 
+def aphids_on_leaf_crops_under_a_net(seeds: Sequence[int]) -> float:
+    """Return aphid days on collards and kale under a net over those in the open."""
+    beds = [bed(crop, crop) for crop in ("collard", "kale")]
+    place = garden(beds, {"open": NOTHING, "net": MESH}, margin=NO_WILD_HOSTS)
+    netted, bare = (days_of(seasons(place, plan, seeds), "aphids") for plan in ("net", "open"))
+    return share(netted, bare)
+
+
 def closed_net_in_heat(seeds: Sequence[int]) -> float:
     """Return collards picked in a hot season under a net kept closed over those under one opened for the day."""
     opened = ({**MESH[0], "open_from_hour": 8.0, "open_to_hour": 18.0},)

@@ -57,6 +57,11 @@ class Pattern:
         """Whether no parameter was set by it."""
         return not self.tuned_to
 
+    @property
+    def asks_a_direction(self) -> bool:
+        """Whether a ratio need only lie above one, or below one: a weak demand."""
+        return (self.low, self.high) in ((1.0, math.inf), (-math.inf, 1.0))
+
     def measure(self, seeds: Sequence[int]) -> float:
         """Live the gardens and return the figure."""
         return float(self.function(seeds))

@@ -28,6 +28,16 @@ LEAST_CERTAIN = {
         "birds.wren_like.use_of_garden",
         "birds.woodpecker_like.use_of_garden",
     ],
+    "how many moths that a net turned away try bare plants, wild ones among them": [
+        "moths.cabbage_white.try_bare_share",
+        "moths.cabbage_looper.try_bare_share",
+        "moths.diamondback_moth.try_bare_share",
+    ],
+    "how many eggs a moth lays that is shut in with the crop": [
+        "moths.cabbage_white.shut_in_egg_share",
+        "moths.cabbage_looper.shut_in_egg_share",
+        "moths.diamondback_moth.shut_in_egg_share",
+    ],
 }
 """The numbers that move results most and of which least is known, in words and by key."""
 

@@ -50,7 +50,7 @@ def test_claims_speak_of_what_is_run_and_drawn(question):
 
 def test_questions_have_names_of_their_own():
     names = [question.name for question in questions()]
-    assert len(set(names)) == len(names) == 15
+    assert len(set(names)) == len(names) == 18
 
 
 def test_the_page_has_every_question_its_command_and_its_picture():
