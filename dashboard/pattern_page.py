@@ -35,8 +35,8 @@ def summary_of(found: Sequence[Finding]) -> str:
     met, held = sum(finding.is_met for finding in checks), sum(finding.is_met for finding in tuned)
     directions = sum(finding.is_met and finding.pattern.asks_a_direction for finding in checks)
     return (
-        f"{met} of {len(checks)} patterns that nothing was tuned to are met, {directions} of these asking only for more or"
-        f" less; {held} of {len(tuned)} that parameters were set by."
+        f"{met} of {len(checks)} patterns that nothing was tuned to are met, {directions} of these asking "
+        f"only for more or less; {held} of {len(tuned)} that parameters were set by."
     )
 
 
