@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from dashboard.deeds import EDGES, HOURS, MATERIALS, PRODUCTS
 from dashboard.tongue import mark
+from sim.cast import BEETLES, BUGS, CATERPILLARS, word
 
 CLIMATES = {
     "warm_humid": mark("warm and humid"),
@@ -92,11 +93,11 @@ LISTS_OF_ACTIONS: dict[str, dict[str, tuple[str, Mapping[str, str]]]] = {
 OF_WORLD: tuple[tuple[tuple[str, ...], MovedNumber], ...] = (
     (("pests.arrivals",), MovedNumber("arrivals", mark("Pests that come, times a usual year"), 0.0, 5.0, 0.25)),
     (
-        ("pests.cabbage_white", "pests.cabbage_looper", "pests.diamondback_moth"),
+        tuple(f"pests.{word(species)}" for species in CATERPILLARS),
         MovedNumber("moths", mark("Butterflies and moths that come, times a usual year"), 0.0, 5.0, 0.25),
     ),
     (
-        ("pests.harlequin_bug", "pests.flea_beetle", "pests.cucumber_beetle"),
+        tuple(f"pests.{word(species)}" for species in (*BUGS, *BEETLES)),
         MovedNumber("beetles", mark("Bugs and beetles that come, times a usual year"), 0.0, 5.0, 0.25),
     ),
     (("pests.cabbage_aphid",), MovedNumber("aphids", mark("Aphids that come, times a usual year"), 0.0, 5.0, 0.25)),
