@@ -3,16 +3,20 @@
 import io
 import re
 import tokenize
+from dataclasses import replace
 from importlib import import_module
 
 import pytest
 
 from sim.parameters import load_parameters
 from sim.parameters.table import sources
+from sim.scenario.model import Birds, Pests
 from tests.house.files import ROOT, name_of, python_files
 
 NO_SOURCE = "none"
 WITHOUT_SOURCE = {"memory", "common practice", "derived"}
+FEWEST_WORDS = 3
+PLAIN_IN_BRACKETS = {"abstract", "cucumber", "memory", "read", "tulle", "weak"}
 
 NO_MODEL = ("sim/patterns/",)
 """Trial gardens state amounts as a garden file does."""
@@ -102,10 +106,79 @@ def test_every_parameter_has_a_unit_and_a_range():
         assert all(low <= value <= high for low, value, high in entry.bounds()), key
 
 
-def test_a_derived_number_says_how():
+def keys_in(note):
+    """Return the words of a note that look like a key: of a source (``gc08``, ``haque_shade``) or of a number."""
+    return re.findall(r"(?<![\w.])(?:[a-z]+\d{2}\w*|[a-z]\w*_\w+|[a-z_]+\.[a-z]\w*)(?:\.\w+)*", note)
+
+
+def numbers_in(note):
+    return [word for word in keys_in(note) if word in set(load_parameters())]
+
+
+def has_an_origin(entry):
+    """Return whether a number that is worked out names what from, a source or another number, and a few words how."""
+    others = [key for key in numbers_in(entry.note) if key != entry.key]
+    return (entry.source != NO_SOURCE or bool(others)) and len(entry.note.split()) > FEWEST_WORDS
+
+
+def confesses(note):
+    """Return whether a note says that the size itself was not worked out from anything read."""
+    return bool(re.search(r"sizes? (?:set|chosen|from memory)|size is |set here|no measured figure|assumption", note))
+
+
+def test_a_derived_number_says_from_what_and_how():
+    table = load_parameters()
+    assert [key for key, entry in table.items() if entry.evidence == "derived" and not has_an_origin(entry)] == []
+
+
+def test_a_number_whose_size_is_from_memory_is_not_called_derived():
+    said = [key for key, entry in load_parameters().items() if entry.evidence == "derived" and confesses(entry.note)]
+    assert said == []
+
+
+def test_a_number_worked_out_from_others_rests_on_some_that_were_read():
+    table = load_parameters()
+    for key, entry in table.items():
+        if entry.evidence == "derived" and entry.source == NO_SOURCE:
+            named = {table[other].evidence for other in numbers_in(entry.note)}
+            assert named & {"read", "derived"}, f"{key} rests on memory alone"
+
+
+def test_a_derived_number_without_an_origin_would_be_found():
+    entry = replace(
+        load_parameters()["crops.fruit.self_fruitful_shape"], note="from body size; no measured figure found"
+    )
+    assert not has_an_origin(entry)
+    assert confesses(entry.note)
+    assert has_an_origin(replace(entry, note="half of crops.fruit.set_at_most, rounded"))
+    assert not has_an_origin(replace(entry, source="gc08", note="two peaks"))
+
+
+def test_every_key_in_a_note_is_of_a_source_or_of_a_number():
+    known = set(sources()) | set(load_parameters())
+    settings = {
+        f"{part}.{name}" for part, fields in (("pests", Pests), ("birds", Birds)) for name in fields.model_fields
+    }
     for key, entry in load_parameters().items():
-        if entry.evidence == "derived":
-            assert entry.note, f"{key} is derived: its note must say from what"
+        unknown = [word for word in keys_in(entry.note) if word not in known | settings]
+        assert not unknown, f"{key}: {', '.join(unknown)}"
+
+
+def test_a_lone_word_in_brackets_is_plain_or_the_key_of_a_source():
+    """A key of letters only, as ``tsw``, looks like any word: only in brackets is it told from one."""
+    for key, entry in load_parameters().items():
+        lone = set(re.findall(r"\(([a-z]+)[):;]", entry.note)) - PLAIN_IN_BRACKETS - set(sources())
+        assert not lone, f"{key}: {', '.join(lone)}"
+
+
+def test_keys_are_told_from_words():
+    assert keys_in("13.8 in gc08; 5 cm2 (haque_shade), as pests.stay_share. Other words.") == [
+        *("gc08", "haque_shade", "pests.stay_share")
+    ]
+
+
+def test_a_unit_is_in_words():
+    assert [key for key, entry in load_parameters().items() if entry.unit == "1"] == []
 
 
 def test_every_source_says_who_what_where_and_what_was_read():
