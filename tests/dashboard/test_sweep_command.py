@@ -18,10 +18,11 @@ from dashboard.charts.imprint import Imprint
 from dashboard.charts.printed.pictures import parts_of, sheet_of
 from dashboard.charts.printed.shapes import HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
+from dashboard.charts.printed.sweep_panels import shape_for
 from dashboard.charts.sweep_picture import sweep_picture
 from dashboard.command import main
 from dashboard.setting_words import with_words
-from dashboard.sweep_results import files_of_picture
+from dashboard.sweep_results import files_of_picture, picture_of
 from sim.scenario import load_scenario
 from sim.settings import setting_from
 from sim.sweep import sweep
@@ -157,8 +158,24 @@ def test_every_kind_of_sweep_has_its_picture(tmp_path, texts, form, files):
     assert (len(made) > 1) == files
     if not files:
         return
+    check_words_on_paper(picture)
+
+
+@pytest.mark.parametrize(
+    "texts", [["pests.arrivals=0:4:5"], ["plans.net.actions.cover.material=veil,bird_net"]], ids=["lines", "rows"]
+)
+def test_names_of_many_plans_below_take_no_room_from_the_panels(texts):
+    garden = load_scenario("leaf_bed")
+    settings = [with_words(setting_from(text), garden) for text in texts]
+    plans = ["nothing", "net", "spray_weekly", "hand_picking"]
+    found = sweep(garden, settings, plans, seasons=2)
+    check_words_on_paper(picture_of(found, garden, ["marketable_kg", "pests_alive_peak_count", "fruit_set_share"]))
+
+
+def check_words_on_paper(picture):
+    """Make sure that in every size all words can be read: inside the page, and apart."""
     imprint = Imprint("A garden", (1, 2), "0.1.0", date(2026, 11, 25))
-    for shape in SHAPES.values():
+    for shape in [*SHAPES.values(), shape_for(picture)]:
         style = Style(shape)
         for _name, part in parts_of(picture, style, imprint):
             with rc_context(settings_of(style)):

@@ -128,7 +128,7 @@ def draw(room: Room, scene: Scene) -> None:
     rule(axes, "x")
     bare(axes)
     if len(plans) > 1:
-        name_plans(axes, room, scene, left_share=LABEL_SHARE, lines_down=LINES_AROUND - 0.2, linestyle="none")
+        name_plans(room, scene, linestyle="none")
 
 
 def _scale(axes: Axes, frame: DataFrame) -> None:
