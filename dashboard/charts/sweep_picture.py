@@ -198,7 +198,7 @@ def _caption(form: Form, seasons: int, plans: Sequence[str], measures: int) -> s
         "lines": _("The band holds the true mean in 19 of 20 such samples."),
         "rows": _("The bar holds the true mean in 19 of 20 such samples."),
         "maps": _(
-            "Maps of other plans: more or less than with '{first}'. A question mark: more or less is too close to call."
+            "Maps of other plans: more or less than with '{first}'. White, with a question mark: too close to call."
         ).format(first=plans[0])
         if len(plans) > 1
         else "",

@@ -172,6 +172,23 @@ def test_names_of_many_plans_below_take_no_room_from_the_panels(texts):
     check_words_on_paper(picture_of(found, garden, ["marketable_kg", "pests_alive_peak_count", "fruit_set_share"]))
 
 
+@pytest.mark.parametrize("is_grey", [False, True], ids=["colour", "grey"])
+def test_on_a_map_what_is_too_close_to_call_stays_white(is_grey):
+    garden = load_scenario("leaf_bed")
+    found = sweep(garden, [setting_from(f"{LATE}=0,5"), setting_from("pests.arrivals=0,1")], ["nothing", "net"], 2)
+    whole = picture_of(found, garden, ["marketable_kg"])
+    rows = whole.frame["plan"] == "net"
+    whole.frame.loc[rows, "difference"] = [0.1, 17.0, -30.0, 0.0]
+    whole.frame.loc[rows, "is_open"] = [True, False, True, False]
+    figure = sheet_of(whole, Style(shape_for(whole), is_grey), None).figure
+    image = next(axes.images[0] for axes in figure.axes if "more (+)" in axes.get_title(loc="left").replace("\n", " "))
+    colours = [tuple(colour) for colour in image.to_rgba(image.get_array()).reshape(-1, 4)]
+    white = [not colour[3] or min(colour[:3]) == 1.0 for colour in colours]
+    assert white == [True, False, True, False]
+    assert {"+0.10 ?", "+17", "-30 ?", "0"} <= {text.get_text() for text in figure.findobj(Text)}
+    assert image.norm.vmax < 30  # the scale is that of what can be told
+
+
 def check_words_on_paper(picture):
     """Make sure that in every size all words can be read: inside the page, and apart."""
     imprint = Imprint("A garden", (1, 2), "0.1.0", date(2026, 11, 25))
