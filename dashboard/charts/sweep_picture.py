@@ -105,7 +105,7 @@ class SweepPicture(Numbered):
         if len(panels) > 1 or len(self.panels) == 1:
             return self.title
         if self.form == "rows":
-            return f"{panels[0].heading}. {_upper(_(' and ').join(setting.label for setting in self.varied))}"
+            return f"{panels[0].heading}. {_upper('; '.join(setting.label for setting in self.varied))}"
         return f"{panels[0].heading}. {self.garden}"
 
 
@@ -130,7 +130,7 @@ def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str
     points = tuple(_point_words(sweep, varied, point) for point in sweep.comparisons)
     count = len(sweep.seeds)
     return SweepPicture(
-        title=f"{garden}. {_upper(_(' and ').join(setting.label for setting in varied))}",
+        title=f"{garden}. {_upper('; '.join(setting.label for setting in varied))}",
         caption=_caption(form, count, list(plans.values()), len(measures)),
         alt=_alt(varied, panels, plans, points, frame, count),
         form=form,
@@ -160,7 +160,8 @@ def _point_words(sweep: Sweep, varied: Sequence[Setting], point: Point) -> str:
     if current_language() == FIRST_LANGUAGE or len(varied) < 2:
         return point_in_words(sweep, point)
     values = dict(zip(sweep.settings, point, strict=True))
-    return ", ".join(f"{setting.label}: {setting.say(values[setting])}" for setting in varied)
+    said = [(setting, values[setting]) for setting in varied]
+    return ", ".join(one.beside_words.get(value) or f"{one.label}: {one.say(value)}" for one, value in said)
 
 
 def _form(varied: Sequence[Setting], points: int) -> Form:
@@ -227,15 +228,15 @@ def _alt(
     for panel in panels:
         for slug, title in plans.items():
             ends = [short_figure(float(means[panel.measure, slug, point])) for point in (0, len(points) - 1)]
-            said = _("{what}, {plan}: {first} at {first_point}, {last} at {last_point}")
+            said = _("{what}, {plan}: {first} ({first_point}), {last} ({last_point})")
             ends_said = {"first": ends[0], "first_point": points[0], "last": ends[1], "last_point": points[-1]}
             parts.append(said.format(what=panel.heading, plan=title, **ends_said))
     whole = many(
-        "{settings}, {points} points, means of {count} season. {said}.",
-        "{settings}, {points} points, means of {count} seasons. {said}.",
+        "{settings}, {points} points, means of {count} season, each with its setting in brackets. {said}.",
+        "{settings}, {points} points, means of {count} seasons, each with its setting in brackets. {said}.",
         seasons,
     )
-    settings = _(" and ").join(setting.label for setting in varied)
+    settings = "; ".join(setting.label for setting in varied)
     return whole.format(settings=settings, points=len(points), count=seasons, said="; ".join(parts))
 
 

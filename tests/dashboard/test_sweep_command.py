@@ -23,7 +23,10 @@ from dashboard.charts.sweep_picture import sweep_picture
 from dashboard.command import main
 from dashboard.setting_words import with_words
 from dashboard.sweep_results import files_of_picture, picture_of
+from dashboard.tongue import speaking
+from sim.curve_words import point_in_words
 from sim.scenario import load_scenario
+from sim.scenario.model import Enemies
 from sim.settings import setting_from
 from sim.sweep import sweep
 
@@ -170,6 +173,55 @@ def test_names_of_many_plans_below_take_no_room_from_the_panels(texts):
     plans = ["nothing", "net", "spray_weekly", "hand_picking"]
     found = sweep(garden, settings, plans, seasons=2)
     check_words_on_paper(picture_of(found, garden, ["marketable_kg", "pests_alive_peak_count", "fruit_set_share"]))
+
+
+@pytest.mark.parametrize(
+    ("text", "words", "last"),
+    [
+        ("beds.kale.length_m=0.48,24", "Kale: length of the bed, ft", "79"),
+        ("beds.collards.repeat+beds.kale.repeat=1,16", "Collards and kale: how many such beds", "16"),
+        (
+            "numbers.crops.grades.leaf_limit_share=0.02,0.2",
+            "Share of a leaf that may be missing when it is sold",
+            "0.2",
+        ),
+    ],
+)
+def test_what_only_a_command_can_vary_has_words_too(text, words, last):
+    with speaking("en", "us"):
+        setting = with_words(setting_from(text), load_scenario("leaf_bed"))
+        assert (setting.label, setting.say(setting.values[-1])) == (words, last)
+
+
+def test_values_beside_each_other_say_what_they_are_of():
+    enemies = "+".join(f"enemies.{name}" for name in Enemies.model_fields)
+    bees = "bees.honey_bees+bees.bumble_bees+bees.small_bees"
+    garden = load_scenario("teaching_garden")
+    texts = ["birds.use_of_garden=1,0", f"{bees}=1,0", f"{enemies}=1,0", "place.warmer_c=-3,3"]
+    found = sweep(garden, [with_words(setting_from(text), garden) for text in texts], ["nothing"], 1)
+    points = [point_in_words(found, point) for point in found.comparisons]
+    assert points[0] == "birds, bees, enemies, -3 °C warmer"
+    assert points[-1] == "no birds, no bees, no enemies, 3 °C warmer"
+    part = with_words(setting_from("enemies.spiders=1,0"), garden)
+    assert part.label == "enemies: spiders"  # not all enemies
+    with speaking("es", "metric"):
+        setting = with_words(setting_from(f"{bees}=1,2"), garden)
+        assert (setting.label, dict(setting.beside_words)) == ("Abejas, veces lo normal", {})
+
+
+def test_no_name_of_a_row_is_touched_by_a_mark_at_0():
+    garden = load_scenario("leaf_bed")
+    found = sweep(garden, [setting_from("plans.net.actions.cover.material=veil,bird_net")], ["net"], 1)
+    picture = picture_of(found, garden, ["fruit_set_share"])
+    picture.frame[["mean", "low", "high"]] = 0.0
+    style = Style(HALF_PAGE)
+    figure = sheet_of(picture, style, None).figure
+    figure.draw_without_rendering()
+    axes = figure.axes[0]
+    names = [label.get_window_extent().x1 for label in axes.get_yticklabels()]
+    marks = [line.get_markersize() for line in axes.get_lines() if line.get_marker() == "o"]
+    edge = axes.transData.transform((0.0, 0.0))[0] - max(marks) / 2 / 72 * figure.dpi
+    assert max(names) < edge
 
 
 @pytest.mark.parametrize("is_grey", [False, True], ids=["colour", "grey"])
