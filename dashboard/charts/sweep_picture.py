@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 import pandas as pd
 
+from dashboard.bounds import shown_interval
 from dashboard.charts.picture import NO_FIGURE, Numbered
 from dashboard.saying import short_number
 from dashboard.spoken import BY_MEASURE
@@ -50,8 +51,8 @@ class SweepPicture(Numbered):
     varied
         The settings with more than one value.
     frame
-        Tidy: measure, plan, point (its number), mean, low, high (of the mean, 19 in 20), difference from the first plan
-        of the same point and whether it is open; figures in the unit of the panel's axis.
+        Tidy: measure, plan, point (its number), mean, low, high (of the mean, 19 in 20, as shown), difference from the
+        first plan of the same point and whether it is open; figures in the unit of the panel's axis.
     points
         Each point in words, in the order of their numbers.
     plans
@@ -185,7 +186,8 @@ def _row(sweep: Sweep, panel: SweepPanel, plan: str, number: int, point: Point) 
     values = sweep.values(point, plan, panel.measure)
     found = estimate(values[~np.isnan(values)])
     against, tally = held_against(values, sweep.values(point, sweep.plans[0], panel.measure), "more")
-    figures = (panel.factor * figure for figure in (found.mean, found.low, found.high, against.mean))
+    ends = shown_interval(panel.measure, found.mean, found.low, found.high)
+    figures = (panel.factor * figure for figure in (found.mean, *ends, against.mean))
     return (panel.measure, plan, number, *figures, tally.verdict == "too close to call")
 
 

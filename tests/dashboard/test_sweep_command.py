@@ -21,6 +21,8 @@ from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.printed.sweep_panels import shape_for
 from dashboard.charts.sweep_picture import sweep_picture
 from dashboard.command import main
+from dashboard.question_page import Answer, page_of
+from dashboard.questions import Question
 from dashboard.setting_words import with_words
 from dashboard.sweep_results import files_of_picture, picture_of
 from dashboard.tongue import speaking
@@ -239,6 +241,35 @@ def test_on_a_map_what_is_too_close_to_call_stays_white(is_grey):
     assert white == [True, False, True, False]
     assert {"+0.10 ?", "+17", "-30 ?", "0"} <= {text.get_text() for text in figure.findobj(Text)}
     assert image.norm.vmax < 30  # the scale is that of what can be told
+
+
+class UnevenSeason:
+    """Seasons so uneven that Student's interval runs on to fewer than no pests, and to more than all flowers."""
+
+    def __init__(self, plan, seed):
+        self.summary = {
+            "pests_alive_peak_count": 700.0 if seed == 1 and plan == "net" else 0.0,
+            "fruit_set_share": 0.5 if seed == 1 and plan == "net" else 1.0,
+        }
+
+
+def test_an_interval_is_shown_only_where_its_measure_can_lie(capsys, monkeypatch):
+    monkeypatch.setattr(sim.jobs, "_run_season", lambda: lambda _scenario, plan, seed: UnevenSeason(plan, seed))
+    asked = (*STATION, "--vary", f"{LATE}=0,5", "--plan", "nothing", "--plan", "net")
+    measures = ("--measure", "pests_alive_peak_count", "--measure", "fruit_set_share")
+    _, out, _ = run(capsys, *asked, *measures)
+    assert "100 (0 to 345)" in out.replace("│", " ")
+    assert "(75 to 100)" in out.replace("│", " ")
+    garden = load_scenario("leaf_bed")
+    found = sweep(garden, [with_words(setting_from(f"{LATE}=0,5"), garden)], ["nothing", "net"], 7)
+    assert found.table["low"].min() < -100  # files keep what was worked out
+    names = ("pests_alive_peak_count", "fruit_set_share")
+    picture = picture_of(found, garden, names)
+    assert picture.frame.groupby("measure")["low"].min()["pests_alive_peak_count"] == 0
+    assert picture.frame.groupby("measure")["high"].max()["fruit_set_share"] == 100
+    question = Question("one", "One?", "leafnest sweep", "A note.", ())
+    page = page_of([Answer(question, found, names, picture, garden)], "folder")
+    assert "| 100 (0 to 345) | 93 (75 to 100) |" in page
 
 
 def check_words_on_paper(picture):
