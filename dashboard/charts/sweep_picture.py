@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -73,12 +73,12 @@ class SweepPicture(Numbered):
     form: Form
     varied: tuple[Setting, ...]
     panels: tuple[SweepPanel, ...]
-    plans: dict[str, str]
+    plans: Mapping[str, str]
     points: tuple[str, ...]
     frame: pd.DataFrame
     seasons: int
     garden: str = ""
-    order: tuple[str, ...] = ()
+    order: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[int, ...] = ()
 
     @property
@@ -97,7 +97,7 @@ class SweepPicture(Numbered):
             alt=_alt(self.varied, panels, kept, self.points, self.frame, self.seasons),
             panels=tuple(panels),
             plans=kept,
-            order=self.order or tuple(self.plans),
+            order=self.order or self.plans,
             rows=tuple(rows),
         )
 
@@ -137,7 +137,7 @@ def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str
         form=form,
         varied=varied,
         panels=panels,
-        plans=dict(plans),
+        plans=plans,
         points=points,
         frame=frame,
         seasons=count,

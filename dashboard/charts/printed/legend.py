@@ -23,7 +23,7 @@ class Planned(Protocol):
     """A picture with plans in it."""
 
     @property
-    def plans(self) -> dict[str, str]:
+    def plans(self) -> Mapping[str, str]:
         """Slug → title."""
 
     def number_of(self, plan: str) -> int:

@@ -61,7 +61,7 @@ def _draw_map(
 ) -> None:
     wide, tall = size
     down, across = picture.varied
-    is_first = plan == (picture.order or tuple(picture.plans))[0]
+    is_first = plan == next(iter(picture.order or picture.plans))
     frame = picture.frame[(picture.frame["measure"] == panel.measure) & (picture.frame["plan"] == plan)]
     frame = frame.sort_values("point")
     cells = frame["mean" if is_first else "difference"].to_numpy(dtype=float)
