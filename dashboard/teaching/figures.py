@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from dashboard.charts.plan_titles import PlanTitles
 from dashboard.moments import day_of, standing_on
 from dashboard.saying import say_number, short_number
 from dashboard.spoken import BY_MEASURE, Spoken
@@ -70,9 +71,10 @@ class LessonFigures:
     stops: Mapping[str, Sequence[Stop]]
 
     @cached_property
-    def titles(self) -> dict[str, str]:
+    def titles(self) -> PlanTitles:
         """Slug → title of the lesson's plans, in its order and in the language spoken now."""
-        return {name: _(self.garden.plan(name).title) for name in self.lesson.plans}
+        titles = {name: _(self.garden.plan(name).title) for name in self.lesson.plans}
+        return PlanTitles(titles, self.garden.plan_names)
 
     def values(self, plan: str, measure: str) -> Floats:
         """Return a measure under a plan in each season, in the model's unit; empty if the garden has none."""
