@@ -5,10 +5,12 @@ import pytest
 from dashboard.choices import GARDENER, WORLD, choices, day_after, describe, without_control
 from dashboard.curves import values_along
 from dashboard.deeds import DEEDS, difference_sentence, say_deed, say_plan
+from dashboard.setting_words import with_words
 from dashboard.tongue import speaking
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.actions import PlantHedgerow
 from sim.scenario.changes import settings
+from sim.settings import Setting
 
 EVERY_PLAN = [(garden, plan) for garden in scenario_names() for plan in load_scenario(garden).plan_names]
 
@@ -217,3 +219,8 @@ def test_one_year_is_said_otherwise_than_several(years, english, spanish):
     assert english in say_deed(deed)
     with speaking("es"):
         assert spanish in say_deed(deed)
+
+
+def test_a_sweep_of_all_sprays_is_called_as_they_are_together_though_they_stand_apart():
+    every = Setting(keys=("plans.spray_weekly.actions.spray.every_days",), values=(7, 14))
+    assert with_words(every, load_scenario("teaching_garden")).words == "Spray: days from one to the next"
