@@ -111,7 +111,7 @@ def _beside(keys: frozenset[str], said: Mapping[Value, str]) -> dict[Value, str]
 
 
 def _choice_of(setting: Setting, scenario: Scenario) -> Choice | None:
-    """Return the choice of a screen that moves the same values, if there is one."""
+    """Return the choice of a screen that moves the same values, if there is one, or all of its kind together."""
     wanted = {path for key in setting.keys for path in paths_of(scenario, key)}
     for choice in _offered(scenario):
         if {path for key in choice.keys for path in paths_of(scenario, key)} == wanted:
@@ -121,7 +121,11 @@ def _choice_of(setting: Setting, scenario: Scenario) -> Choice | None:
 
 def _offered(scenario: Scenario) -> Iterable[Choice]:
     for plan in scenario.plan_names:
-        yield from choices(scenario, plan)
+        offered = choices(scenario, plan)
+        yield from offered
+        for kin in dict.fromkeys(choice.kin for choice in offered if choice.kin):
+            same = [choice for choice in offered if choice.kin == kin]
+            yield replace(same[0], keys=tuple(key for one in same for key in one.keys), words=kin)
 
 
 def _say(value: Value, choice: Choice | None) -> str:

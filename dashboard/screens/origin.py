@@ -33,7 +33,7 @@ def page() -> None:
     show_leaning()
     show_patterns()
     show_left_out()
-    show_cautions()
+    show_cautions([])
 
 
 def show_evidence() -> None:
