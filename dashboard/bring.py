@@ -81,11 +81,12 @@ def _open(lesson: Lesson, scenario: Any, weather: Any, station: Station | None, 
     shelf = new_shelf()
     try:
         days = Brought(weather.name, weather.getvalue()) if weather else None
+        folder = shelf.folder_for(days.content) if days else None
         if scenario:
             text = Brought(scenario.name, scenario.getvalue())
-            name, garden = garden_of_scenario(text, days, shelf.new_folder())
-        elif days and station:
-            name, garden = garden_with_weather(gardens()[lesson.garden], days, station, shelf.new_folder())
+            name, garden = garden_of_scenario(text, days, folder)
+        elif days and folder and station:
+            name, garden = garden_with_weather(gardens()[lesson.garden], days, station, folder)
     except LeafnestError as error:
         st.error(say_error(error))
         return

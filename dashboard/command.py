@@ -8,7 +8,6 @@ that needs it, so that help and the small commands answer at once.
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -27,6 +26,7 @@ from dashboard.asking import (
     write_new,
 )
 from dashboard.handout import commands as take_home
+from dashboard.standard_output import lose_the_rest, told_output
 from dashboard.stopping import words_when_stopped
 from dashboard.teaching import commands
 
@@ -38,6 +38,11 @@ SEASONS_COMPARED = 20
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit status."""
+    with told_output():
+        return _answered(arguments)
+
+
+def _answered(arguments: Sequence[str] | None) -> int:
     choice = argparse.Namespace()
     try:
         choice = _asked(arguments)
@@ -49,7 +54,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"leafnest: {words_when_stopped(choice)}", file=sys.stderr)
         return STOPPED
     except BrokenPipeError:  # the reader of our output, such as `head`, has gone
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        lose_the_rest(sys.stdout)
         return 0
     except Exception as fault:
         from sim.errors import LeafnestError
@@ -173,7 +178,8 @@ def _compare(choice: argparse.Namespace) -> int:
 
     from dashboard import results, tables
 
-    with tables.progress_bar(f"{len(plans)} plans, {choice.seasons} seasons each") as progress:
+    words = f"{tables.counted(len(plans), 'plan')}, {tables.counted(choice.seasons, 'season')} each"
+    with tables.progress_bar(words) as progress:
         comparison = compare(scenario, plans=plans, seasons=choice.seasons, seed=choice.seed, progress=progress)
 
     def show() -> None:

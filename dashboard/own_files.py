@@ -19,6 +19,7 @@ from sim.scenario import Scenario
 from sim.scenario.files import read_scenario_text
 from sim.scenario.limits import pairs_in, plants_in
 from sim.scenario.toml_text import decoded, parsed
+from sim.writing import write_whole, writing
 
 if TYPE_CHECKING:
     from sim.weather.days import Weather
@@ -66,7 +67,7 @@ class Station:
     rain_unit: str | None = None
 
 
-def garden_of_scenario(scenario: Brought, weather: Brought | None, folder: Path) -> tuple[str, Scenario]:
+def garden_of_scenario(scenario: Brought, weather: Brought | None, folder: Path | None) -> tuple[str, Scenario]:
     """Return name and garden of a scenario file.
 
     Parameters
@@ -76,7 +77,7 @@ def garden_of_scenario(scenario: Brought, weather: Brought | None, folder: Path)
     weather
         The weather file that it names, if it names one.
     folder
-        Where the weather file is kept.
+        Where the weather file is kept; none where there is none.
 
     Raises
     ------
@@ -103,7 +104,7 @@ def garden_of_scenario(scenario: Brought, weather: Brought | None, folder: Path)
                 weather=weather.name,
             )
         )
-    if weather is not None:
+    if weather is not None and folder is not None:
         _put(weather, folder)
     garden = read_scenario_text(text, scenario.name, folder)
     _check_weather(garden)
@@ -164,7 +165,8 @@ def scenario_text(garden: Scenario) -> str:
 def _put(weather: Brought, folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / weather.name
-    path.write_bytes(weather.content)
+    with writing(Path(weather.name)):
+        write_whole(path, weather.content)  # at once: somebody's season may be reading the same file
     return path
 
 

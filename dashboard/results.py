@@ -14,7 +14,7 @@ from dashboard.charts.plan_titles import PlanTitles
 from dashboard.charts.summary import summary_picture
 from dashboard.day_words import DAY_WORDS
 from dashboard.tongue import _
-from sim.export import Results
+from sim.export import Results, json_bytes
 from sim.measures import MEASURES
 
 if TYPE_CHECKING:
@@ -146,7 +146,7 @@ def _extras(picture: Picture, scenario: Scenario, seeds: Sequence[int]) -> dict[
     imprint, style = Imprint(scenario.title, seeds, model_version()), Style(shape_for(picture))
     return {
         **{f"summary.{form}": picture_file(picture, form, style, imprint) for form in ("png", "svg", "pdf", "txt")},
-        "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
+        "scenario.json": json_bytes(scenario.model_dump(mode="json")),
     }
 
 

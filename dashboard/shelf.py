@@ -7,13 +7,14 @@ its gardens and the results of its seasons are thrown away. What is left when th
 from __future__ import annotations
 
 import logging
-import tempfile
 import threading
 import time
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 from weakref import WeakSet
+
+from dashboard.brought_weather import brought_weather
 
 if TYPE_CHECKING:
     from sim.scenario import Scenario
@@ -40,8 +41,7 @@ class Shelf:
 
     def __init__(self) -> None:
         _ALL.add(self)
-        self._folder = tempfile.TemporaryDirectory(prefix="leafnest-visit-", ignore_cleanup_errors=True)
-        self._number = 0
+        self._weather: set[Path] = set()
         self._gardens: dict[str, Scenario] = {}
         self._seasons: set[SeasonKey] = set()
 
@@ -50,15 +50,13 @@ class Shelf:
         """Name → garden, in the order they were brought."""
         return self._gardens
 
-    @property
-    def folder(self) -> Path:
-        """Where this visitor's weather files lie."""
-        return Path(self._folder.name)
-
-    def new_folder(self) -> Path:
-        """Return a folder for the next garden's weather, so that equal names do not meet."""
-        self._number += 1
-        return self.folder / str(self._number)
+    def folder_for(self, weather: bytes) -> Path:
+        """Return where a weather file that holds this lies until the visit ends; others may have brought the same."""
+        folder = brought_weather().hold(weather)
+        if folder in self._weather:  # this visitor counts once
+            brought_weather().let_go(folder)
+        self._weather.add(folder)
+        return folder
 
     def put(self, name: str, garden: Scenario) -> None:
         """Keep a garden for this visit."""
@@ -76,7 +74,8 @@ class Shelf:
         from dashboard.work import desk
 
         self._gardens.clear()
-        self._folder.cleanup()
+        while self._weather:
+            brought_weather().let_go(self._weather.pop())
         desk().forget(self._seasons)
         self._seasons.clear()
 

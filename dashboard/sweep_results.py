@@ -12,7 +12,7 @@ from dashboard.charts.sweep_picture import SweepPicture, sweep_picture
 from dashboard.results import COLUMN_WORDS, measures_table, plain_rows, plan_titles
 from dashboard.tongue import _
 from sim.curve_words import curve_in_words, plans_in_words, point_in_words, too_few_in_words
-from sim.export import Results
+from sim.export import Results, json_bytes
 
 if TYPE_CHECKING:
     from datetime import date
@@ -91,7 +91,7 @@ def results(
         descriptions=COLUMN_WORDS | ALONG_WORDS | {setting.name: setting.label for setting in sweep.settings},
         extras={
             "sentences.txt": "".join(f"{said}\n" for said in sentences(sweep, measures)).encode(),
-            "scenario.json": scenario.model_dump_json(indent=2).encode() + b"\n",
+            "scenario.json": json_bytes(scenario.model_dump(mode="json")),
             **(pictures or {}),
         },
     )
@@ -139,8 +139,7 @@ def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> No
     from sim.season import weather_notes
 
     console = tables.new_console()
-    seasons = len(sweep.seeds)
-    console.print(tables.heading(scenario.title, f": the same {seasons} seasons at every point\n"))
+    console.print(tables.heading(scenario.title, f": the same {tables.of_seasons(len(sweep.seeds))} at every point\n"))
     label = " and ".join(setting.label for setting in sweep.settings if len(setting.values) > 1)
     means = sweep.table.set_index(["measure", "plan", *sweep.setting_names])
     for measure in measures:

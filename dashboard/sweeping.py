@@ -116,7 +116,8 @@ def _sweep(choice: argparse.Namespace) -> int:
     points = 1
     for setting in settings:
         points *= len(setting.values)
-    words = f"{points} points, {len(plans)} plan{'s' if len(plans) > 1 else ''}, {choice.seasons} seasons each"
+    parts = tables.counted(points, "point"), tables.counted(len(plans), "plan")
+    words = f"{', '.join(parts)}, {tables.counted(choice.seasons, 'season')} each"
     with tables.progress_bar(words) as progress:
         found = run(choice, scenario, settings, plans, progress=progress)
     shown = [name for name in measures if name in found.measures]

@@ -84,6 +84,16 @@ def heading(words: str, rest: str = "") -> Text:
     return Text.assemble((words, "bold"), rest)
 
 
+def counted(count: int, word: str) -> str:
+    """Return how many there are of something, as ``1 plan`` or ``2 plans``."""
+    return f"{count:,} {word}" if count == 1 else f"{count:,} {word}s"
+
+
+def of_seasons(count: int) -> str:
+    """Return the words for seasons after ``the same``: ``season`` or ``2 seasons``."""
+    return "season" if count == 1 else counted(count, "season")
+
+
 def print_json(record: dict[str, Any]) -> None:
     """Print one JSON record on standard output."""
     print(json.dumps(record, indent=2, ensure_ascii=False, default=str))
@@ -154,7 +164,8 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
 
     console = new_console()
     seasons = int(comparison.seasons["seed"].nunique())
-    console.print(heading(scenario.title, f": {len(plans)} plans over the same {seasons} seasons\n"))
+    over = counted(seasons, "season") if len(plans) == 1 else f"the same {of_seasons(seasons)}"
+    console.print(heading(scenario.title, f": {counted(len(plans), 'plan')} over {over}\n"))
     means = comparison.table.set_index(["measure", "plan"])
     paired = comparison.paired.set_index(["measure", "plan"])
     quiet = 0

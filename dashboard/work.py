@@ -37,6 +37,8 @@ EXTRA_URGENCY = len(STEPS) + 1
 PAPER_URGENCY = -1
 """Of a lesson's sheets: a pile of its own, which takes turns with whatever comes after first answers."""
 FIRST_ANSWER = 0
+LOSSES = (BrokenExecutor, OSError, EOFError)
+"""What says that a worker was lost, or that the machine had none to give, and not that the season cannot be run."""
 
 
 @dataclass
@@ -222,16 +224,18 @@ class Desk:
         wish = task.wish
         try:
             future = self._executor.submit(wish.task or self._task, wish.scenario, wish.plan, wish.season)
-        except BrokenExecutor as error:
+        except Exception as error:  # whatever it is, those who wait must hear of it, and the next must get their turn
+            refusal = BrokenExecutor("the work was not taken")
+            refusal.__cause__ = error
             future = Future()
-            future.set_exception(error)
+            future.set_exception(refusal)
         future.add_done_callback(lambda done: self._take(task, done))
 
     def _take(self, task: _Task, done: Future[Any]) -> None:
         with self.changed:
             self._running -= 1
             error = CancelledError() if done.cancelled() else done.exception()
-            if isinstance(error, BrokenExecutor) and task.tries < MOST_TRIES:
+            if isinstance(error, LOSSES) and task.tries < MOST_TRIES:
                 task.is_running = False
                 self._lay(task, task.urgency)
             else:
@@ -250,7 +254,8 @@ class Desk:
     def _settle(self, task: _Task, lived: Lived | None, error: BaseException | None) -> None:
         key = task.wish.key
         del self._tasks[key]
-        if isinstance(error, BrokenExecutor):
+        if isinstance(error, LOSSES):
+            logging.getLogger(__name__).error("A season lost its worker %d times.", task.tries, exc_info=error)
             error = RunError(
                 tell("The processes that run seasons stopped again and again; close other programs, try again.")
             )
@@ -294,7 +299,7 @@ def _open(made: Desk, executor: Executor) -> None:
     try:
         compile_once()
         executor.submit(_stand_ready).result()
-    except (BrokenExecutor, CancelledError, OSError):
+    except Exception:  # whatever it is: the desk opens, and the first season tells
         if not made.is_closed:
             logging.getLogger(__name__).exception("The processes that run seasons could not be made ready.")
     finally:

@@ -15,7 +15,7 @@ import numba
 import numpy as np
 from numpy.typing import NDArray
 
-from sim.rules_cache import rules_folder
+from sim.rules_cache import rules_folder, rules_refused
 
 Inputs = ParamSpec("Inputs")
 Result = TypeVar("Result")
@@ -55,12 +55,29 @@ def _how() -> dict[str, Any]:
 
 def rule(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
     """Compile a small function over one record; its text goes into every loop that calls it. Tests may call it, too."""
-    return cast(Callable[Inputs, Result], numba.njit(forceinline=True, **_how())(function))
+    return cast(Callable[Inputs, Result], _kept(numba.njit(forceinline=True, **_how())(function)))
 
 
 def loop(function: Callable[Inputs, Result]) -> Callable[Inputs, Result]:
     """Compile a function that walks arrays; called once an actor and day. Lets go of the interpreter lock."""
-    return cast(Callable[Inputs, Result], numba.njit(nogil=True, **_how())(function))
+    return cast(Callable[Inputs, Result], _kept(numba.njit(nogil=True, **_how())(function)))
+
+
+def _kept(dispatcher: Any) -> Any:
+    """Return numba's function; a disk that fills up while it is compiled is told in a sentence, not by numba."""
+    keeper = getattr(dispatcher, "_cache", None)  # none with compilation off
+    keep = getattr(keeper, "save_overload", None)
+    if keeper is None or keep is None:
+        return dispatcher
+
+    def keep_or_tell(*compiled: Any) -> None:
+        try:
+            keep(*compiled)
+        except OSError as fault:
+            raise rules_refused(rules_folder(), fault) from fault
+
+    keeper.save_overload = keep_or_tell
+    return dispatcher
 
 
 def records(array: Records) -> Records:

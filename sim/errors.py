@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import difflib
 import errno
+import os
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -146,3 +147,13 @@ _FAULTS = {
 def why_of(fault: OSError) -> str:
     """Return why a file could not be read or written."""
     return _FAULTS.get(fault.errno or 0) or fault.strerror or str(fault)
+
+
+def in_words(name: str) -> str:
+    """Return the name of a file as text: in a locale that has no letters beyond ASCII it comes as bytes in disguise."""
+    return os.fsencode(name).decode("utf-8", "replace")
+
+
+def on_disk(name: str) -> str:
+    """Return the name in a text as the machine takes it: the other way round."""
+    return os.fsdecode(name.encode("utf-8", "surrogateescape"))

@@ -236,18 +236,19 @@ def files_of(results: Results) -> dict[str, bytes]:
     schemas = {name: schema_of(frame, results.descriptions) for name, frame in results.tables.items()}
     for name, frame in results.tables.items():
         files[f"{name}.csv"] = csv_bytes(frame)
-        files[f"{name}.schema.json"] = _json_bytes(schemas[name])
+        files[f"{name}.schema.json"] = json_bytes(schemas[name])
         files[f"{name}.parquet"] = table_bytes(frame, results.provenance)
     if results.tables:
-        files[FILE] = _json_bytes(package_of(results.tables, schemas, results.provenance))
+        files[FILE] = json_bytes(package_of(results.tables, schemas, results.provenance))
     files.update(results.extras)
     record = {**results.provenance, "simulated": True, "files": sorted(files)}
-    files[RUN_RECORD] = _json_bytes(record)
+    files[RUN_RECORD] = json_bytes(record)
     return files
 
 
-def _json_bytes(content: Mapping[str, Any]) -> bytes:
-    return (json.dumps(content, indent=2, ensure_ascii=False, default=str) + "\n").encode("utf-8")
+def json_bytes(content: Mapping[str, Any]) -> bytes:
+    """Return a record as a file; a path that came as bytes in disguise (see ``in_words``) is in plain text again."""
+    return (json.dumps(content, indent=2, ensure_ascii=False, default=str) + "\n").encode("utf-8", "surrogateescape")
 
 
 def _write_files(folder: Path, files: Mapping[str, bytes]) -> None:

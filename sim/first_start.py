@@ -12,9 +12,10 @@ import subprocess
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
+from sim.errors import LeafnestError
 from sim.rules_cache import is_warm, rules_folder
 
 
@@ -50,9 +51,9 @@ def _alone(lock: Path) -> Iterator[None]:
     except ImportError:  # Windows: two programs that start together each compile
         yield
         return
-    with lock.open("w") as held:
-        with suppress(OSError):  # some network drives
-            fcntl.flock(held, fcntl.LOCK_EX)
+    with ExitStack() as held:
+        with suppress(OSError):  # some network drives, a full disk
+            fcntl.flock(held.enter_context(lock.open("w")), fcntl.LOCK_EX)
         yield
 
 
@@ -69,5 +70,6 @@ def _end_with_the_pipe() -> None:
 if __name__ == "__main__":
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # a terminal sends Ctrl-C to this one, too; the pipe tells when to end
     _end_with_the_pipe()
-    live_once()
+    with suppress(LeafnestError):  # the first season tells it
+        live_once()
     os._exit(0)  # the watch still reads

@@ -3,9 +3,14 @@
 A worker shares these pages of memory with its like until it writes to them, and begins with everything at hand.
 """
 
-from sim.compiled import IS_COMPILED
-from sim.first_start import compile_once, live_once
+from contextlib import suppress
 
-if IS_COMPILED:  # a season in plain Python would take minutes and leave nothing behind
-    compile_once()
-    live_once()
+from sim.errors import LeafnestError
+
+with suppress(LeafnestError):  # no place for the rules: the first season tells it, where somebody listens
+    from sim.compiled import IS_COMPILED
+    from sim.first_start import compile_once, live_once
+
+    if IS_COMPILED:  # a season in plain Python would take minutes and leave nothing behind
+        compile_once()
+        live_once()

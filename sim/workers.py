@@ -9,17 +9,20 @@ from __future__ import annotations
 
 import atexit
 import gc
+import logging
 import os
 import signal
 import sys
 import threading
 import warnings
 import weakref
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
+from contextlib import contextmanager
 from importlib import import_module
 from multiprocessing import active_children, get_context, parent_process
 from typing import Any, ParamSpec, TypeVar
+from urllib.parse import urlsplit
 
 from sim.errors import RunError, tell
 
@@ -34,6 +37,11 @@ COPY_SECONDS = 1 / 20
 """The same for copies of this process, in which all of that has been done (measured: 0.03)."""
 HAND_OVER_SECONDS = 1 / 50
 """What started processes cost all the same (measured: 0.003 a batch)."""
+
+_REFUSALS = (BrokenExecutor, OSError, EOFError)
+"""What handing over work ends in where processes died, cannot be started, or whoever starts them has died."""
+_WAYS = ("tcp", "tls", "ws", "wss")
+"""How a scheduler is spoken to."""
 
 Inputs = ParamSpec("Inputs")
 Result = TypeVar("Result")
@@ -80,18 +88,37 @@ class Processes(Executor):
     def submit(
         self, function: Callable[Inputs, Result], /, *args: Inputs.args, **kwargs: Inputs.kwargs
     ) -> Future[Result]:
-        """Hand work to the next free process; work handed out before a process died ends in ``BrokenExecutor``."""
+        """Hand work to the next free process; work handed out before a process died ends in ``BrokenExecutor``.
+
+        Raises
+        ------
+        BrokenExecutor
+            If the machine gives no new process, as when there are too many; later work asks for one again.
+        """
         with self._lock:
             if self._pool is not None:
                 try:
                     return self._pool.submit(_work, function, *args, **kwargs)
-                except BrokenExecutor:
-                    self._pool.shutdown(wait=False)
+                except _REFUSALS:
+                    self._let_go()
             self._pool = _new_pool(self.max_workers)
-            with warnings.catch_warnings():
-                # Python 3.12 and later warn of any other thread; here only idle ones of linear algebra are left
-                warnings.simplefilter("ignore", DeprecationWarning)
-                return self._pool.submit(_work, function, *args, **kwargs)
+            try:
+                with warnings.catch_warnings():
+                    # Python 3.12 and later warn of any other thread; here only idle ones of linear algebra are left
+                    warnings.simplefilter("ignore", DeprecationWarning)
+                    return self._pool.submit(_work, function, *args, **kwargs)
+            except _REFUSALS as refusal:
+                self._let_go()
+                raise BrokenExecutor(f"no process could be started: {refusal}") from refusal
+
+    def _let_go(self) -> None:
+        """Give up the pool: what it has begun is finished, and a process that nobody would give work to ends."""
+        pool, self._pool = self._pool, None
+        if pool is not None:
+            unled = [] if pool._executor_manager_thread else list((pool._processes or {}).values())
+            pool.shutdown(wait=False)
+            for process in unled:
+                process.kill()
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
         """End the processes; later work starts them again."""
@@ -107,10 +134,18 @@ class Cluster(Executor):
     Raises
     ------
     RunError
-        If Dask is not installed or no scheduler answers.
+        If Dask is not installed, or the address is none of a scheduler that answers.
     """
 
     def __init__(self, address: str, *, timeout_seconds: float = 10) -> None:
+        absent = RunError(
+            tell(
+                "No cluster answers at '{address}'; the address of a scheduler looks like tcp://192.0.2.1:8786.",
+                address=address,
+            )
+        )
+        if not _is_whole_address(address):  # Dask would look for it in its own ways, and tell at length
+            raise absent
         try:
             distributed: Any = import_module("distributed")
         except ImportError:
@@ -118,14 +153,10 @@ class Cluster(Executor):
                 tell("A cluster needs the package 'distributed'; install it with: pip install 'leafnest[cluster]'.")
             ) from None
         try:
-            self._client: Any = distributed.Client(address, timeout=timeout_seconds, set_as_default=False)
+            with _no_logs():  # what goes wrong is told in our sentence
+                self._client: Any = distributed.Client(address, timeout=timeout_seconds, set_as_default=False)
         except (OSError, ValueError, TimeoutError):
-            raise RunError(
-                tell(
-                    "No cluster answers at '{address}'; the address of a scheduler looks like tcp://192.0.2.1:8786.",
-                    address=address,
-                )
-            ) from None
+            raise absent from None
         if not self._client.ncores():
             self._client.close()
             raise RunError(
@@ -149,6 +180,25 @@ class Cluster(Executor):
         """Let go of the cluster; it runs on for others."""
         self._executor.shutdown(wait=wait and not cancel_futures)
         self._client.close()
+
+
+def _is_whole_address(address: str) -> bool:
+    """Return whether an address says how to get there, where and at which port."""
+    try:
+        parts = urlsplit(address)
+        return bool(parts.scheme in _WAYS and parts.hostname and parts.port)
+    except ValueError:  # a port that is none, or brackets that do not close
+        return False
+
+
+@contextmanager
+def _no_logs() -> Iterator[None]:
+    before = logging.root.manager.disable
+    logging.disable(logging.CRITICAL)
+    try:
+        yield
+    finally:
+        logging.disable(before)
 
 
 def here() -> Here:

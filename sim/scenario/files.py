@@ -7,7 +7,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any
 
-from sim.errors import ScenarioError, tell, unknown
+from sim.errors import ScenarioError, in_words, on_disk, tell, unknown
 from sim.scenario.changes import check_numbers
 from sim.scenario.model import Scenario
 from sim.scenario.reading import SUFFIX, checked, names_in, text_of
@@ -38,7 +38,7 @@ def load_scenario(name_or_path: str | Path) -> Scenario:
         return read_scenario_text((_package() / f"{text}{SUFFIX}").read_text(encoding="utf-8"), text)
     path = Path(name_or_path)
     absent = unknown(tell("There is no scenario or file '{name}'", name=text), text, scenario_names())
-    return read_scenario_text(text_of(path, absent), path.name, path.resolve().parent)
+    return read_scenario_text(text_of(path, absent), in_words(path.name), path.resolve().parent)
 
 
 def new_scenario_text() -> str:
@@ -75,7 +75,7 @@ def _find_weather_file(raw: dict[str, Any], name: str, folder: Path | None) -> N
     place = raw.get("place")
     if not isinstance(place, dict) or not isinstance(place.get("weather_file"), str):
         return
-    path = (folder or Path.cwd()) / place["weather_file"]
+    path = (folder or Path.cwd()) / on_disk(place["weather_file"])
     if not path.is_file():
         raise ScenarioError(
             tell(

@@ -16,6 +16,7 @@ Location = tuple[str | int, ...]
 LineOf = Callable[[Location], int | None]
 
 _LONGEST_QUOTE = 60
+_LONGEST_BITS = 1024
 _NUMBERS = {"integer": tell("a whole number"), "number": tell("a number")}
 _ORDER = {"extra_forbidden": 0, "missing": 2, "too_short": 2}
 """A key that is not known comes first, for what is missing may be that key misspelt; and a list may be too short only
@@ -80,6 +81,8 @@ def shown(value: Any) -> str:
     if isinstance(value, date | time):
         return tell("{day} (a date of one year)", day=value.isoformat())
     mark = "'" if isinstance(value, str) else ""
+    if isinstance(value, int) and value.bit_length() > _LONGEST_BITS:
+        value = hex(value)  # Python declines to write more than some thousand digits
     text = f"{mark}{value}{mark}"
     return text if len(text) <= _LONGEST_QUOTE else f"{text[:_LONGEST_QUOTE]}…{mark}"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 import tomllib
 from typing import Any
 
@@ -60,6 +61,10 @@ def parsed(text: str, name: str, wanted: str) -> dict[str, Any]:
         raise ScenarioError(tell("{name}, line 1: the file is empty; allowed: {wanted}.", name=name, wanted=wanted))
     try:
         return tomllib.loads(text)
+    except RecursionError:
+        raise ScenarioError(
+            tell("{name}: brackets stand in brackets too often; allowed: {wanted}.", name=name, wanted=wanted)
+        ) from None
     except tomllib.TOMLDecodeError as error:
         place = re.search(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", str(error), re.DOTALL)
         what = (place[1] if place else str(error)).strip().rstrip(".")
@@ -75,3 +80,20 @@ def parsed(text: str, name: str, wanted: str) -> dict[str, Any]:
                 column=column,
             )
         ) from None
+    except ValueError:  # of a whole number that Python declines to read, since that takes ever longer
+        raise ScenarioError(
+            tell(
+                "{name}, line {line}: a number has more than {most} digits; allowed: fewer.",
+                name=name,
+                line=_line_of_long_number(text),
+                most=sys.get_int_max_str_digits(),
+            )
+        ) from None
+
+
+def _line_of_long_number(text: str) -> int:
+    """Return where the first number stands that is too long to be read."""
+    most = sys.get_int_max_str_digits()
+    runs = (run for run in re.finditer(r"\d[\d_]*", text) if len(run[0].replace("_", "")) > most)
+    first = next(runs, None)
+    return text.count("\n", 0, first.start() if first else 0) + 1

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
-from sim.errors import WeatherError, tell, tell_many, why_of
+from sim.errors import WeatherError, in_words, tell, tell_many, why_of
 from sim.parameters import Parameters, load_parameters
 from sim.weather.daylight import clear_sky_mj_m2, extraterrestrial_mj_m2
 from sim.weather.days import Weather, check_place, days_of_year, weather_from
@@ -133,7 +133,7 @@ def _read(
         elevation_m=elevation_m,
         wet_from_mm=parameters.number("weather.rain.wet_from_mm"),
         range_factor=parameters.number("weather.radiation.range_factor"),
-        origin=f"read from the file '{path.name}' ({found.shape})",
+        origin=f"read from the file '{in_words(path.name)}' ({found.shape})",
         notes=(*silence, *flagged, *columns.notes),
     )
 
@@ -179,7 +179,8 @@ def read_weather(
         return _read(file, latitude_deg, elevation_m, temperature_unit, rain_unit, table)
     except OSError as error:
         raise WeatherError(
-            tell("The weather file '{file}' cannot be read: {why}.", file=file, why=why_of(error))
+            tell("The weather file '{file}' cannot be read: {why}.", file=in_words(file.name), why=why_of(error))
         ) from None
     except WeatherError as error:
-        raise WeatherError(tell("The weather file '{name}' cannot be used: {why}", name=file.name, why=error)) from None
+        name = in_words(file.name)
+        raise WeatherError(tell("The weather file '{name}' cannot be used: {why}", name=name, why=error)) from None

@@ -1,14 +1,18 @@
 """The command: what it prints, what it keeps, and how it answers mistakes."""
 
 import json
+import os
 import subprocess
 import sys
+from datetime import date
 
 import pytest
 
 from dashboard.command import main
 from dashboard.pages import write_page
 from sim.errors import OutputError
+from sim.scenario import new_scenario_text
+from tests.dashboard.own_things import weather_csv
 
 
 def run(capsys, *arguments):
@@ -216,6 +220,23 @@ def test_a_comparison_prints_differences_and_keeps_files(capsys, tmp_path):
     }
     run_record = json.loads((folder / "run.json").read_text(encoding="utf-8"))
     assert run_record["plans"] == ["nothing", "net", "spray_weekly"]
+
+
+def test_a_locale_without_letters_beyond_ascii_loses_none(tmp_path):
+    folder = tmp_path / "jardín"
+    folder.mkdir()
+    text = new_scenario_text().replace('climate = "warm_humid"', 'weather_file = "año.csv"\nlatitude_deg = 45.0')
+    (folder / "peña.toml").write_text(text.replace('title = "', 'title = "Ñandú, ', 1), encoding="utf-8")
+    (folder / "año.csv").write_bytes(weather_csv(date(2025, 1, 1)))
+    asked = ["season", str(folder / "peña.toml"), "--out", str(folder / "o")]
+    plain = {**os.environ, "LC_ALL": "POSIX", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+    command = [sys.executable, "-m", "dashboard.command", *asked]
+    done = subprocess.run(command, env=plain, capture_output=True)
+    assert done.returncode == 0, done.stderr.decode()
+    assert "Ñandú" in done.stdout.decode()
+    scenario, record = (json.loads((folder / "o" / f"{name}.json").read_bytes()) for name in ("scenario", "run"))
+    assert scenario["place"]["weather_file"] == str(folder / "año.csv")
+    assert scenario["name"] == record["scenario"] == "peña"
 
 
 def test_a_comparison_in_json_has_no_number_that_is_none(capsys):

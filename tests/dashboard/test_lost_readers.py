@@ -2,6 +2,7 @@
 
 import os
 from contextlib import redirect_stdout
+from pathlib import Path
 from types import SimpleNamespace
 
 import pandas as pd
@@ -55,6 +56,27 @@ def test_results_are_written_when_nobody_reads_what_is_printed(tmp_path, command
 @pytest.mark.parametrize("arguments", [["scenarios"], ["--help"], ["sensitivity"], ["lesson"], ["patterns", "--list"]])
 def test_a_reader_who_leaves_early_is_no_mistake(arguments):
     assert main_unread(arguments) == 0
+
+
+FULL = Path("/dev/full")
+"""A file that takes nothing, as on a full disk."""
+
+
+@pytest.mark.parametrize(
+    "arguments", [["compare", "leaf_bed"], ["compare", "leaf_bed", "--json"], ["scenarios"], ["--help"]]
+)
+def test_a_full_disk_under_what_is_printed_is_told_in_one_sentence(capsys, arguments):
+    with FULL.open("w", encoding="utf-8") as full, redirect_stdout(full):
+        assert main(arguments) == 2
+    said = capsys.readouterr().err
+    assert said == "leafnest: What was to be printed could not be written: No space left on device.\n"
+
+
+def test_results_are_written_when_what_is_printed_is_not(capsys, tmp_path):
+    with FULL.open("w", encoding="utf-8") as full, redirect_stdout(full):
+        assert main(["compare", "leaf_bed", "--out", str(tmp_path / "out")]) == 2
+    assert (tmp_path / "out" / "run.json").is_file()
+    assert f"Written: {tmp_path / 'out'}" in capsys.readouterr().err
 
 
 def test_patterns_go_on_for_their_page_and_for_no_reader(tmp_path, monkeypatch):

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 import dashboard.work
+from dashboard.brought_weather import BroughtWeather
 from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import first_lesson
 from dashboard.own_files import (
@@ -155,6 +156,8 @@ def test_a_garden_taken_away_as_a_file_is_the_same_when_brought_again(name):
 
 @pytest.fixture
 def the_desk(monkeypatch):
+    weather = BroughtWeather()
+    monkeypatch.setattr("dashboard.shelf.brought_weather", lambda: weather)
     found = Desk(here(), 1, task=lambda scenario, plan, season: f"{scenario.name} {plan} {season}")
     monkeypatch.setattr(dashboard.work, "desk", lambda: found)
     return found
@@ -166,15 +169,15 @@ def test_nothing_is_kept_after_the_visit(the_desk):
     shelves = Shelves(here_now.__contains__, ended.append)
     shelf = shelves.new("ann")
     name, garden = garden_with_weather(
-        load_scenario("leaf_bed"), Brought("near.csv", weather_csv()), HERE, shelf.new_folder()
+        load_scenario("leaf_bed"), Brought("near.csv", weather_csv()), HERE, shelf.folder_for(weather_csv())
     )
     shelf.put(name, garden)
     own = wishes(garden, garden.plan_names[:2], [1])
     common = wishes(load_scenario("leaf_bed"), ["net"], [1])
     the_desk.order([*own, *common])
     shelf.note(wish.key for wish in own)
-    folder = shelf.folder
     file = Path(garden.place.weather_file)
+    folder = file.parent.parent
     assert file.is_file()
 
     assert shelves.look(now=1e9) == 1  # still here, however late
@@ -188,6 +191,35 @@ def test_nothing_is_kept_after_the_visit(the_desk):
     assert not shelf.gardens
     assert ended == ["ann"]
     assert set(the_desk._remembered) == {wish.key for wish in common}
+
+
+def brought(shelf, file):
+    """Return a garden under the weather that a visitor brings under a name of their own."""
+    days = Brought(file, weather_csv())
+    return garden_with_weather(load_scenario("leaf_bed"), days, HERE, shelf.folder_for(days.content))
+
+
+def test_weather_that_two_brought_stays_until_the_last_of_them_leaves(the_desk):
+    """A season that both wait for is run once, with the file of the first; she leaves before it begins."""
+    ann, ben = Shelf(), Shelf()
+    (first, of_ann), (second, of_ben) = (brought(shelf, "near.csv") for shelf in (ann, ben))
+    brought(ann, "near.csv")  # twice the same is still one visitor's
+    assert first == second
+
+    def read(scenario, plan, season):
+        return Path(scenario.place.weather_file).read_bytes()
+
+    desk = Desk(here(), 1, task=read, is_open=False)
+    with desk.order(wishes(of_ann, ["nothing"], [1])):
+        order = desk.order(wishes(of_ben, ["nothing"], [1]))
+    ann.clear()
+    desk.open()
+    assert list(order.wait(10).values()) == [weather_csv()]
+    ben.clear()
+    assert not Path(of_ann.place.weather_file).parent.parent.exists()
+    again, _garden = brought(ben, "near.csv")
+    assert again == first
+    ben.clear()
 
 
 def test_one_visitor_does_not_see_what_another_brought(the_desk):

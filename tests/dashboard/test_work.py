@@ -1,5 +1,6 @@
 """The work desk: urgent first, each season once, nothing done that nobody waits for."""
 
+import errno
 import threading
 import time
 from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecutor
@@ -8,7 +9,7 @@ import numpy as np
 import pytest
 
 from dashboard.wishes import Lived, live, wishes
-from dashboard.work import PAPER_URGENCY, Desk
+from dashboard.work import PAPER_URGENCY, Desk, _open
 from sim import load_scenario
 from sim.errors import RunError
 from sim.workers import here
@@ -170,6 +171,52 @@ def test_a_lost_worker_costs_another_try_and_many_are_told(garden):
         assert len(finished(order)) == 1
     with Desk(Dying(3), 1, lived).order(wished) as order, pytest.raises(RunError, match="again and again"):
         finished(order)
+
+
+class Refusing(Executor):
+    """Takes no work the first so many times."""
+
+    def __init__(self, refusals):
+        self.refusals = refusals
+
+    def submit(self, function, /, *args, **kwargs):
+        if self.refusals:
+            raise self.refusals.pop()
+        future = Future()
+        future.set_result(function(*args, **kwargs))
+        return future
+
+
+REFUSALS = [OSError(errno.EAGAIN, "Resource temporarily unavailable"), EOFError(), RuntimeError("no new thread")]
+
+
+@pytest.mark.parametrize("refusal", REFUSALS)
+def test_an_executor_that_refuses_once_costs_another_try(garden, refusal):
+    with Desk(Refusing([refusal]), 1, lived).order(wishes(garden, ["nothing"], [1])) as order:
+        assert len(finished(order)) == 1
+
+
+@pytest.mark.parametrize("refusal", REFUSALS)
+def test_all_who_share_a_season_are_told_of_many_refusals_and_the_desk_goes_on(garden, refusal, caplog):
+    desk = Desk(Refusing([refusal] * 3), 1, lived, is_open=False)
+    wished = wishes(garden, ["nothing"], [1])
+    first, second = (desk.order(wished) for _ in range(2))
+    desk.open()
+    for order in (first, second):
+        with order, pytest.raises(RunError, match="again and again"):
+            finished(order)
+    assert repr(refusal).split("(")[0] in caplog.text
+    with desk.order(wished) as order:
+        assert len(finished(order)) == 1
+
+
+@pytest.mark.parametrize("refusal", REFUSALS)
+def test_a_desk_opens_also_when_its_processes_do_not_start(garden, monkeypatch, refusal):
+    monkeypatch.setattr("sim.first_start.compile_once", lambda: None)
+    desk = Desk(here(), 1, lived, is_open=False)
+    with desk.order(wishes(garden, ["nothing"], [1])) as order:
+        _open(desk, Refusing([refusal]))
+        assert len(finished(order)) == 1
 
 
 def test_what_is_kept_of_a_season_is_the_seasons_own(garden):

@@ -80,6 +80,23 @@ def test_a_mistake_is_told_in_one_sentence(right: str, wrong: str, sentence: str
 
 
 @pytest.mark.parametrize(
+    ("value", "sentence"),
+    [
+        ("[" * 5000 + "]" * 5000, "mine.toml: brackets stand in brackets too often; allowed: a scenario"),
+        ("9" * 5001, "mine.toml, line {line}: a number has more than 4300 digits; allowed: fewer."),
+        ("9_" * 5001 + "9", "mine.toml, line {line}: a number has more than 4300 digits; allowed: fewer."),
+        ("0x" + "f" * 6000, "mine.toml, line {line}: 'margin.area_m2' is 0xffff"),
+    ],
+)
+def test_what_python_declines_to_read_is_told_too(value: str, sentence: str) -> None:
+    before, after = TEMPLATE.split("area_m2 = 40", 1)
+    with pytest.raises(ScenarioError) as caught:
+        read_scenario_text(f"{before}area_m2 = {value}{after}", "mine.toml")
+    assert str(caught.value).startswith(sentence.format(line=before.count("\n") + 1))
+    assert len(str(caught.value)) < 200
+
+
+@pytest.mark.parametrize(
     ("right", "wrong"),
     [
         ("length_m = 2.4", "length_m = -3"),

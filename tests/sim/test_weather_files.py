@@ -212,7 +212,7 @@ def test_places_and_paths_are_checked(read, refuse, tmp_path):
     assert "The latitude is 95" in refuse(HEADER + ROWS, latitude_deg=95)
     assert "The latitude is nan" in refuse(HEADER + ROWS, latitude_deg=float("nan"))
     assert "The elevation is 9000 m; -430 to 5500 m is allowed" in refuse(HEADER + ROWS, elevation_m=9000)
-    with pytest.raises(WeatherError, match="cannot be read: No such file"):
+    with pytest.raises(WeatherError, match=r"^The weather file '[\w.]+' cannot be read: No such file"):
         read_weather(tmp_path / "absent.csv", latitude_deg=45)
     with pytest.raises(WeatherError, match="cannot be read: Is a directory"):
         read_weather(tmp_path, latitude_deg=45)

@@ -1,12 +1,13 @@
 from __future__ import annotations
 
+import errno
 import os
 import select
 import subprocess
 import sys
 import threading
 from collections import deque
-from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
 
 import pytest
@@ -217,6 +218,22 @@ def test_a_worker_beside_threads_has_what_a_season_needs_and_nothing_of_screens(
     assert not {"streamlit", "altair", "matplotlib", "typst"} & set(found)
 
 
+@pytest.mark.parametrize("refusal", [OSError(errno.EAGAIN, "Resource temporarily unavailable"), EOFError()])
+def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refusal):
+    from multiprocessing.process import BaseProcess
+
+    def refuse(_process):
+        raise refusal
+
+    with Processes(2) as pool:
+        with monkeypatch.context() as short:
+            short.setattr(BaseProcess, "start", refuse)
+            with pytest.raises(BrokenExecutor, match="no process could be started"):
+                pool.submit(abs, -1)
+            assert not pool.is_started
+        assert pool.submit(abs, -1).result() == 1
+
+
 def test_a_pool_that_never_works_is_done_without(monkeypatch, expected):
     class Dead(Processes):
         def submit(self, function, /, *args, **kwargs):
@@ -351,5 +368,26 @@ def test_same_bytes_on_a_cluster_one_worker_of_which_is_killed(tmp_path, local_c
 def test_a_cluster_out_of_reach_is_told():
     with pytest.raises(RunError, match=r"No cluster answers at 'tcp://127\.0\.0\.1:9'"):
         cluster("tcp://127.0.0.1:9", timeout_seconds=1)
-    with pytest.raises(RunError, match="No cluster answers at 'nonsense'"):
-        cluster("nonsense", timeout_seconds=1)
+
+
+@pytest.mark.parametrize(
+    "address", ["nonsense", "tcp://", "tcp://host", "host:8786", "odd://host:8786", "tcp://[::1:8786"]
+)
+def test_what_is_no_address_of_a_cluster_is_told_without_asking_for_it(monkeypatch, address):
+    monkeypatch.setattr("distributed.Client", lambda *_, **__: pytest.fail("Dask was asked"))
+    with pytest.raises(RunError, match=r"No cluster answers at .*; the address of a scheduler looks like tcp://"):
+        cluster(address)
+
+
+def test_a_cluster_out_of_reach_leaves_nothing_else_to_read():
+    script = (
+        "from sim.errors import RunError\n"
+        "from sim.workers import cluster\n"
+        "try:\n"
+        "    cluster('tcp://127.0.0.1:9', timeout_seconds=0.5)\n"
+        "except RunError as error:\n"
+        "    print(error)\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert done.stdout.startswith("No cluster answers at 'tcp://127.0.0.1:9'")
+    assert done.stderr == ""
