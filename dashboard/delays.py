@@ -122,6 +122,9 @@ def _said_of(
             said.append(_delay_sentence(gap.onset - before.onset, gap.series, before.series))
         elif gap.onset is not None and before is None and deed:
             said.append(_since_deed(gap.onset - deed[1]))
+        if gap.turned is not None:
+            turned = _("From about {day} on it is the other way round.")
+            said.append(turned.format(day=_date(first_day, gap.turned)))
         before = gap if gap.onset is not None else before
     return " ".join(filter(None, said))
 
@@ -138,8 +141,6 @@ def _gap_sentence(gap: Gap, first_day: date) -> str:
         there=short_number(gap.there),
         unit=_(UNITS[gap.series]),
     )
-    if gap.turned is not None:
-        said = f"{said} {_('From about {day} on it is the other way round.').format(day=_date(first_day, gap.turned))}"
     if gap.series not in COMES_BACK or gap.here >= NEARLY * gap.there:
         return said
     if gap.back is None:
