@@ -14,6 +14,7 @@ _PLAIN = {
     "covered_beds": "beds under a net in the evening",
     "leaf_area_m2": "leaf area of all plants",
     "leaf_eaten_m2": "leaf that insects ate that day",
+    "plants_with_holes": "plants with holes that can be seen from the path",
     "harvest_kg": "picked that day",
     "marketable_kg": "of it fit to sell",
     "caterpillars_in_margin": "caterpillars beside the beds",

@@ -12,6 +12,7 @@ from dashboard.placing import place_chart
 from dashboard.running import Seasons, lived_under, season_numbers
 from dashboard.taking import offer_picture
 from dashboard.tongue import _
+from dashboard.view import show_with_picture
 from dashboard.visit import gardens
 
 
@@ -41,11 +42,13 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
     words, series = CHAINS[chain]
     first_day = gardens()[lesson.garden].first_date
     st.header(_("When it happened: {what}").format(what=_(words).lower()))
-    st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day)))
     deeds = deeds_scene(days, titles, first_day)
     scenes = [days_scene(days, one, titles, first_day) for one in series]
     garden = _(gardens()[lesson.garden].title)
-    place_chart(draw_deeds(deeds), deeds.alt)
+    show_with_picture(
+        lambda: place_chart(draw_deeds(deeds), deeds.alt),
+        lambda: st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day))),
+    )
     if is_all:
         offer_picture(deeds, "deeds", garden, season_numbers(seasons)[:1])
     for one, scene in zip(series, scenes, strict=True):
@@ -54,7 +57,10 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
             offer_picture(scene, f"days_{one}", garden, season_numbers(seasons))
     st.markdown(f"{deeds.caption} {scenes[0].caption}")
     st.markdown(
-        _("Clear: in the sign test over the seasons, for seven days on end. Look far from the cause, and weeks later.")
+        _(
+            "Clear: in the sign test over the seasons, for seven days on end, and by a twentieth of the widest gap or "
+            "more. Look far from the cause, and weeks later."
+        )
     )
     with st.expander(_("The same as tables")):
         for scene in [deeds, *scenes]:

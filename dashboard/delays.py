@@ -1,7 +1,8 @@
 """How long an effect takes: when two plans first differ clearly in one thing and then in the next, in plain words.
 
 Two plans differ clearly on a day if the sign test over seasons, on the mean of the week that ends on it, says so for
-seven days on end. It needs at least six seasons. Nothing here is about one garden or one plan.
+seven days on end, and if their means differ by no less than a twentieth of the widest gap: where nearly all seasons
+differ by next to nothing, nobody sees it. It needs at least six seasons. Nothing here is about one garden or one plan.
 """
 
 from __future__ import annotations
@@ -11,11 +12,12 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
+from numpy.typing import NDArray
 
 from dashboard.daily import PLACE, TITLES, UNITS, WEEK, smooth
 from dashboard.saying import say_date, short_number
 from dashboard.tongue import _, many, mark
-from sim.compiled import Floats
+from sim.compiled import Floats, Ints
 from sim.uncertainty import LEVEL_SHARE, Score
 
 CHAINS: dict[str, tuple[str, tuple[str, ...]]] = {
@@ -29,6 +31,7 @@ CHAINS: dict[str, tuple[str, tuple[str, ...]]] = {
 COMES_BACK = ("spiders", "ground_beetles", "aphid_eaters", "wasps")
 """Series of which it is asked whether they come back after a dip."""
 NEARLY = 0.9
+LEAST_OF_WIDEST = 0.05
 FEWEST_SEASONS = 6
 Days = Mapping[str, Floats]
 """Plan → days of each season, shape (seasons, days, series)."""
@@ -46,6 +49,8 @@ class Gap:
         Day of the widest gap between the means.
     here, there
         Means of the week that ends on that day, under the plan and under the one it is set against.
+    turned
+        First day after the onset on which they differ clearly the other way round; None if on none.
     back
         Day after the widest gap by which the plan has nearly as many again; None if it has not.
     """
@@ -55,6 +60,7 @@ class Gap:
     widest: int
     here: float
     there: float
+    turned: int | None
     back: int | None
 
 
@@ -65,7 +71,8 @@ def gap_of(days: Days, plan: str, against: str, series: str) -> Gap:
     widest = int(np.argmax(np.abs(mine - other)))
     later = np.flatnonzero(mine[widest:] >= NEARLY * other[widest:])
     back = widest + int(later[0]) if len(later) and mine[widest] < NEARLY * other[widest] else None
-    return Gap(series, _onset(here, there), widest, float(mine[widest]), float(other[widest]), back)
+    onset, turned = _onsets(here, there)
+    return Gap(series, onset, widest, float(mine[widest]), float(other[widest]), turned, back)
 
 
 def first_deed(days: Days, plan: str, against: str) -> tuple[str, int] | None:
@@ -115,6 +122,9 @@ def _said_of(
             said.append(_delay_sentence(gap.onset - before.onset, gap.series, before.series))
         elif gap.onset is not None and before is None and deed:
             said.append(_since_deed(gap.onset - deed[1]))
+        if gap.turned is not None:
+            turned = _("From about {day} on it is the other way round.")
+            said.append(turned.format(day=_date(first_day, gap.turned)))
         before = gap if gap.onset is not None else before
     return " ".join(filter(None, said))
 
@@ -154,15 +164,30 @@ def _since_deed(days: int) -> str:
     return many("That is {count} day after it.", "That is {count} days after it.", days).format(count=days)
 
 
-def _onset(here: Floats, there: Floats) -> int | None:
+def _onsets(here: Floats, there: Floats) -> tuple[int | None, int | None]:
+    """Return the first day of a clear difference, and the first after it of one the other way round."""
     differences = here - there
     level = LEVEL_SHARE * np.maximum(np.abs(here), np.abs(there))
     ahead, behind = (differences > level).sum(axis=0), (differences < -level).sum(axis=0)
     scores = [Score(int(a), len(here) - int(a) - int(b), int(b)) for a, b in zip(ahead, behind, strict=True)]
-    is_clear = [one.verdict in ("ahead", "behind") for one in scores]
+    gap = differences.mean(axis=0)
+    is_wide = np.abs(gap) >= LEAST_OF_WIDEST * np.abs(gap).max()
+    starts = {
+        verdict: _starts(is_wide & (np.sign(gap) == sign) & np.array([one.verdict == verdict for one in scores]))
+        for verdict, sign in (("ahead", 1), ("behind", -1))
+    }
+    found = {verdict: int(days[0]) for verdict, days in starts.items() if len(days)}
+    if not found:
+        return None, None
+    first = min(found, key=lambda verdict: found[verdict])
+    later = [int(day) for verdict, days in starts.items() if verdict != first for day in days if day > found[first]]
+    return found[first], min(later, default=None)
+
+
+def _starts(is_clear: NDArray[np.bool_]) -> Ints:
+    """Return the days on which seven days on end begin."""
     in_a_row = np.convolve(is_clear, np.ones(WEEK), mode="valid")
-    starts = np.flatnonzero(in_a_row >= WEEK - 1 / 2)
-    return int(starts[0]) if len(starts) else None
+    return np.flatnonzero(in_a_row >= WEEK - 1 / 2)
 
 
 def _date(first_day: date, day: int) -> str:

@@ -77,9 +77,13 @@ ENDED_WHY = mark(
 )
 
 _tell_page = st.components.v2.component(
-    "page_language", js=(files("dashboard") / "page_language.js").read_text(encoding="utf-8")
+    "page_language",
+    js="".join(
+        (files("dashboard") / one).read_text(encoding="utf-8") for one in ("page_history.js", "page_language.js")
+    ),
 )
-"""Tells the browser, and through it a screen reader, which language the page is in, and the words above in it."""
+"""Tells the browser, and through it a screen reader, which language the page is in, and the words above in it; and that
+a screen is one step of its history, whatever is written into the address."""
 
 
 def begin_visit() -> list[str]:

@@ -41,7 +41,7 @@ _ON_LEAVES = [f"{word(species)}_eggs" for species in (*CATERPILLARS, *BUGS)]
 _FOUND = [column for species in PLANT_EATERS for column in columns_on_plants(species)]
 MOMENTS: dict[str, Moment] = {
     "first_egg": Moment(mark("the first egg on a leaf"), _sum_of(*_ON_LEAVES)),
-    "first_damage": Moment(mark("the first leaf eaten"), _sum_of("leaf_eaten_m2")),
+    "first_damage": Moment(mark("the first holes to be seen in a leaf"), _sum_of("plants_with_holes")),
     "hatch": Moment(mark("the first young birds hatch"), _sum_of("nestlings")),
     "first_picking": Moment(mark("the first picking"), _sum_of("harvest_kg")),
     "first_bloom": Moment(mark("the first cucumber flowers"), _sum_of("open_flowers")),

@@ -14,6 +14,7 @@ from dashboard.saying import say_number
 from dashboard.springs import WAITING, Spring, kind_rows, pests, spring_sentences, spring_wishes, springs
 from dashboard.taking import offer_picture
 from dashboard.tongue import _, many
+from dashboard.view import show_with_picture
 from dashboard.visit import garden_in_hand, gardens, titles_in_hand
 
 
@@ -50,8 +51,10 @@ def show_waiting(
     count = len(next(iter(counts.values())))
     with place:
         st.header(many("What waits, {count} season", "What waits, {count} seasons", count).format(count=count))
-        st.markdown("\n".join(f"- {sentence}" for sentence in spring_sentences(found, titles)))
-        place_chart(draw(scene), scene.alt)
+        show_with_picture(
+            lambda: place_chart(draw(scene), scene.alt),
+            lambda: st.markdown("\n".join(f"- {sentence}" for sentence in spring_sentences(found, titles))),
+        )
         st.markdown(scene.caption)
         table = pd.DataFrame(
             [

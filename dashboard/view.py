@@ -6,7 +6,10 @@ A screen that has a form for a room asks ``is_room_view()``; if so it shows one 
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from dashboard.sharing.role import is_class_server
@@ -55,7 +58,12 @@ ROOM_STYLE = f"""<style>
 </style>"""
 LARGER = 1.6
 LARGER_STYLE = f"""<style>
-@media (min-width: 1200px) {{ .block-container {{ max-width: none; zoom: {LARGER}; }} }}
+@media (min-width: 1200px) {{
+  .block-container {{ max-width: none; zoom: {LARGER}; }}
+  {_PICTURE} {{ width: {100 / LARGER:.2f}% !important; }} /* measured after scaling, drawn before it, as above */
+}}
+/* What comes at the top must be seen: the page shall not go after what it pushes down. */
+[data-testid="stMain"] {{ overflow-anchor: none; }}
 </style>"""
 
 
@@ -82,6 +90,17 @@ def is_room_wanted() -> bool:
 def is_room_view() -> bool:
     """Return whether the screen in hand is shown in its form for a room."""
     return is_room_wanted() and st.session_state.get(_SCREEN, ROOM_SCREENS[0]) in ROOM_SCREENS
+
+
+def place_before_all() -> DeltaGenerator | None:
+    """Return, where a screen without a form of its own is shown to a room, a place above all else for its answer."""
+    return st.container() if is_room_wanted() and not is_room_view() else None
+
+
+def show_with_picture(picture: Callable[[], object], words: Callable[[], object]) -> None:
+    """Show words and then their picture; to a room the picture first, so that it is seen without scrolling."""
+    for part in (picture, words) if is_room_wanted() else (words, picture):
+        part()
 
 
 def view_in_address() -> dict[str, list[str]]:

@@ -39,6 +39,7 @@ COLUMNS: tuple[str, ...] = (
     "covered_beds",
     "leaf_area_m2",
     "leaf_eaten_m2",
+    "plants_with_holes",
     "harvest_kg",
     "marketable_kg",
     *(f"{word(species)}_eggs" for species in PLANT_EATERS),

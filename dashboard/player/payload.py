@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import zlib
 from base64 import b64encode
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
 
@@ -18,7 +18,7 @@ from dashboard.player.pauses import stops
 from dashboard.player.stories import name_of_insect, name_of_nest, name_of_spot
 from dashboard.player.words import words_for_the_map
 from dashboard.saying import current_locale, in_units, say_amount, say_date, say_number, unit_after
-from dashboard.tongue import _
+from dashboard.tongue import _, many
 from dashboard.view import LETTERS_PX
 from sim.cast import SPECIES, Bee, Bird, Crop, Fate, Product, word
 from sim.compiled import Floats, Ints
@@ -220,22 +220,39 @@ def _figures(film: Film, insects: Ints) -> list[dict[str, Any]]:
     outline = (film.pages.leaf_cm2[:, crops] * film.spots.plants[crops]).sum(axis=1)
     holes = (film.pages.leaf_cm2 * film.pages.holes_share * film.spots.plants)[:, crops].sum(axis=1)
     return [
-        {"name": _("pests on the plants"), "main": True, "values": pests.tolist()},
-        {"name": _("% of the leaf eaten"), "values": np.rint(100 * holes / np.maximum(outline, 1.0)).tolist()},
-        {
-            "name": _("{unit} picked so far").format(unit=unit_after("kg")),
-            "values": _weight_so_far(film.picked_kg),
-        },
-        {
-            "name": _("{unit} fit to sell so far").format(unit=unit_after("kg")),
-            "main": True,
-            "values": _weight_so_far(film.sold_kg),
-        },
-        {"name": _("insects turned away by nets so far"), "values": _so_far(film.pages.turned_away.sum(axis=1))},
-        {"name": _("insects taken by birds so far"), "values": _so_far(film.pages.taken_by_birds.sum(axis=(1, 2)))},
-        {"name": _("chicks in the nests"), "main": True, "values": film.nests["nestlings"].sum(axis=1).tolist()},
-        {"name": _("young birds out so far"), "values": film.nests["fledged"].sum(axis=1).tolist()},
+        _counted(lambda n: many("pest on the plants", "pests on the plants", n), pests.tolist(), main=True),
+        _measured(_("% of the leaf eaten"), np.rint(100 * holes / np.maximum(outline, 1.0)).tolist()),
+        _measured(_("{unit} picked so far").format(unit=unit_after("kg")), _weight_so_far(film.picked_kg)),
+        _measured(
+            _("{unit} fit to sell so far").format(unit=unit_after("kg")), _weight_so_far(film.sold_kg), main=True
+        ),
+        _counted(
+            lambda n: many("insect turned away by nets so far", "insects turned away by nets so far", n),
+            _so_far(film.pages.turned_away.sum(axis=1)),
+        ),
+        _counted(
+            lambda n: many("insect taken by birds so far", "insects taken by birds so far", n),
+            _so_far(film.pages.taken_by_birds.sum(axis=(1, 2))),
+        ),
+        _counted(
+            lambda n: many("chick in the nests", "chicks in the nests", n),
+            film.nests["nestlings"].sum(axis=1).tolist(),
+            main=True,
+        ),
+        _counted(
+            lambda n: many("young bird out so far", "young birds out so far", n),
+            _so_far(film.nests["fledged"].sum(axis=1)),
+        ),
     ]
+
+
+def _measured(name: str, values: Sequence[float], main: bool = False) -> dict[str, Any]:
+    return {"name": name, "one": name, "values": values, "main": main}
+
+
+def _counted(said: Callable[[int], str], values: Sequence[float], main: bool = False) -> dict[str, Any]:
+    """Return a figure of what can be counted: it has another name for one."""
+    return {**_measured(said(2), values, main), "one": said(1)}
 
 
 def _so_far(values: Floats) -> list[int]:

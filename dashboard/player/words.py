@@ -16,6 +16,9 @@ def words_for_the_map() -> dict[str, object]:
         "forth": _("One day on"),
         "start": _("Back to the start"),
         "day": _("Day of the season"),
+        "leftOut": _("{plan}: no room on the line for {marks}."),
+        "leftOutMark": _("{mark} ({count})"),
+        "allInWords": _("'The season in words', below, has all of it."),
         "speed": _("Speed"),
         "speeds": {
             "2": _("slow: 2 days a second"),

@@ -11,6 +11,7 @@ from dashboard.saying import say_error, say_list
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.share import Share, share
 from dashboard.tongue import _, many
+from dashboard.view import place_before_all, show_with_picture
 from dashboard.visit import gardens, open_screen, show_setting, tell_what_was_moved
 from sim.errors import LeafnestError
 
@@ -20,11 +21,13 @@ QR_SCALE = 8
 
 def page() -> None:
     """Draw the page from top to bottom."""
+    top = place_before_all()
     lesson = open_screen(_("How do the class's devices get in?"))
     show_setting(lesson)
     tell_what_was_moved(lesson)
     if share().is_started:
-        show_way_in(lesson)
+        with st.container() if top is None else top:
+            show_way_in(lesson)
     else:
         offer(share())
     show_ladder()
@@ -60,17 +63,26 @@ def offer(shared: Share) -> None:
 
 def show_way_in(lesson: Lesson) -> None:
     """Show address, QR code and how many devices got in, and let the teacher stop."""
-    import segno
-
     code = code_of(lesson, gardens())
     share().tell(code)
     link = link_of(code, share().link)
+    show_with_picture(lambda: show_square(link, code), tell_way_in)
+
+
+def tell_way_in() -> None:
+    """Tell what the square and the code are for."""
     st.markdown(
         _(
             "Point a camera at the square, or type this address into a browser. Devices begin with the setting of this "
             "page. Its code is below, for a device that has wandered off."
         )
     )
+
+
+def show_square(link: str, code: str) -> None:
+    """Show address, code and square, with the count of devices and the way to stop."""
+    import segno
+
     left, right = st.columns([2, 1])
     with left:
         st.html(f'<p class="way-in">{share().link}</p><p class="way-in">{code}</p>')

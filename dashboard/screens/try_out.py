@@ -19,6 +19,7 @@ from dashboard.taking import offer_one_of
 from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
 from dashboard.tongue import _, current_units, many
+from dashboard.view import place_before_all, show_with_picture
 from dashboard.visit import gardens, keep, open_screen, show_setting
 from dashboard.what_if import ask_curve, curve_asked, draw_curve
 from dashboard.wishes import wishes
@@ -37,6 +38,7 @@ SPRAYS = ("spray", "spray_at_threshold")
 
 def page() -> None:
     """Draw the page from top to bottom."""
+    top = place_before_all()
     lesson = open_screen(_("What would you change?"))
     setting = st.container()  # filled below, as is the second round, once it is known what is moved
     lesson = lead(lesson, "try")
@@ -54,7 +56,7 @@ def page() -> None:
     with second_round:
         offer_second_round(lesson)
     bargain = bargains_of(lesson.garden).get(lesson.bargain)
-    place = st.container()
+    place = st.container() if top is None else top
     show_way_on("screens/home.py", _("Next: take it home"))
     show_limits()
     show_cautions([lesson.tried_plan])
@@ -224,12 +226,18 @@ def show_answer(
         said = [
             f"{one.title}. {sentence}" for one in known[: len(SHOWN)] for sentence in standings(comparison, titles, one)
         ]
-        st.markdown("\n".join(f"- {sentence}" for sentence in said))
-        st.markdown(" ".join(ahead_means(one) for one in known[: len(SHOWN)]))
         shown = [scenes[name] for name in SHOWN if name in scenes]
-        for first in range(0, len(shown), 2):
-            for column, scene in zip(st.columns(2), shown[first : first + 2], strict=False):
-                place_chart(draw(scene), scene.alt, column)
+
+        def show_charts() -> None:
+            for first in range(0, len(shown), 2):
+                for column, scene in zip(st.columns(2), shown[first : first + 2], strict=False):
+                    place_chart(draw(scene), scene.alt, column)
+
+        def show_standings() -> None:
+            st.markdown("\n".join(f"- {sentence}" for sentence in said))
+            st.markdown(" ".join(ahead_means(one) for one in known[: len(SHOWN)]))
+
+        show_with_picture(show_charts, show_standings)
         st.markdown(shown[0].caption if shown else "")
         if is_all:
             offer_one_of({one.title: scenes[one.measure] for one in known}, "change", _(garden.title), comparison.seeds)

@@ -1,6 +1,6 @@
 """Where it all went, a question at a time: eggs, who went short, days, energy, the creatures behind it, next spring."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 import streamlit as st
@@ -21,6 +21,7 @@ from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans
 from dashboard.tongue import _, many, mark
+from dashboard.view import place_before_all, show_with_picture
 from dashboard.visit import garden_in_hand, gardens, keep, offer_as_moved, open_screen, show_setting, titles_in_hand
 from dashboard.wishes import wishes
 
@@ -42,6 +43,7 @@ LOOK_AGAIN = {
 
 def page() -> None:
     """Draw the page from top to bottom: one of six questions, and its answer."""
+    top = place_before_all()
     lesson = open_screen(_("Where did it all go?"))
     show_setting(lesson)
     offer_as_moved(lesson)
@@ -53,7 +55,8 @@ def page() -> None:
     lesson = ask_board(lesson)
     look = lesson.look or EGGS
     asked = ask_about(look)
-    waiting, place = st.empty(), st.empty()
+    spot = st.container() if top is None else top
+    waiting, place = spot.empty(), spot.empty()
     show_questions(look)
     show_way_on("screens/try_out.py", _("Next: change something"))
     show_limits()
@@ -151,8 +154,10 @@ def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, gar
     scene = starving_scene(rows, titles)
     st.header(scene.title)
     said = starving_sentences(rows, titles, len(season_numbers(seasons)))
-    st.markdown("\n".join(f"- {sentence}" for sentence in said))
-    place_chart(draw(scene), scene.alt)
+    show_with_picture(
+        lambda: place_chart(draw(scene), scene.alt),
+        lambda: show_points(said),
+    )
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
     if is_all:
@@ -170,14 +175,18 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
     seasons_said = many("one season", "mean of {count} seasons", count).format(count=count)
     st.header(f"{scene.title} ({seasons_said})")
     said = [f"**{title}**: {_eggs_words(seasons, plan, float(ends[plan].sum()))}" for plan, title in titles.items()]
-    st.markdown("\n".join(f"- {sentence}" for sentence in said))
     if scene.frame.empty:
+        show_points(said)
         st.markdown(_("No such eggs were laid on the crops in these seasons."))
         return
-    for column, plan in zip(_pairs(len(titles)), titles, strict=False):
-        if not scene.frame[scene.frame["plan"] == plan].empty:
-            alt = f"{titles[plan]}. {scene.alt}"
-            place_chart(draw(scene, plan), alt, column)
+
+    def show_charts() -> None:
+        for column, plan in zip(_pairs(len(titles)), titles, strict=False):
+            if not scene.frame[scene.frame["plan"] == plan].empty:
+                alt = f"{titles[plan]}. {scene.alt}"
+                place_chart(draw(scene, plan), alt, column)
+
+    show_with_picture(show_charts, lambda: show_points(said))
     st.markdown(scene.caption)
     with st.expander(_("The eggs as a table")):
         st.table(scene.table, hide_index=True, alt=scene.alt)
@@ -199,15 +208,25 @@ def show_energy(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garde
     means = {plan: _mean_energy(seasons, plan) for plan in titles}
     scene = energy_scene(means, titles)
     st.header(scene.title)
-    st.markdown("\n".join(f"- {share_sentence(means[plan], title)}" for plan, title in titles.items()))
-    for column, plan in zip(_pairs(len(titles)), titles, strict=False):
-        alt = f"{titles[plan]}. {scene.alt}"
-        place_chart(draw(scene, plan), alt, column)
-        if is_all:
-            with column:
-                offer_picture(scene.only(plan), f"energy_{plan}", garden, season_numbers(seasons))
+
+    def show_charts() -> None:
+        for column, plan in zip(_pairs(len(titles)), titles, strict=False):
+            alt = f"{titles[plan]}. {scene.alt}"
+            place_chart(draw(scene, plan), alt, column)
+            if is_all:
+                with column:
+                    offer_picture(scene.only(plan), f"energy_{plan}", garden, season_numbers(seasons))
+
+    show_with_picture(
+        show_charts, lambda: show_points(share_sentence(means[plan], title) for plan, title in titles.items())
+    )
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
+
+
+def show_points(said: Iterable[str]) -> None:
+    """Show sentences, a point each."""
+    st.markdown("\n".join(f"- {sentence}" for sentence in said))
 
 
 def show_questions(look: str) -> None:

@@ -24,7 +24,7 @@ LEADS = {
     "outcome": mark("Set guess and season side by side. Say why it came so. Then look at more seasons."),
     "watch": mark("Play the season. It stops by itself, with one question each time."),
     "compare": mark("Was that season unusual? Look at twenty, or at one season for each seat."),
-    "went": mark("Find who lost, though nobody touched them."),
+    "went": mark("Tap 'Who was left with less?'. Find who lost, though nobody touched them."),
     "try": mark("Change one thing. Guess once more before you see what it does."),
     "home": mark("Print the sheets and the cards, or take a page along."),
 }

@@ -11,8 +11,6 @@ import numpy as np
 from sim.cast import PRODUCTS, SPECIES, Species
 from sim.film.pages import FORMS, Form, Look, Pages
 
-SEEN_SHARE = 0.01
-"""Holes of so much of a plant's leaf can be seen from the path: a choice of this film, not a number of nature."""
 NOBODY = -1
 
 
@@ -101,10 +99,9 @@ def _pests(pages: Pages) -> Iterator[Happening]:
             day = _first(eggs > 0)
             if day >= 0:
                 yield Happening(day, "eggs_of", kind=species, count=int(eggs[day]))
-    day = _first((pages.holes_share[:, on_crops] >= SEEN_SHARE).any(axis=1))
+    day = _first(pages.holed[:, :-1].any(axis=1))
     if day >= 0:
-        bed = int(spots.bed[on_crops[np.argmax(pages.holes_share[day, on_crops])]])
-        yield Happening(day, "holes_seen", bed)
+        yield Happening(day, "holes_seen", int(np.argmax(pages.holed[day, :-1])))
 
 
 def _crops(pages: Pages) -> Iterator[Happening]:

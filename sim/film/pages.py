@@ -114,6 +114,8 @@ class Pages:
         0 for none, otherwise 1 + ``Material``; and the share of the day's light in which it stood open, (D, B).
     sprayed
         One bit a product that was sprayed, (D, B).
+    holed
+        Plants with holes to be seen, (D, B).
     planted, picked, hand_picked
         Whether it was, (D, B).
     turned_away
@@ -136,6 +138,7 @@ class Pages:
     net: Ints
     open_share: Floats
     sprayed: Ints
+    holed: Ints
     planted: Bytes
     picked: Bytes
     hand_picked: Bytes
@@ -162,6 +165,7 @@ class Pages:
             net=np.zeros(by_bed, np.int64),
             open_share=np.zeros(by_bed),
             sprayed=np.zeros(by_bed, np.int64),
+            holed=np.zeros(by_bed, np.int64),
             planted=np.zeros(by_bed, np.uint8),
             picked=np.zeros(by_bed, np.uint8),
             hand_picked=np.zeros(by_bed, np.uint8),

@@ -227,3 +227,22 @@ def test_each_screen_has_one_way_on_that_is_seen_among_words(browser, address, s
     open_screen(browser, address, screen, words)
     told = "return [...document.querySelectorAll('.st-key-way-on a')].map(one => getComputedStyle(one).backgroundColor)"
     wait_for(browser, lambda: browser.execute_script(told) == ["rgb(11, 93, 59)"])  # it stands below what is lived
+
+
+def test_one_press_of_back_leads_one_screen_back(browser, address):
+    at_width(browser, 1366)
+    open_screen(browser, address, "", "?garden=leaf_bed")
+    for words, screen in (("Make a guess", "guess"), ("Compare", "compare"), ("Where it all went", "went")):
+        press(browser, words)
+        wait_for(browser, lambda screen=screen: SCREENS[screen] in headings(browser, "h1"))
+        settled(browser)
+    before = browser.execute_script("return history.length")
+    press(browser, "Who was left with less?")
+    wait_for(browser, lambda: "look=short" in browser.current_url)
+    settled(browser)
+    assert browser.execute_script("return history.length") == before
+    for screen in ("compare", "guess", ""):
+        browser.back()
+        wait_for(browser, lambda screen=screen: SCREENS[screen] in headings(browser, "h1"), 60)
+        settled(browser)
+        assert "garden=leaf_bed" in browser.current_url

@@ -62,6 +62,21 @@ def test_a_cause_its_effect_and_the_days_between_are_found():
     assert f"That is {HUNGRY - FEWER} days after 'caterpillars on the crops' did." in said[0]
 
 
+def test_a_difference_that_nobody_would_see_is_not_clear_yet():
+    days = invented()
+    days["spray"][:, SPRAYED:FEWER, PLACE["caterpillars"]] *= 0.999  # in every season, and next to nothing
+    assert gap_of(days, "spray", "nothing", "caterpillars").onset >= FEWER
+
+
+def test_an_order_that_turns_later_is_told():
+    days = invented()
+    assert gap_of(days, "spray", "nothing", "caterpillars").turned is None
+    days["spray"][:, BACK:, PLACE["caterpillars"]] *= 10
+    assert 0 <= gap_of(days, "spray", "nothing", "caterpillars").turned - BACK < WEEK
+    said = delay_sentences(days, ("caterpillars",), PLANS, FIRST)[0]
+    assert "it is the other way round" in said
+
+
 def test_hunters_that_dip_come_back_or_do_not():
     days = invented()
     assert 0 <= gap_of(days, "spray", "nothing", "spiders").back - BACK < WEEK

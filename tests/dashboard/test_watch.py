@@ -71,6 +71,7 @@ def test_a_film_keeps_the_numbers_of_its_season(scenario):
     assert (filmed.ends == lived.ends).all()
     assert filmed.film.plan == "nothing"
     assert filmed.days_of["first_picking"] == filmed.film.first_day("picking_begins")
+    assert filmed.days_of["first_damage"] == filmed.film.first_day("holes_seen")
 
 
 def test_films_and_numbers_of_a_season_are_kept_apart(scenario):

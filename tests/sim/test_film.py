@@ -91,6 +91,8 @@ def test_plants_come_up_are_eaten_and_are_picked(filmed):
     assert 0 <= share.min() <= share.max() < 1
     damage = film.first_day("holes_seen")
     assert share[: damage - 1, : season.garden.crop_plants].max() < 0.01 <= share[damage].max()
+    assert damage == np.flatnonzero(season.garden.chronicle.column("plants_with_holes"))[0]
+    assert damage > np.flatnonzero(season.garden.chronicle.column("leaf_eaten_m2"))[0]  # a bite or two, nobody sees
     assert film.first_day("picking_begins") == int(np.argmax(film.picked_kg > 0))
 
 

@@ -25,6 +25,8 @@ const MARKS = {
   },
 };
 
+const MARKS_BY_RANK = ["caught", "egg", "bite", "lost", "nest", "spray", "hand", "flower", "net", "basket", "plant"];
+
 function drawMark(c, name, x, y, size, ink) {
   c.save();
   c.translate(x - size / 2, y - size / 2);
@@ -123,14 +125,36 @@ class DayLine {
       c.fillStyle = day % 4 < 2 ? "#33424a" : "#7d8f98";
       c.fillRect(x, base + 9 - 8 * share, step + 0.6, 8 * share);
     }
-    const lanes = {};
-    for (const event of film.events) {
-      const low = event.mark === "spray", x = this.x(event.day), lane = low ? "low" : "high";
-      const isCrowded = lanes[lane] !== undefined && x - lanes[lane] < this.size * (low ? 0.35 : 0.6);
-      if (isCrowded && event.mark !== "caught") continue; // nobody shall miss that one
-      lanes[lane] = x;
-      drawMark(c, event.mark, x, low ? base + 6 : y + this.size / 2, low ? this.size * 0.7 : this.size, this.ink);
+    for (const { day, mark } of this.sorted(film.events).drawn) {
+      const low = mark === "spray";
+      drawMark(c, mark, this.x(day), low ? base + 6 : y + this.size / 2, low ? this.size * 0.7 : this.size, this.ink);
     }
+  }
+
+  // Which marks are drawn and which have no room: the first of each kind has it before any second one, and what happens
+  // to leaves and nests before what everybody expects.
+  sorted(events) {
+    const first = MARKS_BY_RANK.map((mark) => events.find((event) => event.mark === mark));
+    const rank = (event) => MARKS_BY_RANK.indexOf(event.mark) + (first.includes(event) ? 0 : MARKS_BY_RANK.length);
+    const drawn = [], left = [];
+    for (const event of [...events].sort((one, other) => rank(one) - rank(other) || one.day - other.day)) {
+      const isLow = event.mark === "spray", apart = this.size * (isLow ? 0.35 : 0.6);
+      const isCrowded = drawn.some((one) =>
+        (one.mark === "spray") === isLow && Math.abs(this.x(one.day) - this.x(event.day)) < apart);
+      (isCrowded && event.mark !== "caught" ? left : drawn).push(event); // nobody shall miss that one
+    }
+    return { drawn: drawn.sort((one, other) => one.day - other.day), left };
+  }
+
+  // What has no room, in words: of each plan how many marks of which kind.
+  leftOut() {
+    const { words } = this.data;
+    return this.films.flatMap((film) => {
+      const { left } = this.sorted(film.events);
+      const counts = MARKS_BY_RANK.map((mark) => [words.marks[mark], left.filter((event) => event.mark === mark).length]);
+      const marks = counts.filter(([, count]) => count).map(([mark, count]) => words.leftOutMark.replace("{mark}", mark).replace("{count}", count));
+      return marks.length ? [words.leftOut.replace("{plan}", film.title).replace("{marks}", marks.join("; "))] : [];
+    });
   }
 
   draw(day) {

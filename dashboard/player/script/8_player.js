@@ -1,6 +1,6 @@
-// Clock, buttons, questions, stories. The server is asked for one thing only: a story, when somebody opens it.
+// Buttons, words, stories. The server is asked for one thing only: a story, when somebody opens it.
 
-const FRAME_MS = 14, LONGEST_STEP_MS = 100, NEWS_DAYS = 5, CALM_MS = 1000;
+const NEWS_DAYS = 5;
 
 class Player {
   constructor(root, data, films, send) {
@@ -54,7 +54,11 @@ class Player {
     find("maps").replaceChildren();
     this.maps = this.films.map((film, n) => this.buildMap(film, n));
     this.line = new DayLine(find("line"), data, this.films);
-    find("play").onclick = () => (this.isPlaying ? this.pause() : this.play());
+    find("play").onclick = () => {
+      if (this.isPlaying) return this.pause();
+      this.play();
+      this.goToHead();
+    };
     find("start").onclick = () => this.goTo(0);
     find("back").onclick = () => this.goTo(this.day - 1);
     find("forth").onclick = () => this.goTo(this.day + 1, true);
@@ -117,11 +121,11 @@ class Player {
       if (found) this.openStory(map, map.things.find((one) => one.kind === found.kind && one.number === found.number), things);
     };
     map.figures = film.figures.map((one) => {
-      const item = document.createElement("li"), value = document.createElement("b");
-      item.append(value, ` ${one.name}`);
+      const item = document.createElement("li"), value = document.createElement("b"), name = new Text();
+      item.append(value, " ", name);
       item.className = one.main ? "main" : "other";
       figure.querySelector(".figures").append(item);
-      return { ...one, value };
+      return { ...one, value, said: name };
     });
     this.find("maps").append(figure);
     map.element = figure;
@@ -141,6 +145,7 @@ class Player {
     }
     this.line.resize(Math.max(100, this.find("season").clientWidth), style.color, paper, font);
     this.lineDay = -1;
+    this.nameLeftOut();
     this.ink = style.color;
     this.buildLegend();
     this.nameNumbers();
@@ -157,97 +162,16 @@ class Player {
     line.textContent = bedNumbers.replace("{beds}", said.join(" · "));
   }
 
+  nameLeftOut() {
+    const said = this.line.leftOut(), note = this.find("left-out"), { allInWords } = this.data.words;
+    note.hidden = !said.length;
+    note.textContent = [...said, ...(this.data.room ? [] : [allInWords])].join(" "); // a room has no such words below
+  }
+
   // The map's ink and the ground of its tags, as numbers: what a test of contrast asks for.
   colours(room) {
     const { ink, pill } = room === "DARK" ? DARK : LIGHT;
     return [ink, pill].map((colour) => pixel(colour));
-  }
-
-  // -- the clock
-
-  play() {
-    this.hideQuestion();
-    if (this.day >= this.data.days - 1) this.goTo(0);
-    this.isPlaying = true;
-    this.last = performance.now();
-    if (this.calm.matches) this.steps = setInterval(() => this.stepCalmly(), CALM_MS);
-    this.nameButtons();
-    this.root.classList.add("playing");
-  }
-
-  pause() {
-    this.isPlaying = false;
-    clearInterval(this.steps);
-    this.nameButtons();
-    this.fillChoices();
-    this.speak();
-    this.root.classList.remove("playing");
-  }
-
-  hideQuestion() {
-    this.find("pause").hidden = true;
-    this.root.classList.remove("asking");
-  }
-
-  stepCalmly() {
-    this.advance(Number(this.find("speed").value));
-  }
-
-  tick(now) {
-    this.nextFrame = requestAnimationFrame(this.frame);
-    if (!this.isPlaying || this.calm.matches || now - this.last < FRAME_MS) return;
-    const passed = Math.min(now - this.last, LONGEST_STEP_MS) / 1000;
-    this.last = now;
-    this.advance(passed * Number(this.find("speed").value));
-    this.paint(now / 1000);
-    this.frames += 1;
-  }
-
-  // Go on by part of a day; stop at a question on the way, or at the end.
-  advance(days) {
-    const end = this.data.days - 1, before = this.day;
-    let to = Math.min(end, this.position + days);
-    const stop = this.find("stop").checked ? this.nextStop(before, Math.floor(to)) : null;
-    if (stop) to = stop.day;
-    this.position = to;
-    if (Math.floor(to) !== this.day) {
-      this.day = Math.floor(to);
-      this.show();
-      if (this.calm.matches) this.paint(0);
-    }
-    if (stop) this.ask(stop);
-    else if (to >= end) this.pause();
-  }
-
-  nextStop(from, to) {
-    return this.data.stops.find((stop, n) => stop.day >= from && stop.day <= to && !this.asked.has(n)) || null;
-  }
-
-  ask(stop) {
-    this.asked.add(this.data.stops.indexOf(stop));
-    const { find, data } = this;
-    find("pause-head").textContent = `${data.dates[stop.day]}: ${stop.head}`;
-    find("pause-question").textContent = stop.question;
-    find("pause-says").textContent = stop.says.join(" ");
-    find("pause-prompt").textContent = stop.prompt;
-    find("pause").hidden = false;
-    this.root.classList.add("asking");
-    this.stop = stop;
-    this.pause();
-    if (this.isOpen) find("pause").scrollIntoView({ block: "nearest" }); // on a phone it may stand above what is in sight
-  }
-
-  goTo(day, isStep = false) {
-    this.hideQuestion();
-    this.stop = null;
-    this.day = Math.max(0, Math.min(this.data.days - 1, day));
-    this.position = this.day;
-    this.data.stops.forEach((stop, n) => { if (stop.day > this.day) this.asked.delete(n); else if (stop.day < this.day) this.asked.add(n); });
-    this.show();
-    const stop = isStep && this.find("stop").checked ? this.nextStop(this.day, this.day) : null;
-    if (stop) this.ask(stop);
-    else this.pause();
-    this.paint(0);
   }
 
   // -- what is said and shown of a day
@@ -263,7 +187,14 @@ class Player {
     scrub.value = day;
     scrub.setAttribute("aria-valuetext", data.dates[day]);
     const number = (this.number ||= new Intl.NumberFormat(data.locale));
-    for (const map of this.maps) for (const one of map.figures) one.value.textContent = number.format(one.values[day]);
+    for (const one of this.maps.flatMap((map) => map.figures)) {
+      one.value.textContent = number.format(one.values[day]);
+      one.said.data = this.nameOf(one);
+    }
+  }
+
+  nameOf(figure) {
+    return figure.values[this.day] === 1 ? figure.one : figure.name;
   }
 
   news() {
@@ -287,7 +218,7 @@ class Player {
   speak() {
     const { data } = this, stop = this.stop && this.stop.day === this.day ? this.stop : null;
     const figures = this.maps.map((map) =>
-      `${map.film.title}: ${map.figures.map((one) => `${one.values[this.day]} ${one.name}`).join(", ")}.`).join(" ");
+      `${map.film.title}: ${map.figures.map((one) => `${one.values[this.day]} ${this.nameOf(one)}`).join(", ")}.`).join(" ");
     const said = data.words.said.replace("{date}", data.dates[this.day]).replace("{sky}", data.skies[this.day].words).replace("{figures}", figures);
     this.find("live").textContent = stop ? `${stop.head}. ${stop.question} ${stop.says.join(" ")} ${said}` : said;
   }
