@@ -44,7 +44,7 @@ def test_alternative_text_and_table_carry_every_plan_and_mean(picture, seasons):
     for number, (slug, title) in enumerate(TITLES.items()):
         assert title in picture.alt
         assert picture.table["Plan"][number] == title
-        for measure, factor in [("harvest_kg", 1), ("egg_to_adult_share", 100), ("bird_food_delivered_g", 1)]:
+        for measure, factor in [("harvest_kg", 1), ("egg_to_adult_share", 100), ("bird_food_in_beds_g", 1)]:
             said = short_number(means[slug, measure] * factor)
             assert said in picture.alt
             assert any(str(cell).startswith(f"{said} (") for cell in picture.table.iloc[number])

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 import pandas as pd
 import pytest
 
-from dashboard.teaching.tapping import size_words
+from dashboard.teaching.tapping import came_of, size_words
 
 
 def comparison_of(difference, mean, verdict):
@@ -39,6 +39,13 @@ def test_a_step_is_told_with_its_size(difference, mean, verdict, said):
     words = size_words(comparison_of(difference, mean, verdict), "net", "marketable_kg")
     assert said in words
     assert ("Sure is not large" in words) is (verdict != "too close to call")
+
+
+def test_a_step_against_most_seasons_says_that_it_is():
+    words = size_words(comparison_of(-0.15, 9.0, "ahead"), "net", "marketable_kg")
+    assert "0.15 kg less in a mean season" in words
+    assert words.endswith("That is the other way than most seasons went: the few others changed most.")
+    assert came_of(comparison_of(-0.15, 9.0, "ahead"), "net", "marketable_kg") == "more"
 
 
 def test_no_step_has_no_size():
