@@ -80,8 +80,7 @@ def _extreme(findings: Findings, spoken: Spoken) -> str:
     if close:
         plans = _("every other plan") if len(close) == len(findings.plans) - 1 else say_list(close)
         said = f"{said} {_('Too close to call against plan 1: {plans}.').format(plans=plans)}"
-    by_number = {plan: _("plan {number}").format(number=number) for plan, number in numbered(findings).items()}
-    return f"{said} {food_note(findings, spoken, by_number)}".strip()
+    return f"{said} {food_note(findings, spoken)}".strip()
 
 
 def _amount(findings: Findings, spoken: Spoken, plan: str) -> str:

@@ -95,42 +95,27 @@ def happened_points(findings: Findings) -> list[str]:
     return [sentence for sentence in (*said, *closing_sentences(findings)) if sentence]
 
 
-def food_note(findings: Findings, spoken: Spoken, names: Mapping[str, str] | None = None) -> str:
-    """Return, for bird food alone, how much of it lies in the beds under each plan, and which seasons do not count.
-
-    Parameters
-    ----------
-    findings
-        The comparison in hand.
-    spoken
-        The measure that is told of.
-    names
-        Slug → what a plan is called in the sentence; its title, unless told.
-    """
+def food_note(findings: Findings, spoken: Spoken) -> str:
+    """Return, for bird food alone, which part of it lies in the beds, and which seasons do not count."""
     if spoken.measure != FOOD:
         return ""
     table = findings.comparison.table
     counted = table.loc[table["measure"] == FOOD, "seasons"].min()
     is_less = counted < len(findings.numbers)
     uncounted = _("Seasons without young in reach are not counted.") if is_less else ""
-    return f"{_in_the_beds(findings, names or findings.titles)} {uncounted}".strip()
+    return f"{_part_in_beds(findings)} {uncounted}".strip()
 
 
-def _in_the_beds(findings: Findings, names: Mapping[str, str]) -> str:
-    """Return how much of the bird food in reach lies in the beds under each plan, or nothing where it is not known."""
+def _part_in_beds(findings: Findings) -> str:
+    """Return which part of the bird food in reach lies in the beds under each plan, or nothing where nobody knows."""
     if FOOD_IN_BEDS not in findings.comparison.measures:
         return ""
-    told = _("{plan}, {amount} of {whole} {unit}")
-    plans = [
-        told.format(
-            plan=name,
-            amount=mean_of(findings, FOOD_IN_BEDS, plan),
-            whole=mean_of(findings, FOOD, plan),
-            unit=BY_MEASURE[FOOD].unit,
-        )
-        for plan, name in names.items()
-    ]
-    return _("In the beds (the rest is on wild plants beside them): {plans}.").format(plans="; ".join(plans))
+    means = [[findings.means.get((measure, plan), 0.0) for measure in (FOOD_IN_BEDS, FOOD)] for plan in findings.plans]
+    parts = say_list([say_share(inside / whole) if whole else _("none") for inside, whole in means])
+    if len(means) == 1:
+        return _("Part of it in the beds: {parts}; the rest is on wild plants beside them.").format(parts=parts)
+    told = _("Part of it in the beds, in the order of the plans: {parts}; the rest is on wild plants beside them.")
+    return told.format(parts=parts)
 
 
 def closing_sentences(findings: Findings) -> list[str]:
