@@ -111,11 +111,15 @@ def _part_in_beds(findings: Findings) -> str:
     if FOOD_IN_BEDS not in findings.comparison.measures:
         return ""
     means = [[findings.means.get((measure, plan), 0.0) for measure in (FOOD_IN_BEDS, FOOD)] for plan in findings.plans]
-    parts = say_list([say_share(inside / whole) if whole else _("none") for inside, whole in means])
+    parts = say_list([_part(inside / whole) if whole else _("none") for inside, whole in means])
     if len(means) == 1:
         return _("Part of it in the beds: {parts}; the rest is on wild plants beside them.").format(parts=parts)
     told = _("Part of it in the beds, in the order of the plans: {parts}; the rest is on wild plants beside them.")
     return told.format(parts=parts)
+
+
+def _part(share: float) -> str:
+    return _("under 1%") if 0 < share < 1 / 100 else say_share(share)
 
 
 def closing_sentences(findings: Findings) -> list[str]:

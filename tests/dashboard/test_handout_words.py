@@ -58,3 +58,11 @@ def test_only_gardens_that_come_with_the_program_are_said_to_be_invented():
     text = " ".join(file_of(paper, "letter", "txt").decode().split())
     assert "The gardens that come with it are invented." in text
     assert "The gardens in it" not in text
+
+
+def test_a_part_that_rounds_to_none_is_not_said_to_be_none():
+    findings = findings_of()
+    for (plan, _season), one in findings.seasons.items():
+        one.summary["bird_food_in_beds_g"] = {"nothing": 0.25, "net": 0.001, "spray_weekly": 0.0}[plan]
+    (food,) = [one for one in happened_points(findings) if "food in reach" in one]
+    assert "%, under 1% and 0%; the rest" in food
