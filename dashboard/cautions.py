@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 MODEL_WORDS = mark(
     "**This is a model.** It shows which way a plan pushes things and roughly how far. It is not a forecast for one "
-    "garden, and not advice for yours. The gardens in it are invented."
+    "garden, and not advice for yours. The gardens that come with it are invented."
 )
 
 CAUTIONS = (

@@ -90,8 +90,16 @@ def _ends_sentence(values: np.ndarray, said: Sequence[str], spoken: Spoken) -> s
         told = _("{what} at {last} against {first}: more in {more}, less in {less} of {count}. **Too close to call.**")
         return told.format(**figures, more=tally.ahead, less=tally.behind)
     is_more = tally.verdict == "ahead"
-    told = _("{what}: more at {last} than at {first} in {often} of {count} seasons, by {amount} {unit} on average.")
-    if not is_more:
-        told = _("{what}: less at {last} than at {first} in {often} of {count} seasons, by {amount} {unit} on average.")
+    if is_more == (found.mean < 0):  # the few other seasons changed most
+        more, less = (
+            _("{what}: more at {last} than at {first} in {often} of {count} seasons, the mean {amount} {unit} less."),
+            _("{what}: less at {last} than at {first} in {often} of {count} seasons, the mean {amount} {unit} more."),
+        )
+    else:
+        more, less = (
+            _("{what}: more at {last} than at {first} in {often} of {count} seasons, by {amount} {unit} on average."),
+            _("{what}: less at {last} than at {first} in {often} of {count} seasons, by {amount} {unit} on average."),
+        )
+    told = more if is_more else less
     often = tally.ahead if is_more else tally.behind
     return told.format(**figures, often=often, amount=short_number(abs(found.mean)), unit=spoken.unit)

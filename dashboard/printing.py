@@ -30,6 +30,14 @@ def add_manner(part: argparse.ArgumentParser) -> None:
     part.add_argument("--date", type=_day, default=date.today(), metavar="DAY", help="day to print (default: today)")
 
 
+def manner_words(choice: argparse.Namespace) -> list[str]:
+    """Return what to say to a command that it prints like this again: each answer that is not the usual one."""
+    usual = {"language": FIRST_LANGUAGE, "units": FIRST_UNITS, "paper": PAPERS[0]}
+    chosen = {name: str(getattr(choice, name, said)) for name, said in usual.items()}
+    words = [word for name, said in chosen.items() if said != usual[name] for word in (f"--{name}", said)]
+    return [*words, "--grey"] if choice.grey else words
+
+
 def add_paper(part: argparse.ArgumentParser) -> None:
     """Ask for the size of the paper."""
     part.add_argument("--paper", choices=PAPERS, default=PAPERS[0], help="size of the paper (default: letter)")

@@ -81,16 +81,15 @@ def unit_named(unit: str) -> str:
 
 
 def short_number(value: float) -> str:
-    """Return a number as a reader would say it: 1,240 · 86 · 7.4 · 0.62."""
+    """Return a number as a reader would say it: 1,240 · 86 · 7.4 · 0.62; in US units with more small digits."""
     size = abs(value)
     if size >= 9.95:
         return say_number(value)
     if size >= 0.995:
         return say_number(value, 1)
-    if size < 0.005:
-        return "0"
-    is_small_ounce = size < 0.0995 and current_units() != FIRST_UNITS  # a gram is 0.035 oz: one digit would hide much
-    return say_number(value, 3 if is_small_ounce else 2)
+    # A gram is 0.035 oz: what is two digits in grams would be none in ounces.
+    decimals = 2 if current_units() == FIRST_UNITS or size >= 0.0995 else 3 if size >= 0.00995 else 4
+    return "0" if size < 0.5 * 10**-decimals else say_number(value, decimals)
 
 
 def current_locale() -> str:

@@ -48,6 +48,8 @@ ROUGH_FROM, ROUGH_STEP = 20, 10
 """From how many on they are told in round numbers: they are a rough reckoning."""
 
 FLEDGED = "nestlings_fledged_count"
+OPEN = "open"
+"""What seasons say that leave open which way a plan goes."""
 
 
 def headlines(comparison: Comparison, titles: Mapping[str, str]) -> list[str]:
@@ -147,12 +149,29 @@ def order_sentence(seasons: DataFrame, titles: Mapping[str, str], spoken: Spoken
     return f"{first} {usual.format(same=same, count=len(places))}"
 
 
+def way_of(row: Series) -> str:
+    """Return what most seasons of a paired row say of the plan: ``more``, ``less``, ``same``, or ``open``."""
+    if row["verdict"] == "level":
+        return "same"
+    if row["verdict"] == "too close to call":
+        return OPEN
+    return "more" if (row["verdict"] == "ahead") == (better_of(row["measure"]) != "less") else "less"
+
+
+def is_mean_other_way(row: Series) -> bool:
+    """Return whether the mean went the other way than most seasons did: then the few others changed most."""
+    way, difference = way_of(row), float(row["difference"])
+    return (way == "more" and difference < 0) or (way == "less" and difference > 0)
+
+
 def mean_difference(row: Series, spoken: Spoken) -> str:
     """Return how much more or less a plan gave on average than the one it is held against, from its paired row."""
+    if row["verdict"] == "level":
+        return _("the same on average")
     difference = float(row["difference"]) * spoken.factor
     amount = short_number(abs(difference))
     if amount == "0":
-        return _("the same on average")
+        return _("nearly the same on average")
     if spoken.is_counted:
         said = _("{amount} more {unit} on average") if difference > 0 else _("{amount} fewer {unit} on average")
     else:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dashboard.asking import add_scenario, add_seed, count
-from dashboard.printing import SIZES, add_folder, add_paper, add_print, add_sizes, styles_of
+from dashboard.printing import SIZES, add_folder, add_paper, add_print, add_sizes, manner_words, styles_of
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
@@ -152,6 +152,7 @@ def _command(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
     words += [word for plan in plans for word in ("--plan", plan)]
     words += ["--seasons", str(choice.seasons), "--seed", str(choice.seed)]
     words += [word for text in choice.changes for word in ("--set", text)]
+    words += manner_words(choice)
     said = shlex.join(words)
     return said if len(said) <= MOST_COMMAND_LETTERS else ""
 

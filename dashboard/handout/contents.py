@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from dashboard.cautions import CAUTIONS, MODEL_WORDS
 from dashboard.charts.imprint import Imprint
 from dashboard.handout import words
+from dashboard.handout.fullness import Fullness, fullest
 from dashboard.handout.many_plans import are_many, extremes, numbered, standing_table, table_note
 from dashboard.handout.pictures import Blanks, Pictures
+from dashboard.handout.sources import source_sentences
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Pair, Paper, PaperSize, Points, Words
 from dashboard.paper.public_address import qr_svg
 from dashboard.paper.typeset import page_count
-from dashboard.saying import say_list
 from dashboard.tongue import _, current_language, many, speaker_note
 
 if TYPE_CHECKING:
@@ -22,49 +23,6 @@ if TYPE_CHECKING:
 
 
 MOST_PAGES = 2
-
-
-@dataclass(frozen=True)
-class Fullness:
-    """What a handout holds beyond what it must."""
-
-    has_ends: bool
-    has_sources: bool
-    has_beds: bool = True
-    has_calendar: bool = True
-    has_measures: bool = True
-    has_deeds: bool = True
-
-    def left_out(self, *, are_many: bool, had_ends: bool) -> str:
-        """Return a sentence on what found no room, or nothing."""
-        parts = (
-            (self.has_beds, _("the list of beds")),
-            (self.has_deeds, _("what each plan does")),
-            (self.has_calendar, _("the calendar")),
-            (self.has_measures, _("the dots of the seasons")),
-            (self.has_ends or not had_ends, _("what became of the eggs")),
-            (self.has_sources, _("the list of sources")),
-        )
-        missing = [words for is_there, words in parts if not is_there]
-        if not missing:
-            return ""
-        told = _("Two pages have no room for {what}.").format(what=say_list(missing))
-        more = _("Ask for fewer plans to see more.") if are_many else _("The screens show it.")
-        return f"{told} {more}"
-
-
-FULLNESS = (
-    Fullness(True, True),
-    Fullness(True, False),
-    Fullness(False, True),
-    Fullness(False, False),
-    Fullness(False, False, False),
-    Fullness(False, False, False, has_calendar=False),
-    Fullness(False, False, False, has_calendar=False, has_measures=False),
-    Fullness(False, False, False, has_calendar=False, has_deeds=False),
-    Fullness(False, False, False, has_calendar=False, has_measures=False, has_deeds=False),
-)
-"""The fullest that two pages hold is printed; what they crowd out is said."""
 
 
 def handout(
@@ -85,18 +43,31 @@ def handout(
     address
         A public address of the dashboard, already checked; a QR code is printed for it, and for no other.
     """
+    return handouts(findings, size, day=day, is_grey=is_grey, address=address)[0]
+
+
+def handouts(
+    findings: Findings, size: PaperSize = "letter", *, day: date | None = None, is_grey: bool = False, address: str = ""
+) -> tuple[Paper, Paper]:
+    """Return the handout as full as two pages hold, and with all its words for files that know no pages."""
     pictures = Pictures(findings, is_grey=is_grey)
     blanks = Blanks(pictures)
 
-    def is_held(paper: Paper) -> bool:
-        return page_count(paper, size) <= MOST_PAGES
+    def paper(fullness: Fullness, images: Pictures | Blanks = pictures) -> Paper:
+        return _paper(findings, images, day, address, fullness)
 
-    for fullness in FULLNESS[:-1]:
-        if is_held(_paper(findings, blanks, day, address, fullness)):
-            paper = _paper(findings, pictures, day, address, fullness)
-            if is_held(paper):
-                return paper
-    return _paper(findings, pictures, day, address, FULLNESS[-1])
+    def is_held(fullness: Fullness, images: Pictures | Blanks) -> bool:
+        return page_count(paper(fullness, images), size) <= MOST_PAGES
+
+    def is_held_blank(fullness: Fullness) -> bool:
+        return is_held(fullness, blanks)
+
+    def is_held_drawn(fullness: Fullness) -> bool:
+        # Blanks are no higher than what is drawn: whatever they find no room for is left undrawn.
+        return is_held_blank(fullness) and is_held(fullness, pictures)
+
+    full = fullest(is_held_drawn, fullest(is_held_blank))
+    return paper(full), paper(full.with_all_words())
 
 
 def _paper(findings: Findings, images: Pictures | Blanks, day: date | None, address: str, fullness: Fullness) -> Paper:
@@ -112,7 +83,8 @@ def _paper(findings: Findings, images: Pictures | Blanks, day: date | None, addr
         Heading(_("How sure is this?")),
         Points(tuple(words.doubt_points(findings))),
         *(() if are_many(findings) else _costs(findings)),
-        *_pictures(findings, images if fullness.has_measures else None, has_ends=fullness.has_ends),
+        *(_measures(findings, images) if fullness.has_measures else ()),
+        *((images.ends,) if fullness.has_ends and images.ends else ()),
         *((Words(left_out, is_note=True),) if left_out else ()),
         _cautions(),
         *_origin(findings, address, has_list=fullness.has_sources),
@@ -150,19 +122,15 @@ def _happened(findings: Findings) -> list[Block]:
     return [Heading(heading), *([Words(against)] if against else []), told]
 
 
-def _pictures(findings: Findings, images: Pictures | Blanks | None, *, has_ends: bool) -> list[Block]:
-    blocks: list[Block] = []
-    if images is None:
-        return blocks
+def _measures(findings: Findings, images: Pictures | Blanks) -> list[Block]:
+    if not images.measures:
+        return []
+    meaning = _("One mark is one season; the bar across is the mean. Lines join the same season.")
+    plans = _("The numbers are those of the plans.") if are_many(findings) else ""
+    note = Words(f"{meaning} {plans}".strip(), is_note=True)
     if len(images.measures) == 2:
-        blocks.append(Pair((images.measures[0],), (images.measures[1],)))
-    else:
-        blocks += [replace(image, width_share=0.5) for image in images.measures]
-    if images.measures:
-        meaning = _("One mark is one season; the bar across is the mean. Lines join the same season.")
-        plans = _("The numbers are those of the plans.") if are_many(findings) else ""
-        blocks.append(Words(f"{meaning} {plans}".strip(), is_note=True))
-    return [*blocks, images.ends] if has_ends and images.ends else blocks
+        return [Pair((images.measures[0],), (images.measures[1],)), note]
+    return [*(replace(image, width_share=0.5) for image in images.measures), note]
 
 
 def _costs(findings: Findings) -> list[Block]:
@@ -185,7 +153,7 @@ def _cautions() -> Box:
 
 def _origin(findings: Findings, address: str, *, has_list: bool) -> list[Block]:
     blocks: list[Block] = [Heading(_("Where the numbers come from"))]
-    blocks += [Words(said, is_note=place > 0) for place, said in enumerate(words.source_sentences(has_list=has_list))]
+    blocks += [Words(said, is_note=place > 0) for place, said in enumerate(source_sentences(has_list=has_list))]
     again = [Words(sentence) for sentence in words.again_sentences(findings)]
     if not address:
         return [*blocks, *again]

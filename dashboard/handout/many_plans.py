@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dashboard.handout.words import COSTS, TOLD, closing_sentences, header_of, mean_of
+from dashboard.handout.words import COSTS, TOLD, closing_sentences, food_note, header_of, mean_of
 from dashboard.saying import say_list
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import _, many
@@ -77,10 +77,10 @@ def _extreme(findings: Findings, spoken: Spoken) -> str:
     rows = findings.comparison.paired
     is_close = (rows["measure"] == spoken.measure) & (rows["verdict"] == "too close to call")
     close = [numbered(findings)[plan] for plan in rows[is_close]["plan"]]
-    if not close:
-        return said
-    plans = _("every other plan") if len(close) == len(findings.plans) - 1 else say_list(close)
-    return f"{said} {_('Too close to call against plan 1: {plans}.').format(plans=plans)}"
+    if close:
+        plans = _("every other plan") if len(close) == len(findings.plans) - 1 else say_list(close)
+        said = f"{said} {_('Too close to call against plan 1: {plans}.').format(plans=plans)}"
+    return f"{said} {food_note(findings, spoken)}".strip()
 
 
 def _amount(findings: Findings, spoken: Spoken, plan: str) -> str:

@@ -127,10 +127,11 @@ def content_of(findings: "Findings", size: "PaperSize", form: str, is_grey: bool
 
 def handout_file(findings: "Findings", size: "PaperSize", form: str, is_grey: bool, address: str, day: date) -> bytes:
     """Return the handout as a file, in the language and units spoken here."""
-    from dashboard.handout.contents import handout
-    from dashboard.handout.files import file_of
+    from dashboard.handout.contents import handouts
+    from dashboard.handout.files import PRINTED, file_of
 
-    return file_of(handout(findings, size, day=day, is_grey=is_grey, address=address), size, form)
+    printed, whole = handouts(findings, size, day=day, is_grey=is_grey, address=address)
+    return file_of(printed if form == PRINTED else whole, size, form)
 
 
 def show_words(findings: "Findings") -> None:

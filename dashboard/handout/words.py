@@ -18,13 +18,13 @@ if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
     from dashboard.spoken import Spoken
 
-TOLD = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g")
+FOOD, FOOD_IN_BEDS = "bird_food_reachable_g", "bird_food_in_beds_g"
+TOLD = ("marketable_kg", "pests_alive_peak_count", FOOD)
 """The measures told in words."""
-DRAWN = ("marketable_kg", "bird_food_reachable_g")
+DRAWN = ("marketable_kg", FOOD)
 """Those drawn."""
 COSTS = ("labour_minutes", "cost_usd", "marketable_kg")
 MOST_BEDS_NAMED, MOST_BEDS_OF_A_DEED = 8, 2
-MOST_SOURCES = 5
 
 
 def garden_sentences(findings: Findings, *, has_beds: bool) -> list[str]:
@@ -71,14 +71,42 @@ def happened_points(findings: Findings) -> list[str]:
     known = [BY_MEASURE[measure] for measure in TOLD if measure in comparison.measures]
     said = []
     if len(titles) == 1:
-        said += [_mean_sentence(findings, spoken.measure) for spoken in known]
+        said += [f"{_mean_sentence(findings, one.measure)} {food_note(findings, one)}".strip() for one in known]
     else:
         rows = comparison.paired
         for spoken in known:
             own = [row for _place, row in rows[rows["measure"] == spoken.measure].iterrows()]
             told = [_standing(row, titles, spoken) for row in own]
-            said.append(f"**{spoken.title}.** {' '.join([*told, *_close_calls(own, titles)])}")
+            parts = (*told, *_close_calls(own, titles), food_note(findings, spoken))
+            said.append(f"**{spoken.title}.** {' '.join(filter(None, parts))}")
     return [sentence for sentence in (*said, *closing_sentences(findings)) if sentence]
+
+
+def food_note(findings: Findings, spoken: Spoken) -> str:
+    """Return, for bird food alone, which part of it lies in the beds, and which seasons do not count."""
+    if spoken.measure != FOOD:
+        return ""
+    table = findings.comparison.table
+    counted = table.loc[table["measure"] == FOOD, "seasons"].min()
+    is_less = counted < len(findings.numbers)
+    uncounted = _("Seasons without young in reach are not counted.") if is_less else ""
+    return f"{_part_in_beds(findings)} {uncounted}".strip()
+
+
+def _part_in_beds(findings: Findings) -> str:
+    """Return which part of the bird food in reach lies in the beds under each plan, or nothing where nobody knows."""
+    if FOOD_IN_BEDS not in findings.comparison.measures:
+        return ""
+    means = [[findings.means.get((measure, plan), 0.0) for measure in (FOOD_IN_BEDS, FOOD)] for plan in findings.plans]
+    parts = say_list([_part(inside / whole) if whole else _("none") for inside, whole in means])
+    if len(means) == 1:
+        return _("Part of it in the beds: {parts}; the rest is on wild plants beside them.").format(parts=parts)
+    told = _("Part of it in the beds, in the order of the plans: {parts}; the rest is on wild plants beside them.")
+    return told.format(parts=parts)
+
+
+def _part(share: float) -> str:
+    return _("under 1%") if 0 < share < 1 / 100 else say_share(share)
 
 
 def closing_sentences(findings: Findings) -> list[str]:
@@ -166,28 +194,6 @@ def doubt_points(findings: Findings) -> list[str]:
         _("**What is left out.** Slugs, mites, deer, drought and most plant diseases."),
         _("**Your garden.** Other soil and another hand give other numbers. If it disagrees, believe your garden."),
     ]
-
-
-def source_sentences(*, has_list: bool) -> list[str]:
-    """Return how many sources stand behind the numbers and, if asked, those that carry most of them."""
-    from collections import Counter
-
-    from sim.parameters import load_parameters
-    from sim.parameters.table import sources
-
-    known = sources()
-    used = Counter(entry.source for entry in load_parameters().values() if entry.source in known)
-    counted = _(
-        "Every number has its unit, range and source on the screen 'The numbers'. {count} sources stand behind them."
-    ).format(count=len(used))
-    if not has_list:
-        return [counted]
-    listed = [_source(known[key]) for key, _count in used.most_common(MOST_SOURCES)]
-    return [counted, _("These carry most: {sources}.").format(sources="; ".join(listed))]
-
-
-def _source(entry: dict[str, str]) -> str:
-    return f"{entry.get('author', '').rstrip('.')} ({entry.get('year', '')}), {entry.get('title', '').rstrip('.')}"
 
 
 def again_sentences(findings: Findings) -> list[str]:

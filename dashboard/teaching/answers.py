@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from dashboard.moments import STANDING
 from dashboard.paper.blocks import Grid
 from dashboard.saying import in_units, say_date, short_number, unit_after
-from dashboard.sentences import order_sentence, standings
+from dashboard.sentences import OPEN, is_mean_other_way, order_sentence, standings, way_of
 from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, Stop, figure_words, spoken_of
 from dashboard.teaching.lesson_file import ClosingQuestion
 from dashboard.tongue import _, many
+
+if TYPE_CHECKING:
+    from pandas import Series
 
 
 def title_and_unit(measure: str) -> str:
@@ -67,15 +72,26 @@ def second_round_grid(figures: LessonFigures) -> Grid:
         factor = spoken_of(measure).factor
         was, now = (short_number(float(means[measure, plan]) * factor) for plan in (AS_IT_WAS, AS_CHANGED))
         pair = comparison.paired[comparison.paired["measure"] == measure].iloc[0]
-        difference = pair["difference"]
         more = int(pair["ahead"] if _is_more_ahead(measure) else pair["behind"])
         less = int(pair["behind"] if _is_more_ahead(measure) else pair["ahead"])
-        is_open = pair["verdict"] == "too close to call"
-        said = tap_words("same" if pair["verdict"] == "level" or is_open else "more" if difference > 0 else "less")
-        told = _("{words} (too close to call)").format(words=said) if is_open else said
+        told = _so(pair, is_seen=was != now)
         rows.append((title_and_unit(measure), was, now, f"{more} / {int(pair['level'])} / {less}", told))
     header = (_("What, mean"), _("As it was"), _("As changed"), _("Seasons more / same / less"), _("So"))
     return Grid(header, tuple(rows), widths=(3, 1, 1.1, 1.6, 1.6))
+
+
+def _so(pair: Series, *, is_seen: bool) -> str:
+    """Return what the seasons say in a word and, where the means beside it are seen to say the other, that they do."""
+    way = way_of(pair)
+    if way == OPEN:
+        return _("{words} (too close to call)").format(words=tap_words("same"))
+    if not (is_seen and is_mean_other_way(pair)):
+        return tap_words(way)
+    more, less = (
+        _("{words}, in most seasons. The mean fell, for the few others changed most."),
+        _("{words}, in most seasons. The mean rose, for the few others changed most."),
+    )
+    return (more if way == "more" else less).format(words=tap_words(way))
 
 
 def tap_words(word: str) -> str:

@@ -15,6 +15,7 @@ import streamlit as st
 
 from dashboard.lesson import MOST_TAPS, TAPS, Lesson
 from dashboard.saying import say_share, short_number
+from dashboard.sentences import OPEN, is_mean_other_way, way_of
 from dashboard.spoken import BY_MEASURE
 from dashboard.teaching.opened import lesson_file_of, questions_of
 from dashboard.tongue import _, mark
@@ -29,7 +30,6 @@ SAID = {
     "same": mark("You said: about the same."),
     "less": mark("You said: less."),
 }
-OPEN = "open"
 CAME = {
     "more": mark("The seasons said: more."),
     "same": mark("The seasons said: about the same."),
@@ -106,11 +106,7 @@ def have_tapped_for_plans(lesson: Lesson, shown: Sequence[str] = ()) -> bool:
 def came_of(comparison: Comparison, plan: str, measure: str) -> str:
     """Return what the seasons gave against the first plan: one of the taps, or that it is open."""
     rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
-    if rows.empty or rows.iloc[0]["verdict"] == "level":
-        return "same"
-    if rows.iloc[0]["verdict"] == "too close to call":
-        return OPEN
-    return "more" if rows.iloc[0]["difference"] > 0 else "less"
+    return "same" if rows.empty else way_of(rows.iloc[0])
 
 
 def said_beside_came(lesson: Lesson, slot: str, comparison: Comparison, plan: str, is_open: str = CAME[OPEN]) -> str:
@@ -135,6 +131,8 @@ def size_words(comparison: Comparison, plan: str, measure: str) -> str:
     said = (more if step > 0 else less).format(
         amount=amount, part=_part_words(step, float(means[measure, rows.iloc[0]["against"]]))
     )
+    if is_mean_other_way(rows.iloc[0]):
+        return f"{said} {_('That is the other way than most seasons went: the few others changed most.')}"
     ending = (
         _("Luck alone could do that.")
         if came == OPEN

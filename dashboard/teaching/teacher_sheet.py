@@ -155,7 +155,7 @@ def _ideas(figures: LessonFigures) -> Iterator[Block]:
         yield from _idea(figures, ideas()[word])
     told = _("Where these ideas were described: {sources}.")
     sources = "; ".join(
-        f"{idea.source} ({_(idea.known)})" for idea in dict.fromkeys(ideas()[word] for word in figures.lesson.ideas)
+        f"{_(idea.source)} ({_(idea.known)})" for idea in dict.fromkeys(ideas()[word] for word in figures.lesson.ideas)
     )
     yield Words(told.format(sources=sources), is_note=True)
 

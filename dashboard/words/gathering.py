@@ -18,7 +18,7 @@ KEYWORDS = {"_": 1, "mark": 1, "many": 2, "tell": 1, "tell_many": 2}
 """What says a text → how many texts it takes."""
 SAID_IN_LESSONS = frozenset(
     {"title", "about", "for_whom", "aims", "situation", "word", "means", "open_question", "question", "prompt", "say"}
-    | {"says", "who", "what", "click", "meets", "does", "framework", "known", "called"}
+    | {"says", "who", "what", "click", "meets", "does", "framework", "known", "called", "source"}
 )
 """Fields of a lesson file whose texts a class reads."""
 

@@ -7,10 +7,12 @@ from matplotlib import rc_context
 
 from dashboard.charts.printed.pictures import sheet_of
 from dashboard.charts.printed.sheet import settings_of
-from dashboard.handout.contents import MOST_PAGES, handout
+from dashboard.handout.contents import MOST_PAGES, handout, handouts
 from dashboard.handout.files import file_of
 from dashboard.handout.findings import Findings
+from dashboard.handout.fullness import fullest
 from dashboard.handout.pictures import Blanks, Pictures, measure_scenes, style_of_measures
+from dashboard.paper.blocks import images_of
 from dashboard.paper.typeset import page_count
 from dashboard.tongue import LANGUAGES, speaking
 from tests.dashboard.test_handout import DAY, all_plans, findings_of
@@ -22,7 +24,7 @@ HELD = {
     "the calendar": "Picture: A strip of days",
     "the dots of the seasons": "One mark is one season",
     "what became of the eggs": "Picture: What became of a thousand eggs",
-    "the list of sources": "These carry most:",
+    "the list of sources": "Named most often:",
 }
 """What may find no room → words that stand on the page where it does."""
 
@@ -96,3 +98,36 @@ def check_apart(figure):
     ]
     means = [text.get_window_extent() for text in axes.texts]
     assert not [box for box in means for x, y in marks if box.contains(x, y)]
+
+
+NEEDS = {"has_sources": 2, "has_ends": 5, "has_beds": 3, "has_calendar": 6, "has_measures": 5, "has_deeds": 4}
+
+
+@pytest.mark.parametrize(
+    ("lines", "gone"),
+    [
+        (25, set()),
+        (24, {"has_sources"}),
+        (21, {"has_ends"}),
+        (14, {"has_ends", "has_calendar"}),
+        (4, {"has_ends", "has_beds", "has_calendar", "has_measures", "has_sources"}),
+        (6, {"has_ends", "has_beds", "has_calendar", "has_measures"}),
+        (-1, set(NEEDS)),
+    ],
+)
+def test_what_is_small_comes_back_where_something_large_had_to_go(lines, gone):
+    def is_held(full):
+        return sum(need for part, need in NEEDS.items() if getattr(full, part)) <= lines
+
+    found = fullest(is_held)
+    assert {part for part in NEEDS if not getattr(found, part)} == gone
+    assert fullest(is_held, found) == found
+
+
+def test_files_without_pages_keep_what_is_words_alone():
+    findings = all_plans(12)
+    with speaking("es"):
+        printed, whole = handouts(findings, day=DAY)
+    assert "Las más nombradas:" not in file_of(printed, "letter", "txt").decode()
+    assert "Las más nombradas:" in file_of(whole, "letter", "txt").decode()
+    assert images_of(whole.blocks) == images_of(printed.blocks)

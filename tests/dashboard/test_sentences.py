@@ -4,8 +4,17 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from dashboard.sentences import fledging_sentence, headlines, mean_difference, short_verdict, standings
+from dashboard.sentences import (
+    fledging_sentence,
+    headlines,
+    is_mean_other_way,
+    mean_difference,
+    short_verdict,
+    standings,
+    way_of,
+)
 from dashboard.spoken import BY_MEASURE
+from dashboard.tongue import speaking
 from sim.comparison import Comparison
 from tests.dashboard.invented import MEASURED, TITLES, comparison
 
@@ -64,14 +73,43 @@ def test_a_verdict_in_short_says_whether_luck_may_have_done_it(difference, said)
 
 
 def test_creatures_are_fewer_and_kilograms_less():
-    row = pd.Series({"difference": -12.0})
+    row, other = (pd.Series({"difference": way * 12.0, "verdict": "behind"}) for way in (-1, 1))
     assert mean_difference(row, BY_MEASURE["pests_alive_peak_count"]) == "12 fewer pests on average"
-    assert mean_difference(-row, BY_MEASURE["pests_alive_peak_count"]) == "12 more pests on average"
+    assert mean_difference(other, BY_MEASURE["pests_alive_peak_count"]) == "12 more pests on average"
     assert mean_difference(row, BY_MEASURE["marketable_kg"]) == "12 kg less on average"
 
 
 def test_no_difference_is_said():
     assert "as much to sell as 'Do nothing' in every season" in headlines(with_more_to_sell(0.0), TITLES)[0]
+
+
+@pytest.mark.parametrize(
+    ("grams", "verdict", "units", "said"),
+    [
+        (-0.15, "behind", "us", "0.0053 oz less on average"),
+        (-0.005, "behind", "us", "0.0002 oz less on average"),
+        (-0.15, "behind", "metric", "0.15 g less on average"),
+        (-0.0005, "behind", "us", "nearly the same on average"),
+        (0.0, "too close to call", "us", "nearly the same on average"),
+        (0.0, "level", "us", "the same on average"),
+    ],
+)
+def test_a_small_loss_is_not_called_the_same(grams, verdict, units, said):
+    row = pd.Series({"difference": grams, "verdict": verdict})
+    with speaking("en", units):
+        assert mean_difference(row, BY_MEASURE["bird_food_reachable_g"]) == said
+
+
+@pytest.mark.parametrize("measure", ["marketable_kg", "pests_alive_peak_count"])
+@pytest.mark.parametrize(("often", "seldom", "way"), [(1.0, -9.0, "more"), (-1.0, 9.0, "less")])
+def test_most_seasons_say_which_way_whatever_the_mean_says(measure, often, seldom, way):
+    base = comparison(plans=("nothing", "net"), seasons=12)
+    place = MEASURED.index(measure)
+    values = base.values.copy()
+    values[1, :, place] = values[0, :, place] + np.array([seldom] * 2 + [often] * 10)
+    rows = Comparison(base.plans, base.seeds, base.measures, values).paired
+    row = rows[rows["measure"] == measure].iloc[0]
+    assert (way_of(row), is_mean_other_way(row)) == (way, True)
 
 
 def test_fledglings_that_do_not_move_are_said_plainly():

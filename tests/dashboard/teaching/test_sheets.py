@@ -5,6 +5,7 @@ import io
 import re
 from datetime import date
 
+import numpy as np
 import pytest
 from PIL import Image as Picture
 from PIL import ImageFilter, ImageOps
@@ -26,7 +27,7 @@ from dashboard.teaching.reading import lesson_names, lesson_text, load_lesson
 from dashboard.teaching.sheets import KINDS, paper_of
 from dashboard.teaching.teacher_sheet import SCREENS
 from dashboard.tongue import LANGUAGES, _, speaking
-from sim.comparison import compare
+from sim.comparison import Comparison, compare
 from sim.scenario import load_scenario, scenario_names
 from tests.dashboard.reading import open_pdf, page_sizes, tags_of, words_of
 from tests.dashboard.teaching.invented_lesson import invented
@@ -93,6 +94,16 @@ def test_the_second_round_is_that_change_alone(lived):
     changed = compare(garden.with_changes(lesson.next.changes), [lesson.next.plan], [1, 2, 3])
     mean = changed.table.set_index("measure").loc["marketable_kg", "mean"]
     assert second_round_grid(lived).rows[0][2] == f"{mean:.0f}"
+
+
+def test_the_second_round_says_what_most_seasons_say_and_that_the_mean_does_not(figures):
+    measure = figures.lesson.guesses[0].measure
+    base, place = figures.second, figures.second.measures.index(measure)
+    values = base.values.copy()
+    values[1, :, place] = values[0, :, place] + np.array([-30.0] * 5 + [1.0] * 19)
+    second = Comparison(base.plans, base.seeds, base.measures, values)
+    row = second_round_grid(dataclasses.replace(figures, second=second)).rows[0]
+    assert row[3:] == ("19 / 0 / 5", "More, in most seasons. The mean fell, for the few others changed most.")
 
 
 def test_a_stop_is_the_day_of_its_moment_or_the_lessons_own_and_says_which(lived):

@@ -6,7 +6,7 @@ import pandas as pd
 import pytest
 
 from dashboard.lesson import Lesson
-from dashboard.teaching.tapping import show_tap, size_words
+from dashboard.teaching.tapping import came_of, show_tap, size_words
 
 
 def comparison_of(difference, mean, verdict):
@@ -67,6 +67,13 @@ def test_a_step_too_small_to_see_is_no_surprise_to_those_who_said_about_the_same
     endings = ("Just so.", "A surprise: why?", "your answer is fair, too.", "More seasons may tell.")
     assert ending in told[0]
     assert sum(one in told[0] for one in endings) == 1
+
+
+def test_a_step_against_most_seasons_says_that_it_is():
+    words = size_words(comparison_of(-0.15, 9.0, "ahead"), "net", "marketable_kg")
+    assert "0.15 kg less in a mean season" in words
+    assert words.endswith("That is the other way than most seasons went: the few others changed most.")
+    assert came_of(comparison_of(-0.15, 9.0, "ahead"), "net", "marketable_kg") == "more"
 
 
 def test_no_step_has_no_size():
