@@ -11,7 +11,6 @@ from sim.birds.menu import Place, PreyGroup
 from sim.cast import CATERPILLARS, PLANT_EATERS, SPECIES, STAGES, Predator, Species, Stage, Visitor, word
 from sim.chronicle import GROUP_OF_PREY, PLACE
 from sim.compiled import Floats, Ints, Records, loop
-from sim.crops.holes import has_holes_to_be_seen
 from sim.practices.workday import Workday
 
 if TYPE_CHECKING:
@@ -78,7 +77,6 @@ def tally(
     area_m2: Floats,
     spider_mg: float,
     plants: Records,
-    leaves: Records,
     crop_plants: int,
     group_columns: Ints,
     stage_columns: Ints,
@@ -110,7 +108,7 @@ def tally(
         row[one_columns[4]] += plants[p].eaten_cm2 / _CM2_PER_M2
         row[one_columns[5]] += plants[p].open_flowers
         row[one_columns[6]] += plants[p].aphids
-        row[one_columns[8]] += has_holes_to_be_seen(plants[p], leaves[p])
+        row[one_columns[8]] += plants[p].shows_holes
 
 
 @loop
@@ -156,7 +154,7 @@ def write_down(garden: Garden, workday: Workday) -> None:
     near, nests, density_per_m2 = garden.near, garden.nests, garden.generalists.density_per_m2
     tally(
         row, garden.insects.awake, garden.insects.in_reach_mg, garden.insects.grown_mg, near.gets_in, density_per_m2,
-        garden.layout.area_m2, nests.spider_mg, garden.plants.plants, garden.plants.leaves, garden.crop_plants,
+        garden.layout.area_m2, nests.spider_mg, garden.plants.plants, garden.crop_plants,
         _GROUP, _STAGE_COLUMNS, _ONES, _IS_CATERPILLAR,
     )  # fmt: skip
     tally_numbers(

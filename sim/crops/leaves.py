@@ -13,6 +13,9 @@ from typing import Any
 
 from sim.compiled import Records, rule
 
+SEEN_SHARE = 0.01
+"""Holes of so much of a plant's leaf can be seen from the path: a choice of how a season is told, not of nature."""
+
 
 @rule
 def clear_leaf(leaf: Any) -> None:
@@ -152,5 +155,6 @@ def measure_leaves(plant: Any, leaves: Records, crop: Any) -> None:
         if is_pickable_leaf(leaf, youngest_dd, least_cm2):
             ripe += 1
     plant.leaf_slots, plant.ripe_leaves = slots, ripe
+    plant.shows_holes = 1 if eaten_cm2 >= SEEN_SHARE * max(1.0, outline_cm2) else 0  # of 1 cm² if there is less leaf
     plant.leaf_area_cm2 = max(0.0, outline_cm2 - eaten_cm2)
     plant.leaf_g = plant.leaf_area_cm2 / crop.sla_cm2_g

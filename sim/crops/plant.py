@@ -50,6 +50,7 @@ PLANT = np.dtype(
         ("self_fruitful", "u1"),  # sets fruit without a visit
         ("has_heart", "u1"),  # what is sold of it is a heart or head that larvae get into
         ("is_asked", "u1"),  # somebody would eat of it today; written with the demand
+        ("shows_holes", "u1"),  # its leaves have holes that can be seen from the path
         ("leaf_slots", "u1"),  # leaf slots up to the last one in use
         ("ripe_leaves", "u1"),  # leaves that could be picked by their age and size
         ("fruit_slots", "u1"),  # fruit slots up to the last one that was ever in use

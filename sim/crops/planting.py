@@ -88,6 +88,7 @@ def take_away(plant: Any, leaves: Records, fruits: Records) -> None:
     plant.head_g = 0.0
     plant.head_area_cm2 = 0.0
     plant.open_flowers = 0
+    plant.shows_holes = 0
     plant.leaf_slots, plant.ripe_leaves, plant.fruit_slots, plant.ripe_fruits = 0, 0, 0, 0
     for j in range(leaves.size):
         clear_leaf(leaves[j])

@@ -16,7 +16,6 @@ import numpy as np
 from sim.cast import Fate, Stage
 from sim.compiled import Bytes, Floats, Ints, Records, loop
 from sim.crops.harvest import ripe_units
-from sim.crops.holes import count_holed
 from sim.crops.plant import FruitState
 from sim.film.followed import Following
 from sim.film.pages import FORMS, KINDS, Form, Look, Pages, Spots
@@ -132,7 +131,7 @@ class Camera:
         outline = spots.total(outline_cm2)
         pages.leaf_cm2[day] = outline / spots.plants
         pages.holes_share[day] = spots.total(holes_cm2) / np.maximum(outline, 1.0)
-        count_holed(actor.plants, actor.leaves, pages.holed[day])
+        pages.holed[day] = np.bincount(actor.plants["bed"], actor.plants["shows_holes"], minlength=pages.holed.shape[1])
         pages.head_cm2[day] = spots.total(actor.plants["head_area_cm2"]) / spots.plants
         pages.flowers[day] = spots.total(actor.plants["open_flowers"])
         pages.fruits[day] = spots.total(fruits)

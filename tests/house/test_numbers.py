@@ -28,7 +28,7 @@ FORMULA_NUMBERS = {
     "sim/enemies/generalists.py": {"1e-12": "keeps a logarithm finite"},
     "sim/insects/aphid_colony.py": {"1e-12": "keeps a logarithm finite"},
     "sim/insects/weighing.py": {"50.0": "keeps a logarithm finite"},
-    "sim/film/happenings.py": {"0.01": "what a film shows"},
+    "sim/crops/leaves.py": {"0.01": "how a season is told"},
     "sim/layout.py": {"0.6": "width of paths: how a garden is laid out here"},
     "sim/practices/nets.py": {"12.0": "noon"},
     "sim/randomness.py": {"9007199254740992.0": "2 ** 53", "400.0": "keeps exp(-mean) from vanishing"},
