@@ -12,13 +12,25 @@ find_python() {
   exit 2
 }
 
+# Install what pyproject.toml asks for, from this folder, unless that has been done: a classroom may have no network.
 prepare_environment() {
   if [ ! -x .venv/bin/python ]; then
     python=$(find_python)
     echo "Setting up .venv, once…"
     "$python" -m venv .venv
   fi
-  .venv/bin/python -m pip install --quiet --disable-pip-version-check --editable "$1"
+  wanted="$(cksum <pyproject.toml) $(pwd -P)"
+  if grep -qxF "$wanted $1" .venv/installed 2>/dev/null; then
+    return
+  fi
+  if said=$(.venv/bin/python -m pip install --quiet --disable-pip-version-check --editable "$1" 2>&1); then
+    printf '%s\n' "$wanted ." "$wanted $1" >.venv/installed # more holds less
+  elif .venv/bin/leafnest --version >/dev/null 2>&1; then
+    echo "The packages could not be brought up to date (no network?); going on with those that are there." >&2
+  else
+    echo "$said" >&2
+    return 1
+  fi
 }
 
 has_browser() {

@@ -255,7 +255,7 @@ class Desk:
         key = task.wish.key
         del self._tasks[key]
         if isinstance(error, LOSSES):
-            logging.getLogger(__name__).error("A season lost its worker %d times.", task.tries, exc_info=error)
+            logging.getLogger(__name__).exception("A season lost its worker again and again.", exc_info=error)
             error = RunError(
                 tell("The processes that run seasons stopped again and again; close other programs, try again.")
             )
