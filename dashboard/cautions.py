@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
 from dashboard.tongue import mark
+
+if TYPE_CHECKING:
+    from sim.scenario import Scenario
 
 MODEL_WORDS = mark(
     "**This is a model.** It shows which way a plan pushes things and roughly how far. It is not a forecast for one "
@@ -27,3 +33,17 @@ CAUTIONS = (
     mark("**Birds.** Nests and eggs are protected by law in most places: watch from a distance, leave boxes closed."),
     mark("Local codes, your extension office and licensed practice come before anything on this page."),
 )
+OPEN_FLOWERS = mark("**Open flowers.** Cucumbers are sprayed in bloom, too, to show its cost; most labels forbid it.")
+"""Stands with the cautions wherever such a plan is shown, for it does what they forbid."""
+
+
+def sprays_flowers(garden: Scenario, plans: Iterable[str]) -> bool:
+    """Return whether a plan sprays cucumbers to the end of the season, so that their flowers are open meanwhile."""
+    endless = [
+        action
+        for plan in plans
+        for action in garden.plan(plan).actions
+        if action.do == "spray" and action.until is None and action.times is None
+    ]
+    sprayed = (garden.single_beds[place] for action in endless for place in garden.bed_positions(action.beds))
+    return any(bed.crop == "cucumber" for bed in sprayed)

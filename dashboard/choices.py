@@ -1,7 +1,8 @@
 """What can be moved in a garden and a plan: each choice a slider, a switch or a list, bound to dotted keys.
 
-Keys that mean the same thing, such as the product of every spray of a plan, move together. A choice shows what the
-scenario holds; where such keys differ it shows the first.
+Keys that mean the same thing, such as the days between the sprays of a plan, move together where they stand at one
+value. Where numbers differ, each value has a choice of its own, named by what sets it apart, so that a choice always
+tells what stands; where words of a list differ, the list begins with all of them, as the plan has it.
 """
 
 from __future__ import annotations
@@ -12,9 +13,20 @@ from datetime import timedelta
 from math import isfinite
 from typing import Any, Literal
 
+from dashboard.alike import Alike, alike_actions, alike_settings
 from dashboard.deeds import say_name
 from dashboard.movable import CLIMATES, CROPS, LISTS_OF_ACTIONS, NESTS, OF_ACTIONS, OF_WORLD, OPENINGS, MovedNumber
-from dashboard.saying import ANY_YEAR, from_units, in_units, say_amount, say_date, say_hour, say_setting, unit_after
+from dashboard.saying import (
+    ANY_YEAR,
+    from_units,
+    in_units,
+    say_amount,
+    say_date,
+    say_hour,
+    say_list,
+    say_setting,
+    unit_after,
+)
 from dashboard.tongue import FIRST_UNITS, _, current_units, mark
 from sim.scenario import Scenario
 from sim.scenario.values import date_in
@@ -34,7 +46,7 @@ class Choice:
     Parameters
     ----------
     keys
-        Dotted keys of the scenario, moved together.
+        Dotted keys of the scenario, moved together, that hold the same value.
     words
         Its label, unit included, in the language and the units of the moment.
     group
@@ -49,6 +61,10 @@ class Choice:
         Of a list whose values are no values of the scenario: value → the changes that it stands for.
     unit
         Unit of ``saying.UNITS`` that a number is in; nothing if it has none that US units change.
+    kin
+        Its label without what sets it apart from others of its kind; nothing where it has no others.
+    deed
+        What the gardener does, of an action; nothing of anything else.
     """
 
     keys: tuple[str, ...]
@@ -62,6 +78,8 @@ class Choice:
     options: Mapping[str, str] | None = None
     unit: str = ""
     written: Mapping[str, Mapping[str, Any]] | None = None
+    kin: str = ""
+    deed: str = ""
 
     def changes(self, value: Any) -> dict[str, Any]:
         """Return the changes that bring the scenario to this value."""
@@ -70,11 +88,13 @@ class Choice:
     def value_in(self, changes: Mapping[str, Any]) -> Any:
         """Return the value that changes bring it to; the one that the scenario holds where they say nothing of it.
 
-        A number that is none or has no end, which a file may say for "no limit", has no place on a control.
+        A number that is none or has no end, which a file may say for "no limit", has no place on a control; nor have
+        changes that bring its keys to several values.
         """
         if self.written is None:
-            value = changes.get(self.keys[0], self.now)
-            return value if self.kind != "number" or _has_an_end(value) else self.now
+            value, *others = (changes.get(key, self.now) for key in self.keys)
+            is_one = all(other == value for other in others)
+            return value if is_one and (self.kind != "number" or _has_an_end(value)) else self.now
         stand_for = (value for value, said in self.written.items() if said and said.items() <= changes.items())
         return next(stand_for, self.now)
 
@@ -130,7 +150,7 @@ def describe(changes: Mapping[str, Any], offered: Sequence[Choice]) -> list[str]
     said, told = [], set()
     for choice in offered:
         value = choice.value_in(changes)
-        if value == choice.now and not all(key in changes for key in choice.keys):
+        if value == choice.now and not all(key in changes and choice.says(key, changes) for key in choice.keys):
             continue
         said.append(f"{choice.words}: {choice.say(choice.now)} → {choice.say(value)}")
         told |= set(choice.keys)
@@ -162,15 +182,27 @@ def _plan_choices(scenario: Scenario, plan: str) -> Iterator[Choice]:
     ):  # weeding is alike in all plans: nobody asks for it first
         same = [(f"plans.{plan}.actions.{place}", action) for place, action in actions if action.do == deed]
         for field, (words, options) in LISTS_OF_ACTIONS.get(deed, {}).items():
-            keys, now = _held(same, field)
-            yield Choice(keys, _(words), GARDENER, "list", now, options=options)
+            yield _list_of_actions(words, options, same, field, deed)
         for number in OF_ACTIONS.get(deed, ()):
             holding = [(key, action) for key, action in same if getattr(action, number.field) is not None]
-            if holding:
-                keys, now = _held(holding, number.field)
-                yield _number(keys, number, now, GARDENER)
+            for group in alike_actions(scenario, holding, number.field):
+                yield _number(group, number, GARDENER, deed)
     yield from _opening_choices(plan, actions)
     yield from _bare_choices(scenario, plan, actions)
+
+
+def _list_of_actions(
+    words: str, options: Mapping[str, str], same: Sequence[tuple[str, Any]], field: str, deed: str
+) -> Choice:
+    """Return a list for all actions of a kind; where they differ it begins with all of them, as the plan has it."""
+    keys = tuple(f"{key}.{field}" for key, _action in same)
+    held = list(dict.fromkeys(getattr(action, field) for _key, action in same))
+    choice = Choice(keys, _(words), GARDENER, "list", held[0], options=options, deed=deed)
+    if len(held) == 1:
+        return choice
+    written: dict[str, dict[str, Any]] = {"": {}, **{value: dict.fromkeys(keys, value) for value in options}}
+    as_planned = say_list([_(options[value]) for value in held])
+    return replace(choice, now="", options={"": as_planned, **options}, written=written)
 
 
 def _opening_choices(plan: str, actions: Sequence[tuple[int, Any]]) -> Iterator[Choice]:
@@ -239,12 +271,12 @@ def _bed_choices(scenario: Scenario) -> Iterator[Choice]:
         earlier = max(-EARLIER_DAYS, days_from(bed.planted, scenario.season.first_day))
         later = min(LATER_DAYS, days_from(bed.planted, scenario.season.last_day))
         yield Choice((f"beds.{bed.name}.planted",), words, GARDENER, "date", bed.planted, earlier, later)
-    keys = tuple(f"beds.{bed.name}.vigour" for bed in scenario.beds)
-    vigour = MovedNumber("vigour", mark("Soil and care, times the usual"), 0.5, 1.3, 0.05)
-    yield _number(keys, vigour, scenario.beds[0].vigour, GARDENER)
+    vigour = MovedNumber("vigour", mark("Soil and care{where}, times the usual"), 0.5, 1.3, 0.05)
+    for group in alike_settings((f"beds.{bed.name}.vigour", bed.vigour, say_name(bed.name)) for bed in scenario.beds):
+        yield _number(group, vigour, GARDENER)
     minutes = MovedNumber("minutes", mark("Gardener's minutes each day"), 0.0, 480.0, 15.0)
     if isfinite(scenario.gardener.minutes_per_day):  # a gardener without a limit has nothing to move
-        yield _number(("gardener.minutes_per_day",), minutes, scenario.gardener.minutes_per_day, GARDENER)
+        yield _number(Alike(("gardener.minutes_per_day",), scenario.gardener.minutes_per_day), minutes, GARDENER)
 
 
 def _world_choices(scenario: Scenario) -> Iterator[Choice]:
@@ -252,23 +284,25 @@ def _world_choices(scenario: Scenario) -> Iterator[Choice]:
         where = _("Where the garden lies")
         yield Choice(("place.climate",), where, WORLD, "list", scenario.place.climate, options=CLIMATES)
     for keys, number in OF_WORLD:
-        part, field = keys[0].split(".")
-        yield _number(keys, number, getattr(getattr(scenario, part), field), WORLD)
+        fields = [(key, *key.split(".")) for key in keys]
+        held = [(key, getattr(getattr(scenario, part), field), say_name(field)) for key, part, field in fields]
+        for group in alike_settings(held):
+            yield _number(group, number, WORLD)
     for place, nest in enumerate(scenario.birds.nests):
         words = _(NESTS[nest.kind]).format(far=say_amount(nest.distance_m, "m"))
         yield Choice((f"birds.nests.{place}.count",), words, WORLD, "number", nest.count, 0, max(6, nest.count), 1)
 
 
-def _held(holding: Sequence[tuple[str, Any]], field: str) -> tuple[tuple[str, ...], Any]:
-    """Return the keys of a field of several actions, and the value that the first of them holds."""
-    return tuple(f"{key}.{field}" for key, _action in holding), getattr(holding[0][1], field)
-
-
-def _number(keys: tuple[str, ...], number: MovedNumber, now: float, group: str) -> Choice:
+def _number(group: Alike, number: MovedNumber, who: str, deed: str = "") -> Choice:
     kind = type(number.low)
-    low, high = min(number.low, kind(now)), max(number.high, kind(now))
-    words = _(number.words).format(unit=unit_after(number.unit) if number.unit else "")
-    return Choice(keys, words, group, "number", kind(now), low, high, kind(number.step), unit=number.unit)
+    now = kind(group.now)
+    low, high = min(number.low, now), max(number.high, now)
+    unit = unit_after(number.unit) if number.unit else ""
+    kin, words = (_(number.words).format(unit=unit, where=where) for where in ("", group.where and f" ({group.where})"))
+    return Choice(
+        group.keys, words, who, "number", now, low, high, kind(number.step), unit=number.unit,
+        kin=kin if group.where else "", deed=deed,
+    )  # fmt: skip
 
 
 def _has_an_end(value: Any) -> bool:

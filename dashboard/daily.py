@@ -7,23 +7,18 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dashboard.tongue import mark
+from sim.cast import BEETLES, BUGS, CATERPILLARS
+from sim.chronicle import PREY_GROUPS, columns_on_plants
 
 if TYPE_CHECKING:
     from sim.chronicle import Chronicle
     from sim.compiled import Floats
 
 COLUMNS_OF: dict[str, tuple[str, ...]] = {
-    "caterpillars": ("cabbage_white_young", "cabbage_looper_young", "diamondback_moth_young"),
-    "bugs_and_beetles": ("harlequin_bug_young", "harlequin_bug_adults", "flea_beetle_adults", "cucumber_beetle_adults"),
+    "caterpillars": tuple(name for species in CATERPILLARS for name in columns_on_plants(species)),
+    "bugs_and_beetles": tuple(name for species in (*BUGS, *BEETLES) for name in columns_on_plants(species)),
     "aphids": ("aphids",),
-    "bird_food": (
-        "caterpillars_reachable_g",
-        "moths_reachable_g",
-        "bugs_reachable_g",
-        "beetles_reachable_g",
-        "wasps_reachable_g",
-        "spiders_reachable_g",
-    ),
+    "bird_food": tuple(f"{group}_reachable_g" for group in PREY_GROUPS),
     "fed": ("fed_from_garden_kj",),
     "spiders": ("spiders",),
     "ground_beetles": ("ground_beetles",),

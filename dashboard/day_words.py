@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sim.cast import GENERALISTS, Bee, Predator, word
-from sim.chronicle import COLUMNS, PLANT_EATERS, PREY_GROUPS
+from sim.cast import GENERALISTS, PLANT_EATERS, Bee, Predator, word
+from sim.chronicle import COLUMNS, PREY_GROUPS
 
 _PLAIN = {
     "date": "the day",
@@ -19,6 +19,7 @@ _PLAIN = {
     "caterpillars_in_margin": "caterpillars beside the beds",
     "parasitoid_wasps": "parasitoid wasps, grown",
     "aphids": "aphids in the beds",
+    "margin_reachable_g": "of all that birds can reach, what is on wild plants beside the beds",
     "caterpillars_grown_reachable_g": "large caterpillars that birds can reach",
     "nestlings": "young birds in the nests",
     "fledged": "young birds that left the nest that day",

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import streamlit as st
 
-from dashboard.cautions import CAUTIONS, MODEL_WORDS
+from dashboard.cautions import CAUTIONS, MODEL_WORDS, OPEN_FLOWERS, sprays_flowers
 from dashboard.tongue import _, speaker_note
+from dashboard.visit import current_lesson, garden_in_hand
 
 STYLE = """<style>
 a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visible, [data-tag]:focus-visible,
@@ -46,9 +49,18 @@ def show_limits() -> None:
     st.info(_(MODEL_WORDS), icon=":material/info:")
 
 
-def show_cautions() -> None:
-    """Show the cautions, open to read without a click."""
+def show_cautions(plans: Sequence[str] | None = None) -> None:
+    """Show the cautions, open to read without a click, and above them what a plan shown does against them.
+
+    Parameters
+    ----------
+    plans
+        The plans that the screen shows; those of the visitor's lesson, unless told.
+    """
     st.subheader(_("Before you do any of this outdoors"))
+    lesson = current_lesson()
+    if sprays_flowers(garden_in_hand(lesson), lesson.plans if plans is None else plans):
+        st.warning(_(OPEN_FLOWERS), icon=":material/warning:")
     st.markdown("\n".join(f"- {_(caution)}" for caution in CAUTIONS))
     if speaker_note():
         st.markdown(f"*{speaker_note()}*")

@@ -78,6 +78,8 @@ class Guess:
     """Whether the class has asked to see the outcome beside it; in a lesson the season is watched before."""
     plans: tuple[str, ...] = ()
     """The plans that it is about, where the lesson has others by now."""
+    begun: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """The plans named so far, most first, by the word of a question whose order is not whole yet."""
 
     @property
     def is_whole(self) -> bool:
@@ -192,6 +194,8 @@ def _address_of_guesses(lesson: Lesson) -> dict[str, list[str]]:
         words[f"{question}_order"] = [".".join(map(str, ranks))]
     for question, hands in guess.hands.items():
         words[f"{question}_hands"] = [".".join(map(str, hands))]
+    for question, named in guess.begun.items():
+        words[f"{question}_begun"] = [".".join(named)]
     if guess.because:
         words["because"] = [guess.because]
     if guess.reason:
@@ -312,10 +316,19 @@ class _Reader:
             counts = self._row(f"{question}_hands", plans, lowest=0, highest=999)
             if counts:
                 hands[question] = counts
+        begun = {question: named for question in QUESTIONS if (named := self._begun(question, about))}
         because, reason = (self._said(word)[:MOST_BECAUSE_LETTERS] for word in ("because", "reason"))
-        guess = Guess(ranks, hands, because, reason, plans=other_plans)
+        guess = Guess(ranks, hands, because, reason, plans=other_plans, begun=begun)
         is_locked = self._said("locked") in (LOCKED, SHOWN) and guess.is_whole
         return replace(guess, is_locked=is_locked, is_shown=is_locked and self._said("locked") == SHOWN)
+
+    def _begun(self, question: str, about: Sequence[str]) -> tuple[str, ...]:
+        word = f"{question}_begun"
+        named = tuple(dict.fromkeys(self._said(word).split("."))) if self._said(word) else ()
+        if len(named) < len(about) and set(named) <= set(about):
+            return named
+        self._refuse(word, self._said(word), _("it takes plans of the guess, not all of them"))
+        return ()
 
     def _row(self, word: str, length: int, lowest: int, highest: int) -> tuple[int, ...]:
         said = self._said(word)

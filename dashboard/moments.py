@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dashboard.tongue import mark
-from sim.cast import Bee, Species, word
-from sim.chronicle import CATERPILLARS, PLANT_EATERS, PREY_GROUPS
+from sim.cast import BUGS, CATERPILLARS, PLANT_EATERS, Bee, word
+from sim.chronicle import PREY_GROUPS, columns_on_plants
 
 if TYPE_CHECKING:
     from sim.chronicle import Chronicle
@@ -36,17 +36,9 @@ def _sum_of(*columns: str) -> Callable[[Chronicle], Floats]:
     return look
 
 
-def _at_large(species: Species) -> tuple[str, ...]:
-    """Return the columns of those of a species that a gardener can find on plants: beetles' young are in the soil."""
-    if species in CATERPILLARS:
-        return (f"{word(species)}_young",)
-    both = (f"{word(species)}_young", f"{word(species)}_adults")
-    return both if species == Species.HARLEQUIN_BUG else both[1:]
-
-
-_ON_LEAVES = [f"{word(species)}_eggs" for species in (*CATERPILLARS, Species.HARLEQUIN_BUG)]
+_ON_LEAVES = [f"{word(species)}_eggs" for species in (*CATERPILLARS, *BUGS)]
 """Beetles lay in the soil, where no gardener sees an egg."""
-_FOUND = [column for species in PLANT_EATERS for column in _at_large(species)]
+_FOUND = [column for species in PLANT_EATERS for column in columns_on_plants(species)]
 MOMENTS: dict[str, Moment] = {
     "first_egg": Moment(mark("the first egg on a leaf"), _sum_of(*_ON_LEAVES)),
     "first_damage": Moment(mark("the first leaf eaten"), _sum_of("leaf_eaten_m2")),

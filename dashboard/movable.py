@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from dashboard.deeds import EDGES, HOURS, MATERIALS, PRODUCTS
 from dashboard.tongue import mark
+from sim.cast import BEETLES, BUGS, CATERPILLARS, word
 
 CLIMATES = {
     "warm_humid": mark("warm and humid"),
@@ -48,41 +49,51 @@ class MovedNumber:
 
 OF_ACTIONS: dict[str, tuple[MovedNumber, ...]] = {
     "cover": (
-        MovedNumber("days_after_planting", mark("Net: days after planting that it goes on"), 0, 60),
-        MovedNumber("gap_share", mark("Net: share of its edge left open"), 0.0, 0.5, 0.05),
+        MovedNumber("days_after_planting", mark("Net{where}: days after planting that it goes on"), 0, 60),
+        MovedNumber("gap_share", mark("Net{where}: share of its edge left open"), 0.0, 0.5, 0.05),
     ),
-    "uncover": (MovedNumber("delay_days", mark("Net: days later than planned that it comes off"), 0, 60),),
+    "uncover": (MovedNumber("delay_days", mark("Net{where}: days later than planned that it comes off"), 0, 60),),
     "spray": (
-        MovedNumber("every_days", mark("Spray: days from one to the next"), 3, 42),
-        MovedNumber("days_after_planting", mark("Spray: days after planting that it begins"), 0, 120),
-        MovedNumber("times", mark("Spray: times at most"), 1, 20),
+        MovedNumber("every_days", mark("Spray{where}: days from one to the next"), 3, 42),
+        MovedNumber("days_after_planting", mark("Spray{where}: days after planting that it begins"), 0, 120),
+        MovedNumber("times", mark("Spray{where}: times at most"), 1, 20),
     ),
     "scout": (
-        MovedNumber("every_days", mark("Looking over plants: days from one to the next"), 1, 28),
-        MovedNumber("plants", mark("Looking over plants: plants in each bed"), 2, 20),
+        MovedNumber("every_days", mark("Looking over plants{where}: days from one to the next"), 1, 28),
+        MovedNumber("plants", mark("Looking over plants{where}: plants in each bed"), 2, 20),
     ),
     "spray_at_threshold": (
         MovedNumber(
-            "caterpillar_infested_share", mark("Spray when this share of plants has caterpillars"), 0.0, 1.0, 0.05
+            "caterpillar_infested_share",
+            mark("Spray{where} when this share of plants has caterpillars"),
+            0.0,
+            1.0,
+            0.05,
         ),
         MovedNumber(
-            "harlequin_infested_share", mark("Spray when this share of plants has harlequin bugs"), 0.0, 1.0, 0.05
+            "harlequin_infested_share",
+            mark("Spray{where} when this share of plants has harlequin bugs"),
+            0.0,
+            1.0,
+            0.05,
         ),
-        MovedNumber("flea_beetles_per_plant", mark("Spray at so many flea beetles a plant"), 0.0, 20.0, 0.5),
-        MovedNumber("cucumber_beetles_per_plant", mark("Spray at so many cucumber beetles a plant"), 0.0, 10.0, 0.5),
-        MovedNumber("aphid_infested_share", mark("Spray when this share of plants has aphids"), 0.0, 1.0, 0.05),
-        MovedNumber("rest_days", mark("Days at least from one spray to the next"), 3, 28),
+        MovedNumber("flea_beetles_per_plant", mark("Spray{where} at so many flea beetles a plant"), 0.0, 20.0, 0.5),
+        MovedNumber(
+            "cucumber_beetles_per_plant", mark("Spray{where} at so many cucumber beetles a plant"), 0.0, 10.0, 0.5
+        ),
+        MovedNumber("aphid_infested_share", mark("Spray{where} when this share of plants has aphids"), 0.0, 1.0, 0.05),
+        MovedNumber("rest_days", mark("Days at least from one spray{where} to the next"), 3, 28),
     ),
     "hand_pick": (
-        MovedNumber("every_days", mark("Picking by hand: days from one to the next"), 1, 28),
-        MovedNumber("seconds_per_plant", mark("Picking by hand: seconds a plant"), 5.0, 60.0, 5.0),
+        MovedNumber("every_days", mark("Picking by hand{where}: days from one to the next"), 1, 28),
+        MovedNumber("seconds_per_plant", mark("Picking by hand{where}: seconds a plant"), 5.0, 60.0, 5.0),
     ),
-    "weed": (MovedNumber("every_days", mark("Weeding: days from one to the next"), 7, 60),),
+    "weed": (MovedNumber("every_days", mark("Weeding{where}: days from one to the next"), 7, 60),),
     "plant_hedgerow": (
-        MovedNumber("length_m", mark("Hedgerow: {unit}"), 1.0, 60.0, 1.0, "m"),
-        MovedNumber("age_years", mark("Hedgerow: its age in years"), 0.0, 20.0, 1.0),
+        MovedNumber("length_m", mark("Hedgerow{where}: {unit}"), 1.0, 60.0, 1.0, "m"),
+        MovedNumber("age_years", mark("Hedgerow{where}: its age in years"), 0.0, 20.0, 1.0),
     ),
-    "hand_pollinate": (MovedNumber("every_days", mark("Pollen by hand: days from one to the next"), 1, 7),),
+    "hand_pollinate": (MovedNumber("every_days", mark("Pollen by hand{where}: days from one to the next"), 1, 7),),
 }
 LISTS_OF_ACTIONS: dict[str, dict[str, tuple[str, Mapping[str, str]]]] = {
     "cover": {"material": (mark("Net: what it is made of"), MATERIALS), "edges": (mark("Net: its edges"), EDGES)},
@@ -92,12 +103,12 @@ LISTS_OF_ACTIONS: dict[str, dict[str, tuple[str, Mapping[str, str]]]] = {
 OF_WORLD: tuple[tuple[tuple[str, ...], MovedNumber], ...] = (
     (("pests.arrivals",), MovedNumber("arrivals", mark("Pests that come, times a usual year"), 0.0, 5.0, 0.25)),
     (
-        ("pests.cabbage_white", "pests.cabbage_looper", "pests.diamondback_moth"),
-        MovedNumber("moths", mark("Butterflies and moths that come, times a usual year"), 0.0, 5.0, 0.25),
+        tuple(f"pests.{word(species)}" for species in CATERPILLARS),
+        MovedNumber("moths", mark("Butterflies and moths that come{where}, times a usual year"), 0.0, 5.0, 0.25),
     ),
     (
-        ("pests.harlequin_bug", "pests.flea_beetle", "pests.cucumber_beetle"),
-        MovedNumber("beetles", mark("Bugs and beetles that come, times a usual year"), 0.0, 5.0, 0.25),
+        tuple(f"pests.{word(species)}" for species in (*BUGS, *BEETLES)),
+        MovedNumber("beetles", mark("Bugs and beetles that come{where}, times a usual year"), 0.0, 5.0, 0.25),
     ),
     (("pests.cabbage_aphid",), MovedNumber("aphids", mark("Aphids that come, times a usual year"), 0.0, 5.0, 0.25)),
     (("place.warmer_c",), MovedNumber("warmer_c", mark("Warmer than usual, {unit}"), -3.0, 5.0, 0.5, "c_difference")),
@@ -112,11 +123,11 @@ OF_WORLD: tuple[tuple[tuple[str, ...], MovedNumber], ...] = (
     ),
     (
         ("bees.honey_bees", "bees.bumble_bees", "bees.small_bees"),
-        MovedNumber("bees", mark("Bees, times the usual"), 0.0, 3.0, 0.25),
+        MovedNumber("bees", mark("Bees{where}, times the usual"), 0.0, 3.0, 0.25),
     ),
     (
         ("enemies.ground_beetles", "enemies.spiders", "enemies.lady_beetles", "enemies.lacewings"),
-        MovedNumber("enemies", mark("Crawling hunters, times the usual"), 0.0, 3.0, 0.25),
+        MovedNumber("enemies", mark("Crawling hunters{where}, times the usual"), 0.0, 3.0, 0.25),
     ),
     (
         ("margin.wild_host_plants",),

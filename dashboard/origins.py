@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from dashboard.citing import full_source, without_keys
 from dashboard.tongue import _, mark
 from sim.parameters import load_parameters
 from sim.parameters.spoken import name_in_words
-from sim.parameters.table import Parameter, sources
+from sim.parameters.table import Parameter
 
 EVIDENCE = {
     "read": mark("● read in a source"),
     "derived": mark("◐ worked out from figures that were read"),
     "common practice": mark("◑ common practice"),
-    "memory": mark("○ from memory"),
+    "memory": mark("○ from memory, or chosen here"),
 }
 """Evidence → badge in words; the mark before it is only a mark."""
 
@@ -57,11 +59,11 @@ class Origin:
     note: str
 
     def holds(self, wanted: str) -> bool:
-        """Return whether every word that is looked for stands somewhere in the row."""
+        """Return whether each word that is looked for begins a word of the row: "hole" finds holes, not "whole"."""
         part, evidence = PARTS[self.part][0], EVIDENCE[self.evidence]
         english = (self.key, part, self.words, self.unit, evidence, self.source, self.note)
         text = " ".join((*english, _(part), _(evidence))).lower()
-        return all(word in text for word in wanted.lower().split())
+        return all(re.search(rf"(?<![^\W_]){re.escape(word)}", text) for word in wanted.lower().split())
 
 
 @cache
@@ -103,10 +105,10 @@ def _origin(key: str, entry: Parameter) -> Origin:
         value=_said(entry.value),
         low=low,
         high=high,
-        unit=entry.unit,
+        unit=without_keys(entry.unit),
         evidence=entry.evidence,
-        source=_source(entry.source),
-        note=entry.note,
+        source=full_source(entry.source),
+        note=without_keys(entry.note),
     )
 
 
@@ -119,10 +121,3 @@ def _ends(entry: Parameter) -> tuple[str, str]:
     if len(lows) == len(highs) == 1:
         return f"{lows.pop():g}", f"{highs.pop():g}"
     return _said(entry.low), _said(entry.high)
-
-
-def _source(key: str) -> str:
-    if key == "none":
-        return ""
-    entry = sources()[key]
-    return f"{entry['author']} ({entry['year']}). {entry['title']}. {entry['where']}. Read: {entry['read']}"

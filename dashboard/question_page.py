@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dashboard.bounds import shown_interval
 from dashboard.charts.sweep_picture import SweepPicture, panel_of, short_figure
 from dashboard.markdown import head_of, row_of
 from dashboard.pages import check_page, check_pictures, write_page
@@ -154,7 +155,8 @@ def _table(answer: Answer) -> list[str]:
             cells = [point_in_words(answer.sweep, point), f"`{plan}`"]
             for panel in panels:
                 found = means.loc[(*point, plan, panel.measure)]
-                low, mean, high = (short_figure(panel.factor * found[part]) for part in ("low", "mean", "high"))
+                ends = shown_interval(panel.measure, found["mean"], found["low"], found["high"])
+                mean, low, high = (short_figure(panel.factor * figure) for figure in (found["mean"], *ends))
                 cells.append(f"{mean} ({low} to {high})" if low != high else mean)
             lines.append(row_of(*cells))
     return lines

@@ -10,6 +10,7 @@ import pandas as pd
 
 from dashboard.charts.imprint import Imprint
 from dashboard.charts.picture import Picture
+from dashboard.charts.plan_titles import PlanTitles
 from dashboard.charts.summary import summary_picture
 from dashboard.day_words import DAY_WORDS
 from dashboard.tongue import _
@@ -52,10 +53,10 @@ COLUMN_WORDS = {
 }
 
 
-def plan_titles(scenario: Scenario, plans: Sequence[str]) -> dict[str, str]:
+def plan_titles(scenario: Scenario, plans: Sequence[str]) -> PlanTitles:
     """Return slug → title of these plans, in this order."""
     titles = {plan.name: plan.title for plan in scenario.plans}
-    return {name: _(titles[name]) for name in plans}
+    return PlanTitles({name: _(titles[name]) for name in plans}, scenario.plan_names)
 
 
 def comparison_picture(seasons: pd.DataFrame, scenario: Scenario, plans: Sequence[str]) -> Picture:

@@ -32,6 +32,13 @@ SPOKEN = (
         mark("{plan}: more bird food in reach than '{first}' in {often} of {count} seasons ({amount})."),
         mark("{plan}: less bird food in reach than '{first}' in {often} of {count} seasons ({amount})."),
     ),
+    (
+        "bird_food_in_beds_g",
+        "g",
+        mark("{plan}: in the beds alone as much bird food as '{first}' in every season."),
+        mark("{plan}: in the beds alone more bird food than '{first}' in {often} of {count} seasons ({amount})."),
+        mark("{plan}: in the beds alone less bird food than '{first}' in {often} of {count} seasons ({amount})."),
+    ),
 )
 """Measure, unit and sentences of the headlines: as much, more, less."""
 

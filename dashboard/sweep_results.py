@@ -99,8 +99,7 @@ def results(
 
 def picture_of(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> SweepPicture:
     """Return the picture of the measures that were asked for."""
-    titles = {slug: _(title) for slug, title in plan_titles(scenario, sweep.plans).items()}
-    return sweep_picture(sweep, measures, titles, _(scenario.title))
+    return sweep_picture(sweep, measures, plan_titles(scenario, sweep.plans), _(scenario.title))
 
 
 def files_of_picture(

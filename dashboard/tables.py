@@ -14,6 +14,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from dashboard.bounds import shown_interval
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.saying import short_number
 
@@ -218,13 +219,15 @@ def _ahead(name: str, against: pd.Series) -> str:
 
 
 def range_of(name: str, middle: float, low: float, high: float, *, sign: bool = False) -> str:
-    """Return a mean and the range of it as they are printed."""
+    """Return a mean and the range of it as they are printed; with a sign it is a difference, which may be below 0."""
 
     def say(value: float) -> str:
         return figure(name, value, sign=sign)
 
     if low != low or high != high or low == high:  # one season, or seasons that are all alike, have no range
         return say(middle)
+    if not sign:
+        low, high = shown_interval(name, middle, low, high)
     return f"{say(middle)} ({say(low)} to {say(high)})"
 
 

@@ -9,6 +9,7 @@ import streamlit as st
 from streamlit.runtime import exists, get_instance
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
+from dashboard.charts.plan_titles import PlanTitles
 from dashboard.codes.lesson_code import code_of, lesson_of_code
 from dashboard.lesson import MADE, Lesson, address_of, first_lesson, lesson_from
 from dashboard.manner import manner_in_address
@@ -137,18 +138,21 @@ def _moved_garden(lesson: Lesson) -> Scenario | None:
         return None
 
 
-def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> dict[str, str]:
+def plan_titles(lesson: Lesson, plans: Sequence[str] = ()) -> PlanTitles:
     """Return slug → title of the lesson's plans, or of those named, in their order."""
-    titles = {plan.name: plan.title for plan in gardens()[lesson.garden].plans}
-    return {name: _(titles[name]) for name in plans or lesson.plans}
+    garden = gardens()[lesson.garden]
+    titles = {plan.name: plan.title for plan in garden.plans}
+    return PlanTitles({name: _(titles[name]) for name in plans or lesson.plans}, garden.plan_names)
 
 
-def titles_in_hand(lesson: Lesson) -> dict[str, str]:
+def titles_in_hand(lesson: Lesson) -> PlanTitles:
     """Return slug → title of the lesson's plans; what is shown as it was moved is called so."""
     is_moved = is_shown_as_moved(lesson)
     moved = {key.split(".")[1] for key in lesson.changes if is_moved and key.startswith("plans.")}
     called = _("{plan}, as moved")
-    return {name: called.format(plan=title) if name in moved else title for name, title in plan_titles(lesson).items()}
+    titles = plan_titles(lesson).items()
+    said = {name: called.format(plan=title) if name in moved else title for name, title in titles}
+    return PlanTitles(said, gardens()[lesson.garden].plan_names)
 
 
 def show_setting(lesson: Lesson) -> None:

@@ -20,7 +20,15 @@ class Species(IntEnum):
     PARASITOID_WASP = 6
 
 
-SAP_FEEDERS = (Species.HARLEQUIN_BUG,)
+CATERPILLARS = (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH)
+"""Butterflies and moths, by the young that feed."""
+BUGS = (Species.HARLEQUIN_BUG,)
+"""True bugs: young and adults feed side by side."""
+BEETLES = (Species.FLEA_BEETLE, Species.CUCUMBER_BEETLE)
+"""Their adults feed on plants; their young live in the soil."""
+PLANT_EATERS = (*CATERPILLARS, *BUGS, *BEETLES)
+"""Of every guild that feeds on crops, in the order of ``Species``."""
+SAP_FEEDERS = BUGS
 """Those that suck from within the leaf; all others that eat leaf chew it."""
 
 

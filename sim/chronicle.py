@@ -6,25 +6,23 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.cast import GENERALISTS, Bee, Predator, Species, Stage, word
+from sim.cast import BEETLES, BUGS, CATERPILLARS, GENERALISTS, PLANT_EATERS, Bee, Predator, Species, Stage, word
 from sim.compiled import Floats
 
 if TYPE_CHECKING:
     import pandas as pd
 
-PLANT_EATERS = tuple(species for species in Species if species != Species.PARASITOID_WASP)
-CATERPILLARS = (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH)
 LARVAL = slice(int(Stage.INSTAR_1), int(Stage.PUPA))
 PREY_GROUPS = ("caterpillars", "moths", "bugs", "beetles", "wasps", "spiders")
 """Birds' food in the beds and the margin, as it is reported; what of it is in the margin has a column of its own."""
 GROUP_OF_PREY = {
     (species, stage): (
-        "wasps"
-        if species == Species.PARASITOID_WASP
-        else "bugs"
-        if species == Species.HARLEQUIN_BUG
+        "bugs"
+        if species in BUGS
         else "beetles"
-        if species in (Species.FLEA_BEETLE, Species.CUCUMBER_BEETLE)
+        if species in BEETLES
+        else "wasps"
+        if species not in CATERPILLARS
         else "moths"
         if stage == Stage.ADULT
         else "caterpillars"
@@ -45,7 +43,7 @@ COLUMNS: tuple[str, ...] = (
     "marketable_kg",
     *(f"{word(species)}_eggs" for species in PLANT_EATERS),
     *(f"{word(species)}_young" for species in PLANT_EATERS),
-    *(f"{word(species)}_pupae" for species in PLANT_EATERS if species != Species.HARLEQUIN_BUG),
+    *(f"{word(species)}_pupae" for species in PLANT_EATERS if species not in BUGS),
     *(f"{word(species)}_adults" for species in PLANT_EATERS),
     "caterpillars_in_margin",
     "parasitoid_wasps",
@@ -71,6 +69,14 @@ COLUMNS: tuple[str, ...] = (
 )
 PLACE = {name: place for place, name in enumerate(COLUMNS)}
 """Column of each measure of a day."""
+
+
+def columns_on_plants(species: Species) -> tuple[str, ...]:
+    """Return the columns of those that a gardener finds on plants: caterpillars, all bugs, grown beetles."""
+    young, adults = f"{word(species)}_young", f"{word(species)}_adults"
+    if species in CATERPILLARS:
+        return (young,)
+    return (young, adults) if species in BUGS else (adults,)
 
 
 RUNNING = (

@@ -82,10 +82,14 @@ def plans_in_words(sweep: Sweep, measure: str, plan: str) -> str:
 def point_in_words(sweep: Sweep, point: Point) -> str:
     """Return the values of a point that vary, in words."""
     pairs = zip(sweep.settings, point, strict=True)
-    varied = [(setting, setting.say(value)) for setting, value in pairs if len(setting.values) > 1]
+    varied = [(setting, value) for setting, value in pairs if len(setting.values) > 1]
     if len(varied) > 1:
-        return ", ".join(f"{_short(setting)} {value}" for setting, value in varied)
-    return varied[0][1] if varied else "the only point"
+        return ", ".join(_beside(setting, value) for setting, value in varied)
+    return varied[0][0].say(varied[0][1]) if varied else "the only point"
+
+
+def _beside(setting: Setting, value: Value) -> str:
+    return setting.beside_words.get(value) or f"{_short(setting)} {setting.say(value)}"
 
 
 def _short(setting: Setting) -> str:

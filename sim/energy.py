@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.birds.menu import Place
-from sim.cast import Fate
-from sim.chronicle import PLANT_EATERS
+from sim.cast import PLANT_EATERS, Fate
 
 if TYPE_CHECKING:
     from sim.garden import Garden

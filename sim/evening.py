@@ -8,8 +8,8 @@ import numpy as np
 
 from sim.birds.daybook import FED_COUNT, FED_KJ
 from sim.birds.menu import Place, PreyGroup
-from sim.cast import SPECIES, STAGES, Predator, Species, Stage, Visitor, word
-from sim.chronicle import CATERPILLARS, GROUP_OF_PREY, PLACE, PLANT_EATERS
+from sim.cast import CATERPILLARS, PLANT_EATERS, SPECIES, STAGES, Predator, Species, Stage, Visitor, word
+from sim.chronicle import GROUP_OF_PREY, PLACE
 from sim.compiled import Floats, Ints, Records, loop
 from sim.practices.workday import Workday
 

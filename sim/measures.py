@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.birds.menu import Place, PreyGroup
-from sim.cast import GENERALISTS, Crop, Fate, Predator, Species, Stage, word
-from sim.chronicle import CATERPILLARS, LARVAL, PLANT_EATERS, PREY_GROUPS
+from sim.cast import GENERALISTS, PLANT_EATERS, Crop, Fate, Predator, Species, Stage, word
+from sim.chronicle import LARVAL, PREY_GROUPS, columns_on_plants
 from sim.energy import Flows, flows_of
 from sim.practices.workday import Task
 from sim.surroundings import MINUTES_PER_HOUR
@@ -210,9 +210,7 @@ def _wilted_share(garden: Garden) -> float:
 def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
     book, insects = garden.chronicle, garden.insects
     active = {
-        species: sum(
-            (book.column(f"{word(species)}_{stage}") for stage in _on_plants(species)), np.zeros(len(book.rows))
-        )
+        species: sum((book.column(name) for name in columns_on_plants(species)), np.zeros(len(book.rows)))
         for species in PLANT_EATERS
     }
     together = np.sum([active[species] for species in PLANT_EATERS], axis=0)
@@ -233,13 +231,6 @@ def _pests_of(garden: Garden, _: dict[int, float]) -> dict[str, float]:
         eggs, adults = insects.reached[0, species, Stage.EGG], insects.reached[0, species, Stage.ADULT]
         numbers[f"{name}_egg_to_adult_share"] = _share(float(adults), float(eggs))
     return numbers
-
-
-def _on_plants(species: Species) -> tuple[str, ...]:
-    """Return the columns of those of a species that a gardener finds feeding on plants."""
-    if species in CATERPILLARS:
-        return ("young",)
-    return ("young", "adults") if species == Species.HARLEQUIN_BUG else ("adults",)
 
 
 def _parasitised_share(garden: Garden) -> float:

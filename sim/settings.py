@@ -26,7 +26,7 @@ class Setting:
     """Dotted keys of a scenario that take each value together, and the values in order.
 
     ``words`` and ``value_words`` say for people what is varied and what the values are; without them, keys and values
-    stand for themselves.
+    stand for themselves. ``beside_words`` say a value with what it is of, for where it stands beside those of others.
 
     Raises
     ------
@@ -38,6 +38,7 @@ class Setting:
     values: tuple[Value, ...]
     words: str = field(default="", compare=False)
     value_words: Mapping[Value, str] = field(default_factory=dict, compare=False)
+    beside_words: Mapping[Value, str] = field(default_factory=dict, compare=False)
 
     def __post_init__(self) -> None:
         if not self.keys or not all(self.keys):

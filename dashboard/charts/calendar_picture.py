@@ -60,7 +60,7 @@ def calendar_scene(days: Mapping[str, pd.DataFrame], plans: Mapping[str, str], s
             "more beds."
         ),
         alt=_("A strip of days for each plan, season {season}. {said}.").format(season=season, said="; ".join(said)),
-        plans=dict(plans),
+        plans=plans,
         frame=pd.DataFrame(rows, columns=["plan", "words", "first", "last", "share"]),
         table=pd.DataFrame(table, columns=[_("Plan"), _("What"), _("From"), _("To"), _("Days")]),
         axis=first_day,

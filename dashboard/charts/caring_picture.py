@@ -70,7 +70,7 @@ def caring_scene(ways: Sequence[Way], cares: Mapping[str, int], plans: Mapping[s
         title=_("Who comes first if one answer changes"),
         caption=_("A ring marks what you said. Read along a row: where the mark changes, that answer turns the order."),
         alt=_("Which plan comes first for each answer. {said}.").format(said=said),
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=table,
         kind="caring",
@@ -80,7 +80,7 @@ def caring_scene(ways: Sequence[Way], cares: Mapping[str, int], plans: Mapping[s
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
     names = [*scene.plans.values(), _(SHARED)]
-    looks = [look_of(place) for place in range(len(scene.plans))]
+    looks = [look_of(scene.number_of(plan)) for plan in scene.plans]
     x = alt.X(
         "column:N",
         sort=None,

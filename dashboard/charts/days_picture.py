@@ -70,7 +70,7 @@ def days_scene(days: Mapping[str, Floats], series: str, plans: Mapping[str, str]
         alt=_("{what}, {unit}, over the season, {seasons}. {said}.").format(
             what=title, unit=unit, seasons=seasons, said="; ".join(said)
         ),
-        plans=dict(plans),
+        plans=plans,
         frame=frame.assign(first_day=first_day.isoformat()),
         table=table,
         axis=unit,
@@ -102,7 +102,7 @@ def deeds_scene(days: Mapping[str, Floats], plans: Mapping[str, str], first_day:
         title=_("Nets and sprays"),
         caption=_("A bar: some bed lies under a net. A tick: some bed is sprayed. First season."),
         alt=_("When nets were on and sprays were used. {said}.").format(said="; ".join(said)),
-        plans=dict(plans),
+        plans=plans,
         frame=frame.assign(first_day=first_day.isoformat(), days=count),
         table=pd.DataFrame(cells, columns=[_("Plan"), _("Beds under a net"), _("Days with a spray")]),
         axis=f"{first_day.isoformat()}/{(first_day + timedelta(days=count - 1)).isoformat()}",
@@ -123,8 +123,8 @@ def draw(scene: Scene) -> Any:
         axis=alt.Axis(tickCount=4, gridColor=GRID, minExtent=AXIS_ROOM_PX, maxExtent=AXIS_ROOM_PX),
     )
     legend = legend_below(-AXIS_ROOM_PX, symbol_size=120, label_px=340)
-    colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=legend)
-    shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=legend)
+    colour = alt.Color("Plan:N", scale=look_range(scene, labels, "colour"), legend=legend)
+    shape = alt.Shape("Plan:N", scale=look_range(scene, labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)
     lines = base.mark_line(strokeWidth=2.5).encode(x=x, y=y, color=colour)
     marks = (
@@ -156,7 +156,7 @@ def draw_deeds(scene: Scene) -> Any:
             maxExtent=AXIS_ROOM_PX,
         ),
     )
-    colours = alt.Scale(domain=names, range=[look_of(place).colour for place in range(len(names))])
+    colours = alt.Scale(domain=names, range=[look_of(scene.number_of(plan)).colour for plan in scene.plans])
     colour = alt.Color("plan:N", scale=colours, legend=None)
     base = alt.Chart(frame)
     nets = base.transform_filter(f"datum.deed == '{NET}'").mark_bar(height=10, opacity=0.75)

@@ -10,6 +10,7 @@ import altair as alt
 from altair.utils import schemapi
 
 from dashboard.charts.palette import INK, PAPER, QUIET_INK, look_of
+from dashboard.charts.picture import Numbered
 
 schemapi.disable_debug_mode()  # no look at the grammar of every part and of the whole: the tests do that, not visitors
 alt.theme.enable("none")  # sizes and letters are the house's own
@@ -89,11 +90,10 @@ def in_lines(words: str, letters: int) -> str:
     return "\n".join(textwrap.wrap(words, letters))
 
 
-def look_range(labels: Mapping[str, str], part: str) -> alt.Scale:
-    """Return the scale of colours (``colour``) or marks (``on_screen``) of plans by their labels."""
-    return alt.Scale(
-        domain=list(labels.values()), range=[getattr(look_of(number), part) for number in range(len(labels))]
-    )
+def look_range(picture: Numbered, labels: Mapping[str, str], part: str) -> alt.Scale:
+    """Return the scale of colours (``colour``) or marks (``on_screen``) of plans by their labels (slug → label)."""
+    looks = [look_of(picture.number_of(plan)) for plan in labels]
+    return alt.Scale(domain=list(labels.values()), range=[getattr(look, part) for look in looks])
 
 
 def legend_below(aside_px: int, *, symbol_size: int, label_px: int) -> alt.Legend:

@@ -48,7 +48,7 @@ def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str,
         alt=_("What became of a thousand eggs of {whom} laid on the crops. {said}.").format(
             whom=of_whom, said="; ".join(said)
         ),
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=table,
         axis=_("of 1,000 eggs"),
@@ -79,7 +79,7 @@ def draw(scene: Scene, plan: str) -> Any:
         scale=alt.Scale(domain=[0, end], nice=False),
         axis=alt.Axis(tickCount=4, gridColor=GRID),
     )
-    colour = look_of(list(scene.plans).index(plan)).colour
+    colour = look_of(scene.number_of(plan)).colour
     bars = (
         alt.Chart(frame)
         .mark_bar(color=colour, size=BAR_PX - 9)

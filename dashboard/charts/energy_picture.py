@@ -96,7 +96,7 @@ def energy_scene(means: Mapping[str, Mapping[str, float]], plans: Mapping[str, s
             "mass that grew elsewhere, and some young feed on roots, so insects may hold more than the leaf eaten here."
         ),
         alt=_("The garden's food web in kilojoules a season. {said}.").format(said="; ".join(said)),
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=table,
         axis="kJ",
@@ -135,7 +135,7 @@ def draw(scene: Scene, plan: str) -> Any:
     )
     x = alt.X("across:Q", axis=None, scale=alt.Scale(domain=list(ACROSS), nice=False))
     y = alt.Y("up:Q", axis=None, scale=alt.Scale(domain=list(UP), nice=False))
-    colour = look_of(list(scene.plans).index(plan)).colour
+    colour = look_of(scene.number_of(plan)).colour
     discs = (
         alt.Chart(frame[frame["kj"] > 0])
         .mark_point(shape="circle", filled=True, color=colour, opacity=0.9)

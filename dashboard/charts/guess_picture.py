@@ -75,7 +75,7 @@ def guess_scene(
         alt=_("Guess and outcome for {what} in {unit}. {said}.").format(
             what=spoken.title.lower(), unit=spoken.axis, said="; ".join(said)
         ),
-        plans=dict(plans),
+        plans=plans,
         frame=pd.DataFrame(rows),
         table=table,
         axis=_("place: 1 is most"),
@@ -97,8 +97,8 @@ def draw(scene: Scene) -> Any:
         axis=alt.Axis(values=list(range(1, count + 1)), format="d", gridColor=GRID),
     )
     y = rows_of(labels)
-    colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
-    shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
+    colour = alt.Color("Plan:N", scale=look_range(scene, labels, "colour"), legend=None)
+    shape = alt.Shape("Plan:N", scale=look_range(scene, labels, "on_screen"), legend=None)
     shown = tips(Plan=_("Plan"), place=_("Place"))
     line = (
         alt.Chart(wide)

@@ -7,6 +7,7 @@ Source: Okabe & Ito, Color Universal Design (values as in several public files);
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 INK = "#1b1b1b"
@@ -30,6 +31,15 @@ class Look:
     hatch: str = ""
 
 
+def _ring(*radii: float, corners: int) -> str:
+    """Return the outline of a mark as Vega reads it: corners around the middle in turn so far away, the first up."""
+    points = [(radii[corner % len(radii)], 2 * math.pi * corner / corners - math.pi / 2) for corner in range(corners)]
+    places = [f"{far * math.cos(turn):.3f},{far * math.sin(turn):.3f}" for far, turn in points]
+    return f"M{'L'.join(places)}Z"
+
+
+_STAR, _CROSS = _ring(1.2, 0.48, corners=10), _ring(0.55, 1.2, corners=8)
+_PENTAGON, _HEXAGON, _THIN_DIAMOND = _ring(1.0, corners=5), _ring(1.0, corners=6), _ring(1.2, 0.6, corners=4)
 LOOKS = (
     Look("#1b1b1b", "circle", "o"),
     Look("#0072b2", "square", "s", "///"),
@@ -38,7 +48,13 @@ LOOKS = (
     Look("#7a4b00", "triangle-down", "v", "---"),
     Look("#00696b", "triangle-right", ">", "\\\\\\"),
     Look("#b0558c", "triangle-left", "<", "ooo"),
+    Look("#009e73", _STAR, "*", "///..."),
+    Look("#b0558c", _CROSS, "X", "xxx..."),
+    Look("#7a4b00", _PENTAGON, "p", "\\\\\\..."),
+    Look("#00696b", _THIN_DIAMOND, "d", "---..."),
+    Look("#0072b2", _HEXAGON, "h", "ooo..."),
 )
+"""No more colours can be told apart by all kinds of colour sight: five come twice, with another mark and hatch."""
 
 
 ON_DARK_PAPER = {
@@ -59,7 +75,7 @@ ON_DARK_PAPER = {
 
 
 def look_of(number: int) -> Look:
-    """Return the look of the plan with this number in the picture; after seven they come round again."""
+    """Return the look of the plan with this number in the picture; after the last they come round again."""
     return LOOKS[number % len(LOOKS)]
 
 

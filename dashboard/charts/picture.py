@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from dashboard.charts.plan_titles import looks_of
 from dashboard.saying import short_number as short_number
 from dashboard.tongue import mark
 
@@ -38,12 +40,12 @@ class Panel:
 class Numbered:
     """A picture of plans, or the part of some of them; every plan keeps its number."""
 
-    plans: dict[str, str]
-    order: tuple[str, ...]
+    plans: Mapping[str, str]
+    order: Mapping[str, str]
 
     def number_of(self, plan: str) -> int:
-        """Return the number of the plan in the whole picture, which sets its colour and mark."""
-        return (self.order or tuple(self.plans)).index(plan)
+        """Return the number that sets the plan's colour and mark."""
+        return looks_of(self.order or self.plans)[plan]
 
 
 @dataclass(frozen=True)
@@ -68,11 +70,11 @@ class Picture(Numbered):
     caption: str
     alt: str
     panels: tuple[Panel, ...]
-    plans: dict[str, str]
+    plans: Mapping[str, str]
     frame: pd.DataFrame
     table: pd.DataFrame
     kind: str = "summary"
-    order: tuple[str, ...] = ()
+    order: Mapping[str, str] = field(default_factory=dict)
 
 
 def ticks_between(low: float, high: float, most: int = 4) -> list[float]:

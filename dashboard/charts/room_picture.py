@@ -52,7 +52,7 @@ def draw_seasons(scene: Scene, tap: Tap | None = None) -> Any:
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
     frame["row"] = frame["Plan"].map(order)
     highest = float(frame["value"].max()) if len(frame) else 0.0
-    y, colour, shape = _places(labels)
+    y, colour, shape = _places(scene, labels)
     x = alt.X(
         "value:Q",
         title=scene.axis,
@@ -113,7 +113,7 @@ def draw_guess(scene: Scene) -> Any:
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
     frame["said"] = frame["figure"].mask(frame["kind"] == GUESSED, _("guess"))
     wide = frame.pivot_table(index="Plan", columns="kind", values="place").reset_index()
-    y, colour, shape = _places(labels)
+    y, colour, shape = _places(scene, labels)
     x = alt.X(
         "place:Q",
         title=scene.axis,
@@ -136,11 +136,11 @@ def draw_guess(scene: Scene) -> Any:
     return _for_a_room(layered(line, *marks, *texts))
 
 
-def _places(labels: dict[str, str]) -> tuple[alt.Y, alt.Color, alt.Shape]:
-    colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
+def _places(scene: Scene, labels: dict[str, str]) -> tuple[alt.Y, alt.Color, alt.Shape]:
+    colour = alt.Color("Plan:N", scale=look_range(scene, labels, "colour"), legend=None)
     axis = alt.Axis(labelExpr=LINES, labelLimit=LABEL_PX, ticks=False, domain=False, labelPadding=16)
     rows = alt.Y("Plan:N", sort=None, scale=alt.Scale(domain=list(labels.values())), title=None, axis=axis)
-    return rows, colour, alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
+    return rows, colour, alt.Shape("Plan:N", scale=look_range(scene, labels, "on_screen"), legend=None)
 
 
 def _words(

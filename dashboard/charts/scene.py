@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from dashboard.charts.picture import Numbered
@@ -36,19 +36,19 @@ class Scene(Numbered):
     title: str
     caption: str
     alt: str
-    plans: dict[str, str]
+    plans: Mapping[str, str]
     frame: pd.DataFrame
     table: pd.DataFrame
     axis: str = ""
     kind: str = ""
-    order: tuple[str, ...] = ()
+    order: Mapping[str, str] = field(default_factory=dict)
 
     def only(self, *plans: str) -> Scene:
         """Return the part of some plans; scales stay those of the whole picture."""
         kept = {plan: self.plans[plan] for plan in plans}
         named = ", ".join(kept.values())
         title = f"{self.title}: {named}" if len(plans) == 1 else self.title
-        return replace(self, title=title, alt=f"{named}. {self.alt}", plans=kept, order=self.order or tuple(self.plans))
+        return replace(self, title=title, alt=f"{named}. {self.alt}", plans=kept, order=self.order or self.plans)
 
 
 def ordinal(place: int) -> str:

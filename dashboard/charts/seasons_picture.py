@@ -65,7 +65,7 @@ def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoke
         title=spoken.title,
         caption=" ".join(filter(None, caption)),
         alt=f"{heading} {'; '.join(said)}.",
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=pd.DataFrame(table, columns=[_("Plan"), _("Lowest season"), _("Mean"), _("Highest season")]),
         axis=spoken.axis,
@@ -94,8 +94,8 @@ def draw(scene: Scene) -> Any:
         scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
         axis=alt.Axis(values=axis_ticks(highest), gridColor=GRID),
     )
-    colour = alt.Color("Plan:N", scale=look_range(labels, "colour"), legend=None)
-    shape = alt.Shape("Plan:N", scale=look_range(labels, "on_screen"), legend=None)
+    colour = alt.Color("Plan:N", scale=look_range(scene, labels, "colour"), legend=None)
+    shape = alt.Shape("Plan:N", scale=look_range(scene, labels, "on_screen"), legend=None)
     dots = (
         alt.Chart(frame)
         .mark_point(size=55, filled=True, opacity=0.9)

@@ -54,7 +54,7 @@ def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: 
         alt=_("Of a thousand eggs of {whom}, how many reach each stage. {said}.").format(
             whom=of_whom, said="; ".join(said)
         ),
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=table,
         axis=_("of 1,000 eggs"),
@@ -65,7 +65,7 @@ def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: 
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
     frame = scene.frame.assign(stage=scene.frame["stage"].map(lambda words: in_lines(words, STAGE_LETTERS)))
-    labels = {title: title for title in scene.plans.values()}
+    labels = dict(scene.plans)
     x = alt.X(
         "stage:N",
         sort=None,
@@ -80,8 +80,8 @@ def draw(scene: Scene) -> Any:
         axis=alt.Axis(tickCount=5, gridColor=GRID),
     )
     legend = alt.Legend(orient="bottom", columns=1, title=None, labelFontSize=TEXT_PX, labelLimit=340, symbolSize=140)
-    colour = alt.Color("plan:N", scale=look_range(labels, "colour"), legend=legend)
-    shape = alt.Shape("plan:N", scale=look_range(labels, "on_screen"), legend=legend)
+    colour = alt.Color("plan:N", scale=look_range(scene, labels, "colour"), legend=legend)
+    shape = alt.Shape("plan:N", scale=look_range(scene, labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)
     lines = base.mark_line(strokeWidth=2.5).encode(x=x, y=y, color=colour)
     marks = base.mark_point(filled=True, size=110, opacity=1).encode(

@@ -55,7 +55,7 @@ def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str])
         alt=_("What each plan kills, and who has less than under '{first}', of each 100. {said}.").format(
             first=first, said="; ".join(parts)
         ),
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=table,
         kind="starving",
@@ -65,7 +65,7 @@ def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str])
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
     frame = scene.frame.assign(row=scene.frame["words"].map(lambda words: in_lines(words, LABEL_LETTERS)))
-    labels = {title: title for title in scene.plans.values()}
+    labels = dict(scene.plans)
     lowest = min(0.0, float(frame["of_100"].min())) - ROOM_BESIDE
     x = alt.X(
         "of_100:Q",
@@ -80,8 +80,8 @@ def draw(scene: Scene) -> Any:
         axis=alt.Axis(labelExpr=LINES, labelLimit=ROW_LABEL_PX, ticks=False, labelPadding=8),
     )
     legend = legend_below(LEGEND_ASIDE_PX, symbol_size=160, label_px=300)
-    colour = alt.Color("plan:N", scale=look_range(labels, "colour"), legend=legend)
-    shape = alt.Shape("plan:N", scale=look_range(labels, "on_screen"), legend=legend)
+    colour = alt.Color("plan:N", scale=look_range(scene, labels, "colour"), legend=legend)
+    shape = alt.Shape("plan:N", scale=look_range(scene, labels, "on_screen"), legend=legend)
     base = alt.Chart(frame)
     marks = base.mark_point(filled=True, size=200, opacity=0.9).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=["plan:N", "words:N", alt.Tooltip("of_100:Q", format=".0f")]

@@ -85,7 +85,7 @@ def summary_picture(seasons: DataFrame, plans: Mapping[str, str], garden: str) -
         caption=_caption(count, panels),
         alt=_alt_sentence(frame, panels, plans, count),
         panels=panels,
-        plans=dict(plans),
+        plans=plans,
         frame=frame,
         table=_table(frame, panels, plans),
     )
@@ -104,7 +104,7 @@ def only_panel(picture: Picture, panel: Panel, plans: Sequence[str]) -> Picture:
         plans=kept,
         frame=frame,
         table=_table(frame, (panel,), kept),
-        order=picture.order or tuple(picture.plans),
+        order=picture.order or picture.plans,
     )
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 import pandas as pd
 
+from dashboard.bounds import shown_interval
 from dashboard.charts.picture import NO_FIGURE, Numbered
 from dashboard.saying import short_number
 from dashboard.spoken import BY_MEASURE
@@ -50,8 +51,8 @@ class SweepPicture(Numbered):
     varied
         The settings with more than one value.
     frame
-        Tidy: measure, plan, point (its number), mean, low, high (of the mean, 19 in 20), difference from the first plan
-        of the same point and whether it is open; figures in the unit of the panel's axis.
+        Tidy: measure, plan, point (its number), mean, low, high (of the mean, 19 in 20, as shown), difference from the
+        first plan of the same point and whether it is open; figures in the unit of the panel's axis.
     points
         Each point in words, in the order of their numbers.
     plans
@@ -72,12 +73,12 @@ class SweepPicture(Numbered):
     form: Form
     varied: tuple[Setting, ...]
     panels: tuple[SweepPanel, ...]
-    plans: dict[str, str]
+    plans: Mapping[str, str]
     points: tuple[str, ...]
     frame: pd.DataFrame
     seasons: int
     garden: str = ""
-    order: tuple[str, ...] = ()
+    order: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[int, ...] = ()
 
     @property
@@ -96,7 +97,7 @@ class SweepPicture(Numbered):
             alt=_alt(self.varied, panels, kept, self.points, self.frame, self.seasons),
             panels=tuple(panels),
             plans=kept,
-            order=self.order or tuple(self.plans),
+            order=self.order or self.plans,
             rows=tuple(rows),
         )
 
@@ -105,7 +106,7 @@ class SweepPicture(Numbered):
         if len(panels) > 1 or len(self.panels) == 1:
             return self.title
         if self.form == "rows":
-            return f"{panels[0].heading}. {_upper(_(' and ').join(setting.label for setting in self.varied))}"
+            return f"{panels[0].heading}. {_upper('; '.join(setting.label for setting in self.varied))}"
         return f"{panels[0].heading}. {self.garden}"
 
 
@@ -130,13 +131,13 @@ def sweep_picture(sweep: Sweep, measures: Sequence[str], plans: Mapping[str, str
     points = tuple(_point_words(sweep, varied, point) for point in sweep.comparisons)
     count = len(sweep.seeds)
     return SweepPicture(
-        title=f"{garden}. {_upper(_(' and ').join(setting.label for setting in varied))}",
+        title=f"{garden}. {_upper('; '.join(setting.label for setting in varied))}",
         caption=_caption(form, count, list(plans.values()), len(measures)),
         alt=_alt(varied, panels, plans, points, frame, count),
         form=form,
         varied=varied,
         panels=panels,
-        plans=dict(plans),
+        plans=plans,
         points=points,
         frame=frame,
         seasons=count,
@@ -160,7 +161,8 @@ def _point_words(sweep: Sweep, varied: Sequence[Setting], point: Point) -> str:
     if current_language() == FIRST_LANGUAGE or len(varied) < 2:
         return point_in_words(sweep, point)
     values = dict(zip(sweep.settings, point, strict=True))
-    return ", ".join(f"{setting.label}: {setting.say(values[setting])}" for setting in varied)
+    said = [(setting, values[setting]) for setting in varied]
+    return ", ".join(one.beside_words.get(value) or f"{one.label}: {one.say(value)}" for one, value in said)
 
 
 def _form(varied: Sequence[Setting], points: int) -> Form:
@@ -184,7 +186,8 @@ def _row(sweep: Sweep, panel: SweepPanel, plan: str, number: int, point: Point) 
     values = sweep.values(point, plan, panel.measure)
     found = estimate(values[~np.isnan(values)])
     against, tally = held_against(values, sweep.values(point, sweep.plans[0], panel.measure), "more")
-    figures = (panel.factor * figure for figure in (found.mean, found.low, found.high, against.mean))
+    ends = shown_interval(panel.measure, found.mean, found.low, found.high)
+    figures = (panel.factor * figure for figure in (found.mean, *ends, against.mean))
     return (panel.measure, plan, number, *figures, tally.verdict == "too close to call")
 
 
@@ -198,7 +201,7 @@ def _caption(form: Form, seasons: int, plans: Sequence[str], measures: int) -> s
         "lines": _("The band holds the true mean in 19 of 20 such samples."),
         "rows": _("The bar holds the true mean in 19 of 20 such samples."),
         "maps": _(
-            "Maps of other plans: more or less than with '{first}'. A question mark: more or less is too close to call."
+            "Maps of other plans: more or less than with '{first}'. White, with a question mark: too close to call."
         ).format(first=plans[0])
         if len(plans) > 1
         else "",
@@ -227,15 +230,15 @@ def _alt(
     for panel in panels:
         for slug, title in plans.items():
             ends = [short_figure(float(means[panel.measure, slug, point])) for point in (0, len(points) - 1)]
-            said = _("{what}, {plan}: {first} at {first_point}, {last} at {last_point}")
+            said = _("{what}, {plan}: {first} ({first_point}), {last} ({last_point})")
             ends_said = {"first": ends[0], "first_point": points[0], "last": ends[1], "last_point": points[-1]}
             parts.append(said.format(what=panel.heading, plan=title, **ends_said))
     whole = many(
-        "{settings}, {points} points, means of {count} season. {said}.",
-        "{settings}, {points} points, means of {count} seasons. {said}.",
+        "{settings}, {points} points, means of {count} season, each with its setting in brackets. {said}.",
+        "{settings}, {points} points, means of {count} seasons, each with its setting in brackets. {said}.",
         seasons,
     )
-    settings = _(" and ").join(setting.label for setting in varied)
+    settings = "; ".join(setting.label for setting in varied)
     return whole.format(settings=settings, points=len(points), count=seasons, said="; ".join(parts))
 
 

@@ -61,7 +61,7 @@ def weeks_scene(
         title=what,
         caption=_("Each bar is one week of one season. The scale is the same for every plan."),
         alt=_("{what}, week by week. {said}.").format(what=what, said="; ".join(said)),
-        plans=dict(plans),
+        plans=plans,
         frame=frame.assign(first_day=first_day.isoformat(), days=days),
         table=table,
         kind="weeks",
@@ -78,7 +78,7 @@ def draw(scene: Scene, plan: str) -> Any:
         scale=alt.Scale(domain=[0, ROOM_ABOVE * highest], nice=False),
         axis=alt.Axis(tickCount=3, gridColor=GRID, minExtent=AXIS_ROOM_PX // 2, format="d"),
     )
-    colour = look_of(list(scene.plans).index(plan)).colour
+    colour = look_of(scene.number_of(plan)).colour
     bars = (
         alt.Chart(frame)
         .mark_bar(color=colour, width=BAR_PX)

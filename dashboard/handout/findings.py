@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
+from dashboard.charts.plan_titles import PlanTitles
 from dashboard.tongue import _
 
 if TYPE_CHECKING:
@@ -56,10 +57,11 @@ class Findings:
         return tuple(dict.fromkeys(season for _plan, season in self.seasons))
 
     @property
-    def titles(self) -> dict[str, str]:
+    def titles(self) -> PlanTitles:
         """Slug → title of the plans, in order."""
         known = {plan.name: plan.title for plan in self.garden.plans}
-        return {name: self.called.get(name) or _(known[name]) for name in self.plans}
+        titles = {name: self.called.get(name) or _(known[name]) for name in self.plans}
+        return PlanTitles(titles, self.garden.plan_names)
 
     @cached_property
     def comparison(self) -> Comparison:

@@ -89,7 +89,7 @@ def measure_scenes(findings: Findings) -> list[Scene]:
     # Where plans are many, their names would not fit into half a page.
     plans = numbered(findings) if are_many(findings) else titles
     scenes = [seasons_scene(seasons, titles, BY_MEASURE[measure]) for measure in DRAWN]
-    return [replace(scene, caption="", plans=plans) for scene in scenes if not scene.frame.empty]
+    return [replace(scene, caption="", plans=plans, order=titles) for scene in scenes if not scene.frame.empty]
 
 
 def style_of_measures(findings: Findings, *, is_grey: bool) -> Style:

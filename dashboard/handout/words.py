@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from dashboard.cautions import OPEN_FLOWERS, sprays_flowers
 from dashboard.deeds import say_deed, say_name
 from dashboard.saying import say_date, say_list, say_share, short_number
 from dashboard.sentences import FLEDGED, fledging_sentence, mean_difference
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
 
     from dashboard.handout.findings import Findings
     from dashboard.spoken import Spoken
-    from sim.scenario import Scenario
 
 FOOD, FOOD_IN_BEDS = "bird_food_reachable_g", "bird_food_in_beds_g"
 TOLD = ("marketable_kg", "pests_alive_peak_count", FOOD)
@@ -60,22 +60,9 @@ def plan_points(findings: Findings, numbers: Mapping[str, str] | None = None) ->
         points.append(f"**{number}{title}.** {'. '.join(own) if own else _('Nothing more than all plans do')}.")
     if shared and len(deeds) > 1:
         points.append(f"**{_('All plans.')}** {'. '.join(shared)}.")
-    if any(_sprays_flowers(findings.garden, plan) for plan in findings.plans):
-        points.append(
-            _("**Open flowers.** Cucumbers are sprayed in bloom, too, to show its cost; most labels forbid it.")
-        )
+    if sprays_flowers(findings.garden, findings.plans):
+        points.append(_(OPEN_FLOWERS))
     return points
-
-
-def _sprays_flowers(garden: Scenario, plan: str) -> bool:
-    """Return whether a plan sprays cucumbers to the end of the season, so that their flowers are open meanwhile."""
-    endless = [
-        action
-        for action in garden.plan(plan).actions
-        if action.do == "spray" and action.until is None and action.times is None
-    ]
-    sprayed = (garden.single_beds[place] for action in endless for place in garden.bed_positions(action.beds))
-    return any(bed.crop == "cucumber" for bed in sprayed)
 
 
 def happened_points(findings: Findings) -> list[str]:

@@ -1,7 +1,8 @@
 """Say what you expect: an order of the plans, by one person or a show of hands, locked before the season is run."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
@@ -133,16 +134,24 @@ def _taps(lesson: Lesson, guess: Guess, question: str) -> Guess:
         left, right = st.columns([4, 1])
         left.markdown(_("So far, most first: {order}.").format(order=said))
         right.button(_("Begin again"), key=f"again {question}", on_click=tapped.clear, width="stretch")
-    ranks = {name: value for name, value in guess.ranks.items() if name != question}
+    ranks, hands, begun = _without(question, guess.ranks, guess.hands, guess.begun)
     if len(tapped) == len(titles):
         ranks[question] = tuple(tapped.index(plan) + 1 for plan in titles)
-    hands = {name: value for name, value in guess.hands.items() if name != question}
-    return replace(guess, ranks=ranks, hands=hands)
+    elif tapped:
+        begun[question] = tuple(tapped)
+    return replace(guess, ranks=ranks, hands=hands, begun=begun)
+
+
+def _without(question: str, *answers: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """Return what other questions were answered with."""
+    return [{name: value for name, value in answer.items() if name != question} for answer in answers]
 
 
 def _order_of(lesson: Lesson, guess: Guess, question: str) -> list[str]:
     ranks = guess.ranks.get(question, ())
-    return [plan for _rank, plan in sorted(zip(ranks, lesson.plans, strict=False))] if len(set(ranks)) > 1 else []
+    if len(set(ranks)) > 1:
+        return [plan for _rank, plan in sorted(zip(ranks, lesson.plans, strict=False))]
+    return list(guess.begun.get(question, ()))
 
 
 def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
@@ -154,11 +163,10 @@ def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
         int(column.number_input(title, 0, MOST_HANDS, count, key=fresh(f"hands {question} {plan}")))
         for column, (plan, title), count in zip(st.columns(len(titles)), titles.items(), known, strict=True)
     )
-    ranks = {name: value for name, value in guess.ranks.items() if name != question}
-    hands = {name: value for name, value in guess.hands.items() if name != question}
+    ranks, hands, begun = _without(question, guess.ranks, guess.hands, guess.begun)
     if any(counts):
         ranks[question], hands[question] = ranks_of_hands(counts), counts
-    return replace(guess, ranks=ranks, hands=hands)
+    return replace(guess, ranks=ranks, hands=hands, begun=begun)
 
 
 def show_locked(lesson: Lesson) -> None:

@@ -33,7 +33,7 @@ def page() -> None:
     show_leaning()
     show_patterns()
     show_left_out()
-    show_cautions()
+    show_cautions([])
 
 
 def show_evidence() -> None:
@@ -102,7 +102,7 @@ def show_rows(rows: Sequence["Origin"]) -> None:
             _("**{value}** {unit}, range {low} to {high}").format(
                 value=row.value, unit=row.unit, low=row.low, high=row.high
             ),
-            "; ".join(part for part in (_(EVIDENCE[row.evidence]), row.note, row.source) if part),
+            "; ".join(part.removesuffix(".") for part in (_(EVIDENCE[row.evidence]), row.note, row.source) if part),
         )
         for row in rows
     ]

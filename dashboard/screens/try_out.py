@@ -32,14 +32,15 @@ if TYPE_CHECKING:
 SHOWN = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
 TABLED = (*SHOWN, "cost_usd", "flower_visits_count", "bird_food_delivered_g", "birds_entangled_count")
 MOST_CHOICES = 3
+SPRAYS = ("spray", "spray_at_threshold")
 
 
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What would you change?"))
-    setting = st.container()  # filled below, once it is known what is moved: its code holds that
+    setting = st.container()  # filled below, as is the second round, once it is known what is moved
     lesson = lead(lesson, "try")
-    offer_second_round(lesson)
+    second_round = st.container()
     garden = gardens()[lesson.garden]
     lesson = ask_bargain(lesson)
     lesson, offered = ask_plan(lesson, garden)
@@ -50,11 +51,13 @@ def page() -> None:
     keep(lesson)
     with setting:
         show_setting(lesson)
+    with second_round:
+        offer_second_round(lesson)
     bargain = bargains_of(lesson.garden).get(lesson.bargain)
     place = st.container()
     show_way_on("screens/home.py", _("Next: take it home"))
     show_limits()
-    show_cautions()
+    show_cautions([lesson.tried_plan])
     if not lesson.changes:
         place.markdown(_("Nothing is changed yet. Move something above, and its answer stands here."))
         if bargain:
@@ -103,6 +106,7 @@ def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
         format_func=lambda key: by_key[key].words,
         max_selections=max(MOST_CHOICES, len(moved)),
         key=f"things {slot}",
+        select_all=False,  # it would pick the first three of the list
     )
     changes: dict[str, Any] = {}
     for key in picked:
@@ -110,6 +114,8 @@ def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
         value = ask_value(choice, choice.value_in(lesson.changes), slot)
         if value != choice.now:
             changes |= choice.changes(value)
+    if any(by_key[key].deed in SPRAYS for key in picked):
+        st.caption(_("A label says how often, and how long to wait before picking."))
     count = sum(choice.value_in(changes) != choice.now for choice in offered)
     if count > 1:
         said = _("{count} things differ. Then the answer cannot tell which of them made the difference.")
@@ -200,7 +206,7 @@ def show_answer(
     """Show what changed in words, small pictures and a table."""
     from dashboard.charts.change_picture import AFTER, BEFORE, change_scene, draw
     from dashboard.choices import choices, describe
-    from dashboard.sentences import standings
+    from dashboard.sentences import ahead_means, standings
 
     comparison = comparison_from(garden, seasons)
     count = len(comparison.seeds)
@@ -219,6 +225,7 @@ def show_answer(
             f"{one.title}. {sentence}" for one in known[: len(SHOWN)] for sentence in standings(comparison, titles, one)
         ]
         st.markdown("\n".join(f"- {sentence}" for sentence in said))
+        st.markdown(" ".join(ahead_means(one) for one in known[: len(SHOWN)]))
         shown = [scenes[name] for name in SHOWN if name in scenes]
         for first in range(0, len(shown), 2):
             for column, scene in zip(st.columns(2), shown[first : first + 2], strict=False):

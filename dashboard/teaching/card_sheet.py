@@ -8,6 +8,7 @@ from string import ascii_uppercase
 from dashboard.moments import MOMENTS
 from dashboard.paper.blocks import Block, Box, Grid, PageBreak, Points, Words
 from dashboard.teaching.answers import stop_grid, title_and_unit
+from dashboard.teaching.caution_box import caution_blocks
 from dashboard.teaching.figures import LessonFigures
 from dashboard.tongue import _
 
@@ -40,16 +41,18 @@ def _cards(figures: LessonFigures) -> Iterator[tuple[str, list[Block]]]:
         [Words(_(lesson.situation)), Points(tuple(f"**{_(plan.title)}.** {_(plan.about)}" for plan in plans))],
     )
     yield _("the guess"), _guess(figures)
-    for number, pause in enumerate(lesson.pauses):
+    for number, place in enumerate(figures.pauses_by_day, 1):
+        pause = lesson.pauses[place]
         event = _(MOMENTS[pause.event].words)
-        title = _("stop {number}, {event}").format(number=number + 1, event=event)
-        yield title, [Words(f"**{_(pause.question)}**"), stop_grid(figures, number)]
+        title = _("stop {number}, {event}").format(number=number, event=event)
+        yield title, [Words(f"**{_(pause.question)}**"), stop_grid(figures, place)]
     yield _("the second round"), _second_round(figures)
     for first in range(1, lesson.seats + 1, SEATS_A_CARD):
         seats = range(first, min(first + SEATS_A_CARD, lesson.seats + 1))
         title = _("what the seasons gave, seats {first} to {last}").format(first=seats[0], last=seats[-1])
         yield title, _outcomes(figures, seats)
     yield _("for the teacher only"), _prompts(figures)
+    yield _("before you do any of this outdoors"), list(caution_blocks(figures))
 
 
 def _guess(figures: LessonFigures) -> list[Block]:
@@ -97,8 +100,8 @@ def _outcomes(figures: LessonFigures, seats: range) -> list[Block]:
 
 def _prompts(figures: LessonFigures) -> list[Block]:
     prompts = [
-        _("Stop {number}: {prompt}").format(number=number, prompt=_(pause.prompt))
-        for number, pause in enumerate(figures.lesson.pauses, 1)
+        _("Stop {number}: {prompt}").format(number=number, prompt=_(figures.lesson.pauses[place].prompt))
+        for number, place in enumerate(figures.pauses_by_day, 1)
     ]
     last = _("If the projector fails: lay out the next card, and go on. Nothing of the lesson is lost.")
     return [Points((*prompts, last))]

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from dashboard.charts.plan_titles import PlanTitles
 from dashboard.moments import day_of, standing_on
 from dashboard.saying import say_number, short_number
 from dashboard.spoken import BY_MEASURE, Spoken
@@ -70,9 +71,23 @@ class LessonFigures:
     stops: Mapping[str, Sequence[Stop]]
 
     @cached_property
-    def titles(self) -> dict[str, str]:
+    def titles(self) -> PlanTitles:
         """Slug → title of the lesson's plans, in its order and in the language spoken now."""
-        return {name: _(self.garden.plan(name).title) for name in self.lesson.plans}
+        titles = {name: _(self.garden.plan(name).title) for name in self.lesson.plans}
+        return PlanTitles(titles, self.garden.plan_names)
+
+    @cached_property
+    def pauses_by_day(self) -> list[int]:
+        """The places of the lesson's pauses in the order in which the class's season comes to them, as on the map.
+
+        A pause comes on the first day on which any plan sees its moment; on the lesson's own day if none does.
+        """
+        first = [self._first_day_of(place) for place in range(len(self.lesson.pauses))]
+        return sorted(range(len(first)), key=first.__getitem__)
+
+    def _first_day_of(self, place: int) -> date:
+        own = [stops[place] for stops in self.stops.values()]
+        return min(stop.day for stop in [one for one in own if one.has_come] or own)
 
     def values(self, plan: str, measure: str) -> Floats:
         """Return a measure under a plan in each season, in the model's unit; empty if the garden has none."""

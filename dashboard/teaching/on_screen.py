@@ -7,12 +7,14 @@ from dataclasses import replace
 import streamlit as st
 
 from dashboard.again import forget_answers
+from dashboard.codes.keys import canonical
 from dashboard.lesson import Lesson, first_lesson
 from dashboard.sharing.role import is_class_server
 from dashboard.teaching.lesson_file import LessonFile
 from dashboard.teaching.opened import lesson_file_of, open_lessons, opened
 from dashboard.tongue import _, mark
 from dashboard.visit import current_lesson, gardens, keep
+from sim.errors import LeafnestError
 
 FREE_PLAY = ""
 LEADS = {
@@ -98,8 +100,18 @@ def offer_second_round(lesson: Lesson) -> None:
     if followed is None:
         return
     st.markdown(f"**{_('The second round.')}** {_(followed.next.say)}")
-    is_set = lesson.tried_plan == followed.next.plan and dict(lesson.changes) == dict(followed.next.changes)
-    if not is_set and st.button(_("Set this change")):
+    if not _is_set(lesson, followed) and st.button(_("Set this change")):
+        changes = canonical(followed.next.changes, gardens()[lesson.garden])
         forget_answers()
-        keep(replace(lesson, tried_plan=followed.next.plan, changes=dict(followed.next.changes)))
+        keep(replace(lesson, tried_plan=followed.next.plan, changes=changes))
         st.rerun()
+
+
+def _is_set(lesson: Lesson, followed: LessonFile) -> bool:
+    """Return whether the garden stands as the lesson wants it, by whatever keys it was brought there."""
+    garden = gardens()[lesson.garden]
+    try:
+        stands = garden.with_changes(lesson.changes)
+    except LeafnestError:  # the screen for trying tells why
+        return False
+    return lesson.tried_plan == followed.next.plan and stands == garden.with_changes(followed.next.changes)

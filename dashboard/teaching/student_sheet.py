@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dashboard.moments import MOMENTS
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Lines, PageBreak, Points, Words
 from dashboard.teaching.answers import graph_questions, title_and_unit
+from dashboard.teaching.caution_box import caution_blocks, caution_heading
 from dashboard.teaching.figures import LessonFigures, spoken_of
 from dashboard.tongue import _, many
 
@@ -18,7 +19,7 @@ WRITING_MM = 8.0
 STOP_MM = 11.0
 RESULT_MM = 6.5
 BLANK_ROWS = 2
-DRAWING_SHARE = 0.36
+DRAWING_SHARE = 0.17
 
 
 def student_blocks(figures: LessonFigures, empty: Image, graph: Image) -> tuple[Block, ...]:
@@ -91,7 +92,8 @@ def _observe(figures: LessonFigures, empty: Image) -> Iterator[Block]:
 
 def _stops_to_fill(figures: LessonFigures) -> Grid:
     header = (_("Stop"), _("Question"), _("What we saw, because …"))
-    rows = tuple((_(MOMENTS[one.event].words), _(one.question), "") for one in figures.lesson.pauses)
+    pauses = [figures.lesson.pauses[place] for place in figures.pauses_by_day]
+    rows = tuple((_(MOMENTS[one.event].words), _(one.question), "") for one in pauses)
     return Grid(header, rows, widths=(1.5, 3, 3.5), row_height_mm=STOP_MM)
 
 
@@ -122,5 +124,6 @@ def _explain(figures: LessonFigures) -> Iterator[Block]:
         yield Lines(2)
     yield Heading(_("One question that no graph answers"), level=3)
     yield Words(_(figures.lesson.open_question))
-    yield Lines(3)
+    yield Lines(2)
     yield Box(_("Draw who eats whom here. Arrows point to the eater."), (), level=3, height_share=DRAWING_SHARE)
+    yield Box(caution_heading(), tuple(caution_blocks(figures, are_notes=True)))

@@ -37,6 +37,12 @@ CAME = {
     OPEN: mark("The seasons said: about the same, for it is too close to call."),
 }
 OPEN_IN_SHORT = mark("The seasons said: too close to call.")
+FAIR = {
+    "more": mark("More, but so little that your answer is fair, too."),
+    "less": mark("Less, but so little that your answer is fair, too."),
+}
+SLIGHT_SHARE = 0.02
+"""Below such a part of what it is set against, a step is no surprise to those who said "about the same"."""
 _LETTERS = 8
 
 
@@ -145,14 +151,34 @@ def _part_words(step: float, whole: float) -> str:
     return _(", about one part in {count} of what it is set against").format(count=short_number(round(1 / share)))
 
 
+def _is_slight(comparison: Comparison, plan: str, measure: str) -> bool:
+    """Return whether a step from the first plan is so small a part of it that "about the same" is fair, too."""
+    rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+    if rows.empty:
+        return True
+    means = comparison.table.set_index(["measure", "plan"])["mean"]
+    whole = float(means[measure, rows.iloc[0]["against"]])
+    return abs(float(rows.iloc[0]["difference"])) < SLIGHT_SHARE * abs(whole)
+
+
+def _ending(said: str, came: str, *, is_slight: bool) -> str:
+    """Return what a tap is told beside its answer: that it was right, open, fair all the same, or a surprise."""
+    if said == came or (said, came) == ("same", OPEN):
+        return _("Just so.")
+    if came == OPEN:
+        return _("More seasons may tell.")
+    if said == "same" and is_slight:
+        return _(FAIR[came])
+    return _("A surprise: why?")
+
+
 def show_tap(lesson: Lesson, slot: str, comparison: Comparison, plan: str, whose: str = "") -> None:
     """Set the tap beside the answer."""
     if slot not in lesson.taps:
         return
     said = lesson.taps[slot]
     came = came_of(comparison, plan, tapped_measure(lesson))
-    is_right = said == came or (said, came) == ("same", OPEN)
-    ending = _("Just so.") if is_right else _("More seasons may tell.") if came == OPEN else _("A surprise: why?")
+    ending = _ending(said, came, is_slight=_is_slight(comparison, plan, tapped_measure(lesson)))
     size = size_words(comparison, plan, tapped_measure(lesson))
     told = (whose, said_beside_came(lesson, slot, comparison, plan), ending, size, _("Say it with because."))
     st.info(" ".join(part for part in told if part), icon=":material/front_hand:")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from dashboard.boards import BOARDS
-from dashboard.cautions import CAUTIONS, MODEL_WORDS
+from dashboard.cautions import MODEL_WORDS
 from dashboard.moments import MOMENTS
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Points, Words
 from dashboard.teaching.answers import (
@@ -17,11 +17,12 @@ from dashboard.teaching.answers import (
     stop_grid,
     title_and_unit,
 )
+from dashboard.teaching.caution_box import caution_blocks, caution_heading
 from dashboard.teaching.figures import LessonFigures, spoken_of
 from dashboard.teaching.ideas import Idea, ideas
 from dashboard.teaching.lesson_file import Timing
 from dashboard.teaching.standards import ADDRESSES, Standard, standards_of
-from dashboard.tongue import _, mark, speaker_note
+from dashboard.tongue import _, mark
 
 SCREENS = {
     "garden": mark("Choose a garden"),
@@ -48,7 +49,7 @@ def teacher_blocks(figures: LessonFigures, standards: Mapping[str, Standard] | N
     return (
         *_opening(figures),
         *_timings(figures),
-        _cautions(),
+        Box(caution_heading(), (*caution_blocks(figures), Words(_(MODEL_WORDS)))),  # at the end nobody would look
         *_guesses(figures),
         *_pauses(figures),
         *_second_round(figures),
@@ -94,12 +95,6 @@ def _timing_grid(timing: Timing) -> Grid:
     return Grid(header, rows, widths=(0.8, 4, 3))
 
 
-def _cautions() -> Box:
-    """Return what to know before the walk to the bed, beside the plan of the lesson: at its end nobody would look."""
-    note = (Words(speaker_note(), is_note=True),) if speaker_note() else ()
-    return Box(_("Before you do any of this outdoors"), (Points(tuple(map(_, CAUTIONS))), *note, Words(_(MODEL_WORDS))))
-
-
 def _guesses(figures: LessonFigures) -> Iterator[Block]:
     yield Heading(_("The two guesses, and what the seasons gave"))
     yield Words(_("Keep this page to yourself until the guess is locked. A guess is not graded."))
@@ -116,12 +111,13 @@ def _guesses(figures: LessonFigures) -> Iterator[Block]:
 
 def _pauses(figures: LessonFigures) -> Iterator[Block]:
     yield Heading(_("The stops"))
-    for number, pause in enumerate(figures.lesson.pauses):
+    for number, place in enumerate(figures.pauses_by_day, 1):
+        pause = figures.lesson.pauses[place]
         event = _(MOMENTS[pause.event].words)
-        yield Heading(_("Stop {number}: {event}").format(number=number + 1, event=event), level=3)
+        yield Heading(_("Stop {number}: {event}").format(number=number, event=event), level=3)
         yield Words(_("Ask: {question}").format(question=_(pause.question)))
         yield Words(_("For you: {prompt}").format(prompt=_(pause.prompt)))
-        yield stop_grid(figures, number)
+        yield stop_grid(figures, place)
 
 
 def _second_round(figures: LessonFigures) -> Iterator[Block]:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from sim.cast import BIRDS, GENERALISTS, SPECIES, STAGES, Bird, Predator, Species, Stage, word
+from sim.cast import BEETLES, BIRDS, CATERPILLARS, GENERALISTS, SPECIES, STAGES, Bird, Predator, Species, Stage, word
 from sim.compiled import Floats, Records, records
 from sim.parameters.table import Parameters
 
@@ -199,10 +199,10 @@ def _meals(parameters: Parameters) -> Records:
         meals["appeal"][insect] = visible[insect] * young
         meals["appeal"][insect, Stage.ADULT] = visible[insect, Stage.ADULT] * adult
     meals["group"] = PreyGroup.BUG_OR_FLY
-    for moth in (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH):
+    for moth in CATERPILLARS:
         meals["group"][moth] = PreyGroup.CATERPILLAR
         meals["group"][moth, Stage.ADULT] = PreyGroup.MOTH
-    for beetle in (Species.FLEA_BEETLE, Species.CUCUMBER_BEETLE):
+    for beetle in BEETLES:
         meals["group"][beetle] = PreyGroup.BEETLE
     return meals
 

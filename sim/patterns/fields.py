@@ -9,13 +9,12 @@ from typing import Any
 
 import numpy as np
 
-from sim.cast import Species, Stage
+from sim.cast import CATERPILLARS, Species, Stage, word
 from sim.patterns.gardens import FINE_MESH, MESH, NOTHING, PLANTED, PLANTED_COOL, SPUN_COVER, Action, bed, garden, spray
 from sim.patterns.lives import mean_of, reached, seasons, share
 from sim.scenario import Scenario
 from sim.season import Season
 
-CATERPILLARS = ("cabbage_white", "cabbage_looper", "diamondback_moth")
 HAND_PICKING: Action = {"do": "hand_pick", "every_days": 3, "seconds_per_plant": 20.0}
 LATE_MESH: Action = {**MESH[0], "days_after_planting": 14}
 BEFORE_JULY = slice(0, 122)
@@ -158,7 +157,7 @@ def spray_inside_a_net(seeds: Sequence[int]) -> float:
 def pests_under_spun_cover(seeds: Sequence[int]) -> float:
     """Return the highest of three: caterpillar days, flea beetle days, aphid days, under spun cover over open."""
     spun, bare = (_cabbage(tuple(seeds), plan) for plan in ("spun", "open"))
-    groups = ([f"{name}_young" for name in CATERPILLARS], ["flea_beetle_adults"], ["aphids"])
+    groups = ([f"{word(moth)}_young" for moth in CATERPILLARS], ["flea_beetle_adults"], ["aphids"])
     return max(share(days_of(spun, *names), days_of(bare, *names)) for names in groups)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from sim.cast import PLANT_EATERS, word
 from sim.garden import Garden
 from sim.scenario import Scenario
 from sim.season import parameters_of
@@ -81,15 +82,7 @@ def garden(
 
 def only(*pests: str) -> dict[str, float]:
     """Return the factors of a garden to which only these pests come."""
-    every = (
-        "cabbage_white",
-        "cabbage_looper",
-        "diamondback_moth",
-        "harlequin_bug",
-        "flea_beetle",
-        "cucumber_beetle",
-        "cabbage_aphid",
-    )
+    every = (*map(word, PLANT_EATERS), "cabbage_aphid")
     return {name: float(name in pests) for name in every}
 
 

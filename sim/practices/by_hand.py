@@ -6,13 +6,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from sim.cast import SPECIES, STAGES, Species, Stage, word
+from sim.cast import CATERPILLARS, SPECIES, STAGES, Species, Stage, word
 from sim.compiled import Floats, Ints
 from sim.parameters.table import Parameters
 from sim.practices.workday import Seen
 from sim.randomness import chance
 
-_MOTHS = (Species.CABBAGE_WHITE, Species.CABBAGE_LOOPER, Species.DIAMONDBACK_MOTH)
 _LARVAE = slice(Stage.INSTAR_1, Stage.INSTAR_5 + 1)
 _AFTER_EGG = slice(Stage.INSTAR_1, Stage.ADULT + 1)
 
@@ -72,7 +71,7 @@ def write_sheet(noticed: Floats, aphids: Floats, aphids_seen: float) -> Seen:
     plants = len(noticed)
     if plants == 0:
         return Seen()
-    caterpillars = noticed[:, _MOTHS, _LARVAE].sum(axis=(1, 2))
+    caterpillars = noticed[:, CATERPILLARS, _LARVAE].sum(axis=(1, 2))
     bugs = noticed[:, Species.HARLEQUIN_BUG, _AFTER_EGG].sum(axis=1)
     beetles = noticed[:, :, Stage.ADULT].sum(axis=0) / plants
     return Seen(

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from sim.cast import CATERPILLARS, word
 from sim.jobs import Job, run_jobs, season_fingerprint
 from sim.parameters import load_parameters
 from sim.sensitivity.known import MIDDLE, Span, span_of
@@ -22,7 +23,7 @@ MEASURES = (
     "bird_food_reachable_g",
     "bird_food_delivered_g",
 )
-MOTHS = ("cabbage_white", "cabbage_looper", "diamondback_moth")
+MOTHS = tuple(map(word, CATERPILLARS))
 HOLE = "nets.stop_aperture_mm"
 SEASONS_FOR_EACH = 4
 """Seasons at each value, as a multiple of those of the study."""

@@ -5,10 +5,12 @@ import pytest
 from dashboard.choices import GARDENER, WORLD, choices, day_after, describe, without_control
 from dashboard.curves import values_along
 from dashboard.deeds import DEEDS, difference_sentence, say_deed, say_plan
+from dashboard.setting_words import with_words
 from dashboard.tongue import speaking
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.actions import PlantHedgerow
 from sim.scenario.changes import settings
+from sim.settings import Setting
 
 EVERY_PLAN = [(garden, plan) for garden in scenario_names() for plan in load_scenario(garden).plan_names]
 
@@ -31,7 +33,7 @@ def test_a_choice_shows_what_the_scenario_holds_and_moves_to_its_ends(garden, pl
     assert len({choice.words for choice in offered}) == len(offered)
     for choice in offered:
         assert choice.value_in({}) == choice.now
-        assert choice.written or held[choice.keys[0]] == choice.now
+        assert choice.written or {held[key] for key in choice.keys} == {choice.now}
         for value in ends_of(choice):
             changes = choice.changes(value)
             moved = settings(scenario.with_changes(changes))
@@ -72,6 +74,82 @@ def test_no_nest_at_all_can_be_tried():
 def test_sprays_of_a_plan_move_together():
     offered = choices(load_scenario("teaching_garden"), "spray_weekly")
     assert len(next(choice for choice in offered if choice.words == "Spray: kind").keys) == 4
+
+
+def by_words(garden, plan):
+    return {choice.words: choice for choice in choices(load_scenario(garden), plan)}
+
+
+def test_sprays_at_different_rhythms_have_a_slider_each_named_by_their_beds():
+    offered = by_words("teaching_garden", "spray_weekly")
+    rhythms = {words: choice.now for words, choice in offered.items() if words.endswith("days from one to the next")}
+    assert rhythms == {
+        "Spray (all but cucumbers): days from one to the next": 14,
+        "Spray (cucumbers): days from one to the next": 7,
+        "Weeding: days from one to the next": 21,
+    }
+    moved = load_scenario("teaching_garden").with_changes(
+        offered["Spray (cucumbers): days from one to the next"].changes(42)
+    )
+    assert [one.every_days for one in moved.plan("spray_weekly").actions if one.do == "spray"] == [14, 14, 14, 42]
+
+
+def test_sprays_on_the_same_beds_are_told_apart_by_their_product():
+    begins = [words for words in by_words("leaf_bed", "spray_weekly") if words.endswith("that it begins")]
+    assert begins == [
+        "Spray (a Bt spray, all beds): days after planting that it begins",
+        "Spray (a pyrethrins spray, all beds): days after planting that it begins",
+    ]
+
+
+def test_what_beds_and_product_do_not_tell_apart_is_numbered():
+    scenario = load_scenario("leaf_bed")
+    actions = [{"do": "plant_hedgerow", "length_m": length, "age_years": 3.0} for length in (5.0, 9.0)]
+    actions += [{"do": "hand_pick", "every_days": days} for days in (3, 4)]
+    plans = [{"name": "two", "title": "Two", "about": "Two.", "actions": actions}]
+    twice = type(scenario).model_validate({**scenario.model_dump(mode="json"), "plans": plans})
+    words = [choice.words for choice in choices(twice, "two")]
+    assert [one for one in words if one.startswith(("Hedgerow (", "Hedgerow:"))] == [
+        "Hedgerow (1): m",
+        "Hedgerow (2): m",
+        "Hedgerow: its age in years",
+    ]
+    assert "Picking by hand (all beds, 2): days from one to the next" in words
+
+
+def test_pests_that_differ_are_moved_apart_and_named():
+    scenario = load_scenario("leaf_bed").with_changes({"pests.cabbage_looper": 2.0})
+    moths = {choice.words: choice.now for choice in choices(scenario, "net") if choice.words.startswith("Butterflies")}
+    assert moths == {
+        "Butterflies and moths that come (cabbage white and diamondback moth), times a usual year": 1.0,
+        "Butterflies and moths that come (cabbage looper), times a usual year": 2.0,
+    }
+
+
+def test_a_link_from_when_all_sprays_had_one_slider_still_opens_and_tells_each():
+    offered = choices(load_scenario("teaching_garden"), "spray_weekly")
+    old = {f"plans.spray_weekly.actions.{place}.every_days": 21 for place in (1, 2, 3, 4)}
+    assert without_control(old, offered) == []
+    assert describe(old, offered) == [
+        "Spray (all but cucumbers): days from one to the next: 14 → 21",
+        "Spray (cucumbers): days from one to the next: 7 → 21",
+    ]
+
+
+def test_a_link_that_moves_part_of_a_group_is_told_and_not_widened_to_all_of_it():
+    offered = choices(load_scenario("teaching_garden"), "spray_weekly")
+    part = {"plans.spray_weekly.actions.1.every_days": 7}
+    assert without_control(part, offered) == ["plans.spray_weekly.actions.1.every_days = 7"]
+    assert describe(part, offered) == ["plans.spray_weekly.actions.1.every_days = 7"]
+
+
+def test_kinds_of_spray_that_take_turns_are_told_as_they_stand():
+    kind = by_words("teaching_garden", "spray_weekly")["Spray: kind"]
+    assert kind.say(kind.now) == "a spinosad spray, a Bt spray and a pyrethrins spray"
+    assert kind.changes(kind.now) == {}
+    assert describe(kind.changes("bt"), [kind]) == [
+        "Spray: kind: a spinosad spray, a Bt spray and a pyrethrins spray → a Bt spray"
+    ]
 
 
 def test_a_gardener_without_a_limit_is_given_no_slider_of_minutes():
@@ -141,3 +219,8 @@ def test_one_year_is_said_otherwise_than_several(years, english, spanish):
     assert english in say_deed(deed)
     with speaking("es"):
         assert spanish in say_deed(deed)
+
+
+def test_a_sweep_of_all_sprays_is_called_as_they_are_together_though_they_stand_apart():
+    every = Setting(keys=("plans.spray_weekly.actions.spray.every_days",), values=(7, 14))
+    assert with_words(every, load_scenario("teaching_garden")).words == "Spray: days from one to the next"

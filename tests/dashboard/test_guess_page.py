@@ -33,6 +33,27 @@ def test_a_plan_tapped_again_is_taken_back(app):  # noqa: F811
     assert "So far" not in text_of(page)
 
 
+def test_a_guess_half_made_comes_back_with_its_link(app):  # noqa: F811
+    page = opened(app, "guess", garden="leaf_bed")
+    for plan in ("net", "nothing"):
+        page = page.button(key=f"tap harvest {plan}").click().run()
+    assert page.query_params["harvest_begun"] == "net.nothing"
+    page = page.button(key="tap harvest spray_weekly").click().run()
+    assert "harvest_begun" not in page.query_params
+    assert page.query_params["harvest_order"] == "2.1.3"
+
+
+def test_a_link_brings_back_a_guess_half_made(app):  # noqa: F811
+    page = opened(app, "guess", garden="leaf_bed", harvest_begun="net.nothing")
+    assert "So far, most first: Net from planting to last picking, then Do nothing about pests." in text_of(page)
+
+
+def test_a_link_with_a_plan_that_is_not_guessed_about_is_told(app):  # noqa: F811
+    page = opened(app, "guess", garden="leaf_bed", harvest_begun="net.hand_picking")
+    assert "So far" not in text_of(page)
+    assert "harvest_begun" not in page.query_params
+
+
 def test_a_show_of_hands_is_a_guess_too(app):  # noqa: F811
     page = opened(app, "guess", garden="leaf_bed")
     page = page.segmented_control(key="way").set_value("hands").run()

@@ -19,6 +19,14 @@ def test_a_room_has_the_cautions_and_what_a_model_is_too(app, screen, guessed): 
     assert any("This is a model" in box.value for box in page.info)
 
 
+@pytest.mark.parametrize("screen", [*ROOM_SCREENS, "try_out"])
+@pytest.mark.parametrize(("plan", "is_told"), [("spray_weekly", True), ("net", False)])
+@pytest.mark.parametrize("view", [{}, {"view": "room"}])
+def test_a_plan_that_sprays_open_flowers_is_told_beside_the_cautions(app, screen, plan, is_told, view):  # noqa: F811
+    page = opened(app, screen, garden="cucumber_bed", plans=f"nothing.{plan}", **{"try": plan}, **view)
+    assert any("Cucumbers are sprayed in bloom" in one.value for one in page.warning) is is_told
+
+
 def told_of_moves(page):
     said = [one.value for one in page.caption if re.search("What you moved|Shown here as you moved it", one.value)]
     links = [one.proto.label for one in page.get("page_link") if "See what it changed" in one.proto.label]

@@ -5,23 +5,17 @@ import io
 import json
 import os
 import re
-from datetime import date
 
 import pandas as pd
 import pytest
-from matplotlib import rc_context
-from matplotlib.text import Text
 from PIL import Image
 
 import sim.jobs
-from dashboard.charts.imprint import Imprint
-from dashboard.charts.printed.pictures import parts_of, sheet_of
-from dashboard.charts.printed.shapes import HALF_PAGE, SHAPES, SLIDE, Style
-from dashboard.charts.printed.sheet import settings_of
-from dashboard.charts.sweep_picture import sweep_picture
 from dashboard.command import main
+from dashboard.question_page import Answer, page_of
+from dashboard.questions import Question
 from dashboard.setting_words import with_words
-from dashboard.sweep_results import files_of_picture
+from dashboard.sweep_results import picture_of
 from sim.scenario import load_scenario
 from sim.settings import setting_from
 from sim.sweep import sweep
@@ -132,55 +126,33 @@ def test_files_hold_every_measure_and_the_picture(capsys, tmp_path):
     assert json.loads((folder / "run.json").read_text(encoding="utf-8"))["seeds"] == list(range(1, 8))
 
 
-@pytest.mark.parametrize(
-    ("texts", "form", "files"),
-    [
-        ([f"{LATE}=0:20:3"], "lines", True),
-        (["beds.kale.planted=03-20:04-20:3"], "lines", True),
-        (["plans.net.actions.cover.material=veil,bird_net"], "rows", True),
-        ([f"{LATE}=0:20:3", "pests.arrivals=0,1"], "maps", True),
-        ([f"{LATE}=0:19:20", "place.warmer_c=-1:1:10"], "maps", True),
-        ([f"{LATE}=0,1", "pests.arrivals=0,1", "place.warmer_c=0,1"], "rows", True),
-        ([f"{LATE}=0:20:5", "pests.arrivals=0:2:5", "place.warmer_c=0,1"], "none", False),
-    ],
-)
-def test_every_kind_of_sweep_has_its_picture(tmp_path, texts, form, files):
+class UnevenSeason:
+    """Seasons so uneven that Student's interval runs on to fewer than no pests, and to more than all flowers."""
+
+    def __init__(self, plan, seed):
+        self.summary = {
+            "pests_alive_peak_count": 700.0 if seed == 1 and plan == "net" else 0.0,
+            "fruit_set_share": 0.5 if seed == 1 and plan == "net" else 1.0,
+        }
+
+
+def test_an_interval_is_shown_only_where_its_measure_can_lie(capsys, monkeypatch):
+    monkeypatch.setattr(sim.jobs, "_run_season", lambda: lambda _scenario, plan, seed: UnevenSeason(plan, seed))
+    asked = (*STATION, "--vary", f"{LATE}=0,5", "--plan", "nothing", "--plan", "net")
+    measures = ("--measure", "pests_alive_peak_count", "--measure", "fruit_set_share")
+    _, out, _ = run(capsys, *asked, *measures)
+    assert "100 (0 to 345)" in out.replace("│", " ")
+    assert "(75 to 100)" in out.replace("│", " ")
     garden = load_scenario("leaf_bed")
-    settings = [with_words(setting_from(text), garden) for text in texts]
-    found = sweep(garden, settings, ["nothing", "net"], seasons=2)
-    measures = ["marketable_kg", "fruit_set_share"]
-    picture = sweep_picture(found, measures, {"nothing": "Do nothing", "net": "Net it"}, "A garden")
-    assert picture.form == form
-    assert "Harvest fit to sell, Do nothing:" in picture.alt
-    made = files_of_picture(found, garden, measures, "sweep", [Style(HALF_PAGE, True)], date(2026, 11, 25))
-    assert "2 seasons (seeds 1 to 2)" in made["sweep.txt"].decode()  # the words stand beside it, drawn or not
-    assert (len(made) > 1) == files
-    if not files:
-        return
-    imprint = Imprint("A garden", (1, 2), "0.1.0", date(2026, 11, 25))
-    for shape in SHAPES.values():
-        style = Style(shape)
-        for _name, part in parts_of(picture, style, imprint):
-            with rc_context(settings_of(style)):
-                figure = sheet_of(part, style, imprint).figure
-                figure.draw_without_rendering()
-            texts_drawn = [text for text in figure.findobj(Text) if text.get_text().strip() and is_shown(text)]
-            sizes = {text.get_fontsize() for text in texts_drawn}
-            assert min(sizes) >= (14 if shape is SLIDE else 9)
-            boxes = [text.get_window_extent() for text in texts_drawn]
-            assert all(box.x0 >= -1 and box.x1 <= figure.bbox.x1 + 1 for box in boxes)
-            assert all(box.y0 >= -1 and box.y1 <= figure.bbox.y1 + 1 for box in boxes)
-            over = [
-                (one.get_text(), other.get_text())
-                for place, one in enumerate(texts_drawn)
-                for other, box in list(zip(texts_drawn, boxes, strict=True))[place + 1 :]
-                if boxes[place].shrunk(0.96, 0.8).overlaps(box.shrunk(0.96, 0.8))
-            ]
-            assert over == []
-
-
-def is_shown(text):
-    return text.get_visible() and (text.axes is None or text.axes.get_visible())
+    found = sweep(garden, [with_words(setting_from(f"{LATE}=0,5"), garden)], ["nothing", "net"], 7)
+    assert found.table["low"].min() < -100  # files keep what was worked out
+    names = ("pests_alive_peak_count", "fruit_set_share")
+    picture = picture_of(found, garden, names)
+    assert picture.frame.groupby("measure")["low"].min()["pests_alive_peak_count"] == 0
+    assert picture.frame.groupby("measure")["high"].max()["fruit_set_share"] == 100
+    question = Question("one", "One?", "leafnest sweep", "A note.", ())
+    page = page_of([Answer(question, found, names, picture, garden)], "folder")
+    assert "| 100 (0 to 345) | 93 (75 to 100) |" in page
 
 
 def test_a_sweep_is_pictured_for_a_slide_in_grey_and_in_spanish(capsys, tmp_path, invented):

@@ -4,7 +4,7 @@ import pytest
 
 from dashboard.choices import choices
 from sim.scenario import load_scenario
-from tests.dashboard.test_page import app, one_desk, opened  # noqa: F401
+from tests.dashboard.test_page import app, one_desk, opened, text_of  # noqa: F401
 
 
 def test_everything_that_is_offered_can_be_picked_once(app):  # noqa: F811
@@ -66,6 +66,23 @@ def test_a_setting_that_no_calendar_holds_is_told_on_the_first_page(app):  # noq
     page = opened(app, "garden", set="plans.net.actions.cover.days_after_planting:10000000000")
     assert "A setting of the link was left out." in page.warning[0].value
     assert "a whole number from 0 to 730" in page.warning[0].value
+
+
+LABEL = "A label says how often, and how long to wait before picking."
+
+
+@pytest.mark.parametrize(("plan", "is_told"), [("spray_weekly", True), ("spray_at_threshold", True), ("net", False)])
+def test_what_a_label_says_stands_by_the_sliders_of_sprays(app, plan, is_told):  # noqa: F811
+    page = opened(app, "try_out", garden="teaching_garden", **{"try": plan})
+    spray = next((one for one in choices(load_scenario("teaching_garden"), plan) if one.deed.startswith("spray")), None)
+    if spray:
+        page = page.multiselect[0].set_value([spray.keys[0]]).run()
+    assert (LABEL in [one.value for one in page.caption]) is is_told
+
+
+def test_try_says_what_being_ahead_means(app):  # noqa: F811
+    page = opened(app, "try_out", garden="leaf_bed", **{"try": "net", "set": "pests.arrivals:2.0"})
+    assert "Ahead means less: minutes of work" in text_of(page)
 
 
 def without_seasons(monkeypatch):

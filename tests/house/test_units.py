@@ -7,7 +7,7 @@ import pytest
 from sim.parameters import load_parameters
 
 SYMBOLS = {
-    *("1", "1/cm²", "1/d", "1/d/°C", "1/degree-day (°C)", "1/min", "1/mm", "1/m²", "1/m²/d"),
+    *("1/cm²", "1/d", "1/d/°C", "1/degree-day (°C)", "1/min", "1/mm", "1/m²", "1/m²/d"),
     *("mm", "mm/d", "mm/mm", "cm", "cm²", "cm²/d", "cm²/g", "m", "m/s", "m²", "m²/d", "m²/min", "m²/m²"),
     *("mg", "mg/d", "mg/m²", "g", "g/cm³", "g dry matter/MJ PAR"),
     *("d", "d/°C", "h", "min", "min/m", "min/m²", "year", "°C", "°C^-0.5", "degree-day (°C)"),

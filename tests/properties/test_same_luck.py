@@ -5,8 +5,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from sim import compare, run_season
-from sim.cast import Entry
-from sim.chronicle import PLANT_EATERS
+from sim.cast import PLANT_EATERS, Entry
 from sim.workers import here, processes
 from tests.strategies import bed, garden, gardens, live, open_garden
 

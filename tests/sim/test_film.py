@@ -5,8 +5,7 @@ import pickle
 import numpy as np
 import pytest
 
-from sim.cast import Fate, Species, word
-from sim.chronicle import PLANT_EATERS
+from sim.cast import PLANT_EATERS, Fate, Species, word
 from sim.film import Form, Look, Where, film_season
 from sim.film.followed import FOLLOWED_OF_A_SPECIES
 from sim.film.pages import MOST_SPOTS, Spots

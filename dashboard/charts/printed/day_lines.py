@@ -43,4 +43,4 @@ def draw(room: Room, scene: Scene) -> None:
     if len(scene.frame):
         first = date.fromisoformat(str(scene.frame["first_day"].iloc[0]))
         name_months(axes, first, int(scene.frame["day"].max()) + 1, room.points)
-        name_plans(axes, room, scene, linewidth=room.line_points)
+        name_plans(room, scene, linewidth=room.line_points)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from dashboard.charts.days_picture import NET, SPRAY
 from dashboard.charts.palette import GRID, INK, PAPER
@@ -13,9 +13,6 @@ from dashboard.charts.printed.season_axis import name_months
 from dashboard.charts.printed.sheet import Room, bare
 from dashboard.charts.scene import Scene
 from dashboard.tongue import _
-
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
 
 LABEL_SHARE, MOST_LABEL_LINES = 0.36, 3
 LEAST_LINES_A_PLAN, LINES_BETWEEN, LINES_AROUND = 1.6, 0.4, 3.2
@@ -62,14 +59,14 @@ def draw(room: Room, scene: Scene) -> None:
     axes.xaxis.tick_top()
     axes.tick_params(axis="x", length=0)
     bare(axes, keeps=())
-    _explain(axes, room)
+    _explain(room)
 
 
-def _explain(axes: Axes, room: Room) -> None:
+def _explain(room: Room) -> None:
     from matplotlib.lines import Line2D
     from matplotlib.patches import Patch
 
     net = Patch(facecolor=PAPER, edgecolor=INK, hatch="////")
     style: dict[str, Any] = {"color": INK, "linestyle": "none", "markeredgewidth": 0.9 * room.line_points}
     spray = Line2D([], [], marker="|", markersize=1.1 * room.points, **style)
-    explain(axes, room, [net, spray], [_(NET), _(SPRAY)], left_share=LABEL_SHARE, lines_down=0.6, most_in_a_column=1)
+    explain(room, [net, spray], [_(NET), _(SPRAY)], most_in_a_column=1)

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Protocol
 
-from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, shortened
+from dashboard.charts.printed.lettering import POINTS_PER_INCH, shortened
 
 if TYPE_CHECKING:
-    from matplotlib.axes import Axes
-
     from dashboard.charts.printed.sheet import Room
 
 HANDLE_LETTERS = 4.2
@@ -17,39 +15,28 @@ HANDLE_LETTERS = 4.2
 NAMES_A_COLUMN = 3
 """More names than these stand in two columns."""
 MOST_NAME_LINES = 2
+GAP_LETTERS = 0.5
+"""Above the names, of the size of a letter."""
 
 
 class Planned(Protocol):
     """A picture with plans in it."""
 
     @property
-    def plans(self) -> dict[str, str]:
+    def plans(self) -> Mapping[str, str]:
         """Slug → title."""
 
     def number_of(self, plan: str) -> int:
         """Return the number that sets a plan's colour and mark."""
 
 
-def name_plans(
-    axes: Axes,
-    room: Room,
-    scene: Planned,
-    beside: Mapping[str, str] | None = None,
-    *,
-    left_share: float = 0.14,
-    lines_down: float = 2.6,
-    **look: Any,
-) -> None:
+def name_plans(room: Room, scene: Planned, beside: Mapping[str, str] | None = None, **look: Any) -> None:
     """Name the plans of a scene below its picture.
 
     Parameters
     ----------
     beside
         Plan → what is said after its name.
-    left_share
-        Of the width: what stands to the left of the axes.
-    lines_down
-        How far below the axes, in lines: past the words of the foot.
     """
     from matplotlib.lines import Line2D
 
@@ -59,29 +46,27 @@ def name_plans(
         style: dict[str, Any] = {"color": mine.colour, "marker": mine.on_paper, "markersize": 0.8 * room.points, **look}
         handles.append(Line2D([], [], **style))
     names = [": ".join(filter(None, (title, (beside or {}).get(plan)))) for plan, title in scene.plans.items()]
-    explain(axes, room, handles, names, left_share=left_share, lines_down=lines_down)
+    explain(room, handles, names)
 
 
 def explain(
-    axes: Axes,
-    room: Room,
-    handles: Sequence[Any],
-    names: Sequence[str],
-    *,
-    left_share: float,
-    lines_down: float,
-    most_in_a_column: int = NAMES_A_COLUMN,
+    room: Room, handles: Sequence[Any], names: Sequence[str], *, most_in_a_column: int = NAMES_A_COLUMN
 ) -> None:
-    """Say below a picture what its marks are."""
-    from matplotlib.transforms import ScaledTranslation
+    """Say at the foot of a room what its marks are, and leave what is above to the drawing.
 
+    The words hang on the figure. Hung on one of several panels, their width would count as that panel's own, and the
+    layout would make all panels narrow.
+    """
     columns = 1 if len(names) <= most_in_a_column else 2
     letter = room.points / POINTS_PER_INCH
-    wide = (1 - left_share) * room.width_inches / columns - HANDLE_LETTERS * letter
-    words = [shortened(name, room.points, wide, MOST_NAME_LINES if columns == 1 else 1) for name in names]
-    down = ScaledTranslation(0, -lines_down * LINE_HEIGHT * letter, axes.figure.dpi_scale_trans)
-    axes.legend(
-        handles, words, loc="upper left", bbox_to_anchor=(0, 0), bbox_transform=axes.transAxes + down,
-        frameon=False, fontsize=room.points, ncols=columns, labelspacing=0.35, borderaxespad=0, borderpad=0,
-        columnspacing=1.0, handlelength=2.0,
+    each = room.width_inches / columns - HANDLE_LETTERS * letter
+    words = [shortened(name, room.points, each, MOST_NAME_LINES) for name in names]
+    layout: Any = room.figure.get_layout_engine()
+    left, bottom, wide, tall = layout.get()["rect"]
+    legend = room.figure.legend(
+        handles, words, loc="lower left", bbox_to_anchor=(left, bottom), frameon=False, fontsize=room.points,
+        ncols=columns, labelspacing=0.35, borderaxespad=0, borderpad=0, columnspacing=1.0, handlelength=2.0,
     )  # fmt: skip
+    gap_inches = GAP_LETTERS * letter
+    taken = legend.get_window_extent().height / room.figure.bbox.height + gap_inches / room.figure.get_figheight()
+    layout.set(rect=(left, bottom + taken, wide, tall - taken))

@@ -95,7 +95,7 @@ def _heights(room: Room, scene: Scene, plans: list[str]) -> dict[str, float]:
 def _drawn(scene: Scene, words: str, plans: list[str]) -> list[tuple[str, Any]]:
     """Return plan and figures of a row; the first plan, against which all are held, has only what it kills."""
     row = scene.frame[scene.frame["words"] == words].drop_duplicates("plan").set_index("plan")
-    first = (scene.order or tuple(scene.plans))[0]
+    first = next(iter(scene.order or scene.plans))
     shown = [plan for plan in plans if scene.plans[plan] in row.index]
     is_killed = words == _(KILLED)
     return [
@@ -128,7 +128,7 @@ def draw(room: Room, scene: Scene) -> None:
     rule(axes, "x")
     bare(axes)
     if len(plans) > 1:
-        name_plans(axes, room, scene, left_share=LABEL_SHARE, lines_down=LINES_AROUND - 0.2, linestyle="none")
+        name_plans(room, scene, linestyle="none")
 
 
 def _scale(axes: Axes, frame: DataFrame) -> None:

@@ -66,7 +66,7 @@ class Printable(Protocol):
         """What it says to those who cannot see it."""
 
     @property
-    def plans(self) -> dict[str, str]:
+    def plans(self) -> Mapping[str, str]:
         """Slug → title."""
 
 
@@ -165,7 +165,7 @@ def _most_plans(scene: Printable, room: Room) -> int:
 def _first_plans(scene: Any, most: int) -> Any:
     left_out = _("Drawn here: the first {some} of {all} plans.").format(some=most, all=len(scene.plans))
     plans = dict(list(scene.plans.items())[:most])
-    return replace(scene, plans=plans, caption=f"{left_out} {scene.caption}".strip())
+    return replace(scene, plans=plans, order=scene.order or scene.plans, caption=f"{left_out} {scene.caption}".strip())
 
 
 def _saved(scene: Printable, style: Style, imprint: Imprint | None, **how: Any) -> bytes:

@@ -45,7 +45,10 @@ FULL_PAGE = Shape("full_page", mark("a full page"), 7.1, 9.3, 12.0, 9.0, 16.0, 2
 SHAPES = {shape.name: shape for shape in (SLIDE, HALF_PAGE, FULL_PAGE)}
 PRINT_DOTS_PER_INCH = 300
 
-GREYS = ("#1b1b1b", "#767676", "#4a4a4a", "#8a8a8a", "#333333", "#6a6a6a", "#5a5a5a")
+GREYS = (
+    *("#1b1b1b", "#767676", "#4a4a4a", "#8a8a8a", "#333333", "#6a6a6a", "#5a5a5a"),
+    *("#909090", "#2a2a2a", "#626262", "#3f3f3f", "#808080"),
+)
 """Plans on a grey copier, neighbours far apart; each passes 3:1 on white. Marks and hatches carry the difference."""
 
 

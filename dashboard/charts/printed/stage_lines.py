@@ -16,8 +16,6 @@ MOST_LINES = 6
 LINES_OF_PICTURE = 9
 """Lines of letters that the picture itself needs, its names below not counted."""
 TICKS = 4
-LINES_BESIDE_STAGES = 1.5
-"""Between axis and names, those of the stages not counted."""
 AXIS_SHARE = 0.84
 ROOM_BESIDE = 0.3
 
@@ -45,7 +43,7 @@ def draw(room: Room, scene: Scene) -> None:
         grown[plan] = _("{count} grow up").format(count=whole_or_few(last)) if len(mine) else _("no eggs")
     span = max(1, len(stages) - 1) + 2 * ROOM_BESIDE
     axes.set_xlim(-ROOM_BESIDE, span - ROOM_BESIDE)
-    lines = name_places(axes, range(len(stages)), stages, room.points, AXIS_SHARE * room.width_inches / span)
+    name_places(axes, range(len(stages)), stages, room.points, AXIS_SHARE * room.width_inches / span)
     ticks = [A_THOUSAND * tick / TICKS for tick in range(TICKS + 1)]
     axes.set_ylim(0, A_THOUSAND)
     axes.set_yticks(ticks, [say_setting(tick) for tick in ticks])
@@ -53,4 +51,4 @@ def draw(room: Room, scene: Scene) -> None:
     axes.tick_params(axis="x", pad=0.7 * room.points)
     rule(axes, "y")
     bare(axes)
-    name_plans(axes, room, scene, grown, lines_down=LINES_BESIDE_STAGES + lines, linewidth=room.line_points)
+    name_plans(room, scene, grown, linewidth=room.line_points)

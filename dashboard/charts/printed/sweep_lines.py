@@ -26,8 +26,6 @@ ROOM_ABOVE, ROOM_BESIDE = 1.08, 0.06
 AXIS_SHARE, LABEL_SHARE = 0.8, 0.42
 """Of a panel's width, beside the figures of its axis; of the room's height, for the words at its side."""
 BAND_SHADE = 0.15
-LINES_BELOW = 3.2
-"""Between axes and names, those lines that the values need not counted."""
 
 
 def parts_of(picture: SweepPicture, style: Style, foot: str) -> list[tuple[str, SweepPicture]]:
@@ -46,7 +44,6 @@ def draw(room: Room, picture: SweepPicture) -> None:
     down = max(down, math.ceil(len(picture.panels) / across))
     grid = room.figure.subplots(down, across, squeeze=False)
     wide = room.width_inches / across
-    most_lines = 1
     for number, axes in enumerate(grid.ravel()):
         if number >= len(picture.panels):
             axes.set_visible(False)
@@ -57,16 +54,12 @@ def draw(room: Room, picture: SweepPicture) -> None:
         else:
             dress(axes, room, "", wide)
             axes.set_ylabel(wrapped(panel.axis, room.points, LABEL_SHARE * room.height_inches))
-        lines = _draw_panel(axes, room, picture, panel, wide)
-        most_lines = max(most_lines, lines)
+        _draw_panel(axes, room, picture, panel, wide)
     if len(picture.plans) > 1:
-        label_lines = grid[-1, 0].get_xlabel().count("\n") + 1
-        down_by = LINES_BELOW - 1 + most_lines + label_lines - 1
-        name_plans(grid[-1, 0], room, picture, left_share=0.14, lines_down=down_by, linewidth=room.line_points)
+        name_plans(room, picture, linewidth=room.line_points)
 
 
-def _draw_panel(axes: Axes, room: Room, picture: SweepPicture, panel: SweepPanel, wide_inches: float) -> int:
-    """Draw one measure; return how many lines the values along the foot take."""
+def _draw_panel(axes: Axes, room: Room, picture: SweepPicture, panel: SweepPanel, wide_inches: float) -> None:
     setting = picture.varied[0]
     places = [setting.distance(setting.values[0], value) for value in setting.values]
     frame = picture.frame[picture.frame["measure"] == panel.measure]
@@ -87,7 +80,7 @@ def _draw_panel(axes: Axes, room: Room, picture: SweepPicture, panel: SweepPanel
     axes.set_xlim(-aside, places[-1] + aside)
     rule(axes, "y")
     words = [setting.say(value) for value in setting.values]
-    return name_places(axes, places, words, room.points, AXIS_SHARE * wide_inches / (places[-1] + 2 * aside))
+    name_places(axes, places, words, room.points, AXIS_SHARE * wide_inches / (places[-1] + 2 * aside))
 
 
 def _scale(axes: Axes, frame: DataFrame) -> tuple[float, float]:

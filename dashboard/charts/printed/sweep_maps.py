@@ -61,15 +61,16 @@ def _draw_map(
 ) -> None:
     wide, tall = size
     down, across = picture.varied
-    is_first = plan == (picture.order or tuple(picture.plans))[0]
+    is_first = plan == next(iter(picture.order or picture.plans))
     frame = picture.frame[(picture.frame["measure"] == panel.measure) & (picture.frame["plan"] == plan)]
     frame = frame.sort_values("point")
     cells = frame["mean" if is_first else "difference"].to_numpy(dtype=float)
     cells = cells.reshape(len(down.values), len(across.values))
     is_open = frame["is_open"].to_numpy().reshape(cells.shape) & (not is_first)
-    limit = (float(np.nanmax(np.abs(cells))) if np.isfinite(cells).any() else 0.0) or 1.0
+    told = np.where(is_open, np.nan, cells)  # white: else the largest of differences that nobody can tell were darkest
+    limit = (float(np.nanmax(np.abs(told))) if np.isfinite(told).any() else 0.0) or 1.0
     image: Any = axes.imshow(
-        cells, aspect="auto", origin="lower", cmap=ONE_WAY if is_first or room.style.is_grey else BOTH_WAYS,
+        told, aspect="auto", origin="lower", cmap=ONE_WAY if is_first or room.style.is_grey else BOTH_WAYS,
         vmin=0 if is_first and np.nanmin(cells, initial=0.0) >= 0 else -ROOM_IN_SCALE * limit,
         vmax=ROOM_IN_SCALE * limit,
     )  # fmt: skip
@@ -91,7 +92,7 @@ def _draw_map(
     figures = _figures(cells, is_open, has_sign=not is_first)
     widest = max(width_inches(one, room.points) for one in figures.ravel())
     if widest <= FIGURE_ROOM * cell_inches and each == 1:
-        _say_figures(axes, room, image, cells, figures)
+        _say_figures(axes, room, image, told, figures)
     else:
         ticks = ticks_between(float(image.norm.vmin), float(image.norm.vmax))
         axes.figure.colorbar(image, ax=axes, ticks=ticks).ax.set_yticklabels([say_setting(tick) for tick in ticks])

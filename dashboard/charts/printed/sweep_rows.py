@@ -23,11 +23,12 @@ if TYPE_CHECKING:
     from dashboard.charts.sweep_picture import SweepPanel, SweepPicture
 
 LABEL_SHARE, MOST_LABEL_LINES = 0.32, 4
+LETTERS_BEFORE_MARKS = 0.8
+"""Between a name and the marks, one of which may stand on the edge."""
 LINES_AROUND, LINES_OF_HEADING, LINES_A_MARK, LINES_APART = 3.4, 2.6, 0.9, 0.4
 """Below the rows; above them; for each plan in a row; between rows."""
 MOST_TICKS = 3
 ROOM_RIGHT = 1.08
-LINES_BELOW = 3.0
 
 
 def parts_of(picture: SweepPicture, style: Style, foot: str) -> list[tuple[str, SweepPicture]]:
@@ -78,8 +79,7 @@ def draw(room: Room, picture: SweepPicture) -> None:
         axes.set_ylim(len(rows) - 0.5, -0.5)
         axes.set_yticks(range(len(rows)), _labels(room, picture))
     if len(picture.plans) > 1:
-        down = LINES_BELOW + max(axes.get_xlabel().count("\n") for axes in grid[-1])
-        name_plans(grid[-1, 0], room, picture, left_share=LABEL_SHARE, lines_down=down, linestyle="none")
+        name_plans(room, picture, linestyle="none")
 
 
 def _draw_panel(axes: Axes, room: Room, picture: SweepPicture, panel: SweepPanel, wide_inches: float) -> None:
@@ -103,6 +103,6 @@ def _draw_panel(axes: Axes, room: Room, picture: SweepPicture, panel: SweepPanel
     )
     for border in range(1, len(rows)):
         axes.axhline(border - 0.5, color=GRID, linewidth=0.8)
-    axes.tick_params(axis="y", length=0)
+    axes.tick_params(axis="y", length=0, pad=LETTERS_BEFORE_MARKS * room.points)
     axes.set_xlabel(wrapped(panel.axis, room.points, 0.85 * wide_inches))
     rule(axes, "x")

@@ -220,6 +220,19 @@ def test_the_second_round_of_a_lesson_is_set_with_one_click_and_asks_for_one_tap
     assert re.search(r"The size: [\d.]+ kg (more|less) in a mean season, about one part in \d+", told)
 
 
+def test_a_change_that_was_set_is_not_offered_again(app, monkeypatch):  # noqa: F811
+    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_args, **_more: None)
+    page = shown(app, "try_out", lesson="sprays_and_nestlings", **LOCKED)
+    page = button(page, "Set this change").click().run()
+    assert page.query_params["set"] == "plans.spray_at_threshold.actions.2.caterpillar_infested_share:0.2"
+    assert [one.label for one in page.button if one.label == "Set this change"] == []
+    page = button(page, "Less").click().run()
+    assert [one.label for one in page.button if one.label == "Set this change"] == []
+    assert page.slider[0].value == 0.2
+    page = page.slider[0].set_value(0.3).run()
+    assert button(page, "Set this change")
+
+
 def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monkeypatch):  # noqa: F811
     from dashboard.teaching import opened as opened_module
     from dashboard.teaching import taking_sheets

@@ -11,6 +11,7 @@ from PIL import Image as Picture
 from PIL import ImageFilter, ImageOps
 
 from dashboard.boards import BOARDS
+from dashboard.cautions import CAUTIONS, OPEN_FLOWERS
 from dashboard.charts.printed.shapes import Shape
 from dashboard.codes.lesson_code import lesson_of_code
 from dashboard.command import main
@@ -111,6 +112,38 @@ def test_a_stop_is_the_day_of_its_moment_or_the_lessons_own_and_says_which(lived
     assert bare[1].day.strftime("%m-%d") == lived.lesson.pauses[1].fallback_day
     assert netted[1].has_come
     assert "never seen" in said(paper_of("teacher", lived))
+
+
+def test_stops_stand_on_every_paper_in_the_order_of_their_days():
+    figures = invented("net_spray_or_leave")
+    late_first = {
+        plan: tuple(dataclasses.replace(stop, day=date(2025, 5, 28 - place)) for place, stop in enumerate(stops))
+        for plan, stops in figures.stops.items()
+    }
+    figures = dataclasses.replace(figures, stops=late_first)
+    questions = [pause.question for pause in reversed(figures.lesson.pauses)]
+    for kind in KINDS:
+        words = said(paper_of(kind, figures))
+        places = [words.index(question) for question in questions]
+        assert places == sorted(places)
+    cards = said(paper_of("cards", figures))
+    assert cards.index("Stop 1: ") < cards.index(figures.lesson.pauses[-1].prompt) < cards.index("Stop 2: ")
+
+
+def test_a_stop_that_one_plan_sees_comes_on_its_day_there_and_not_on_the_lessons_own():
+    figures = invented("net_spray_or_leave")
+    first, second, *rest = figures.stops["nothing"]
+    never = dataclasses.replace(second, day=date(2025, 1, 1), has_come=False)
+    came = dataclasses.replace(second, day=date(2025, 12, 1), has_come=True)
+    stops = dict.fromkeys(figures.stops, (first, never, *rest)) | {"net": (first, came, *rest)}
+    assert dataclasses.replace(figures, stops=stops).pauses_by_day == [0, 2, 3, 1]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_paper_has_the_cautions_and_tells_a_plan_that_does_against_them(figures, kind):
+    words = said(paper_of(kind, figures))
+    assert all(plain_words(caution) in words for caution in CAUTIONS)
+    assert (plain_words(OPEN_FLOWERS) in words) == ("spray_weekly" in figures.lesson.plans)
 
 
 def test_each_seat_has_its_season_on_one_card(lived):

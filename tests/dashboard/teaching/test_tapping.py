@@ -5,7 +5,8 @@ from types import SimpleNamespace
 import pandas as pd
 import pytest
 
-from dashboard.teaching.tapping import came_of, size_words
+from dashboard.lesson import Lesson
+from dashboard.teaching.tapping import came_of, show_tap, size_words
 
 
 def comparison_of(difference, mean, verdict):
@@ -46,6 +47,33 @@ def test_a_step_against_most_seasons_says_that_it_is():
     assert "0.15 kg less in a mean season" in words
     assert words.endswith("That is the other way than most seasons went: the few others changed most.")
     assert came_of(comparison_of(-0.15, 9.0, "ahead"), "net", "marketable_kg") == "more"
+
+
+@pytest.mark.parametrize(
+    ("said", "difference", "mean", "ending"),
+    [
+        ("same", 0.3, 53.0, "More, but so little that your answer is fair, too."),
+        ("same", -0.3, 53.0, "Less, but so little that your answer is fair, too."),
+        ("same", 1.5, 53.0, "A surprise: why?"),
+        ("same", 0.3, 0.0, "A surprise: why?"),
+        ("less", 0.3, 53.0, "A surprise: why?"),
+        ("more", 0.3, 53.0, "Just so."),
+    ],
+)
+def test_a_step_too_small_to_see_is_no_surprise_to_those_who_said_about_the_same(
+    said, difference, mean, ending, monkeypatch
+):
+    told = []
+    monkeypatch.setattr("streamlit.info", lambda words, **_more: told.append(words))
+    lesson = Lesson("leaf_bed", ("nothing", "net"), taps={"net": said})
+    comparison = comparison_of(difference, mean, "ahead" if difference > 0 else "behind")
+    comparison.paired = comparison.paired.assign(ahead=20, level=0, behind=0)
+    if difference < 0:
+        comparison.paired = comparison.paired.assign(ahead=0, behind=20)
+    show_tap(lesson, "net", comparison, "net")
+    endings = ("Just so.", "A surprise: why?", "your answer is fair, too.", "More seasons may tell.")
+    assert ending in told[0]
+    assert sum(one in told[0] for one in endings) == 1
 
 
 def test_no_step_has_no_size():
