@@ -17,7 +17,7 @@ from dashboard.tongue import _
 
 BAR_PX = 25
 AROUND_PX = 96
-ROOM_FOR_FIGURES = 1.2
+ROOM_FOR_FIGURES = 1.4
 SAID_IN_ALT = 3
 
 
