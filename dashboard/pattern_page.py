@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from dashboard.markdown import head_of, row_of
@@ -73,7 +74,8 @@ def _line(finding: Finding) -> str:
 
 
 def _sources(found: Sequence[Finding]) -> list[str]:
-    keys = sorted({finding.pattern.source for finding in found} - {"none"})
+    named = {key for finding in found for key in re.findall(r"\w+", finding.pattern.note)} & sources().keys()
+    keys = sorted(named | {finding.pattern.source for finding in found} - {"none"})
     return [
         f"* `{key}`: {entry['author']} ({entry['year']}). {entry['title']}. {entry['where']}. Read: {entry['read']}."
         for key in keys

@@ -67,6 +67,7 @@ BEYOND_SCREENS = (
     Words(("beds.*.repeat",), mark("{beds}: how many such beds")),
     Words(ENEMIES, mark("Natural enemies, times the usual")),
     Words(("numbers.crops.grades.leaf_limit_share",), mark("Share of a leaf that may be missing when it is sold")),
+    Words(("pests.try_bare_share",), mark("Share of insects turned away by a net that try bare plants")),
 )
 WITH_AND_WITHOUT = {
     frozenset(BIRDS): (mark("birds"), mark("no birds")),
