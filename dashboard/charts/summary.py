@@ -34,7 +34,7 @@ PANELS = (
     ),
     Panel(
         mark("Food for birds"),
-        mark("{unit} in reach on a mean day with nestlings: all, and in the beds alone"),
+        mark("{unit} on a mean day with nestlings"),
         (Lane("bird_food_reachable_g", mark("in reach")), Lane("bird_food_in_beds_g", mark("in the beds"))),
         "g",
     ),
