@@ -25,12 +25,24 @@ def without_keys(note: str) -> str:
     return _WORD.sub(lambda found: _in_words(found[0], opens=note[: found.start()].endswith("(")), note)
 
 
-def _in_words(word: str, *, opens: bool) -> str:
-    """Return what a key stands for, or the word as it is; ``opens`` says that it opens a bracket.
+def sources_in(note: str) -> set[str]:
+    """Return the keys of the sources that a note names."""
+    return {
+        found[0] for found in _WORD.finditer(note) if _is_source(found[0], opens=note[: found.start()].endswith("("))
+    }
 
-    A source's key of letters only, such as ``hook``, is also a word: it counts as a key where it opens a bracket.
+
+def _is_source(word: str, *, opens: bool) -> bool:
+    """Return whether a word is a source's key; ``opens`` says that it opens a bracket.
+
+    A key of letters only, such as ``hook``, is also a word: it counts as a key where it opens a bracket.
     """
-    if word in sources() and (opens or not word.isalpha()):
+    return word in sources() and (opens or not word.isalpha())
+
+
+def _in_words(word: str, *, opens: bool) -> str:
+    """Return what a key stands for, or the word as it is."""
+    if _is_source(word, opens=opens):
         return _author_and_year(word)
     if word in _numbers():
         return f"“{key_in_words(word)}”"

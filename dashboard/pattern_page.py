@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from dashboard.citing import full_source, sources_in
 from dashboard.markdown import head_of, row_of
-from sim.parameters.table import sources
 from sim.patterns.table import Finding, Pattern, figure_of, range_of
 
 TITLE = "# Which patterns the model reproduces"
@@ -74,10 +73,5 @@ def _line(finding: Finding) -> str:
 
 
 def _sources(found: Sequence[Finding]) -> list[str]:
-    named = {key for finding in found for key in re.findall(r"\w+", finding.pattern.note)} & sources().keys()
-    keys = sorted(named | {finding.pattern.source for finding in found} - {"none"})
-    return [
-        f"* `{key}`: {entry['author']} ({entry['year']}). {entry['title']}. {entry['where']}. Read: {entry['read']}."
-        for key in keys
-        for entry in [sources()[key]]
-    ]
+    named = {key for finding in found for key in (finding.pattern.source, *sources_in(finding.pattern.note))}
+    return [f"* `{key}`: {full_source(key)}." for key in sorted(named - {"none"})]

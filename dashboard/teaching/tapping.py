@@ -22,6 +22,8 @@ from dashboard.tongue import _, mark
 from dashboard.visit import keep, plan_titles
 
 if TYPE_CHECKING:
+    from pandas import DataFrame
+
     from sim.comparison import Comparison
 
 CHOICES = {"more": mark("More"), "same": mark("About the same"), "less": mark("Less")}
@@ -103,9 +105,14 @@ def have_tapped_for_plans(lesson: Lesson, shown: Sequence[str] = ()) -> bool:
     return True
 
 
+def _against_first(comparison: Comparison, plan: str, measure: str) -> DataFrame:
+    """Return the row of a plan against the first, or no row."""
+    return comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+
+
 def came_of(comparison: Comparison, plan: str, measure: str) -> str:
     """Return what the seasons gave against the first plan: one of the taps, or that it is open."""
-    rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+    rows = _against_first(comparison, plan, measure)
     return "same" if rows.empty else way_of(rows.iloc[0])
 
 
@@ -117,7 +124,7 @@ def said_beside_came(lesson: Lesson, slot: str, comparison: Comparison, plan: st
 
 def size_words(comparison: Comparison, plan: str, measure: str) -> str:
     """Return how large the step from the first plan is, since being sure of a step says nothing of its size."""
-    rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+    rows = _against_first(comparison, plan, measure)
     came = came_of(comparison, plan, measure)
     if rows.empty or came == "same":
         return ""
@@ -153,7 +160,7 @@ def _part_words(step: float, whole: float) -> str:
 
 def _is_slight(comparison: Comparison, plan: str, measure: str) -> bool:
     """Return whether a step from the first plan is so small a part of it that "about the same" is fair, too."""
-    rows = comparison.paired[(comparison.paired["measure"] == measure) & (comparison.paired["plan"] == plan)]
+    rows = _against_first(comparison, plan, measure)
     if rows.empty:
         return True
     means = comparison.table.set_index(["measure", "plan"])["mean"]

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from dashboard.citing import full_source, without_keys
+from dashboard.citing import full_source, sources_in, without_keys
 from dashboard.origins import found, origins
 from sim.parameters import load_parameters
 from sim.parameters.table import sources
@@ -25,6 +25,10 @@ from sim.parameters.table import sources
 )
 def test_keys_are_told_in_words(note, said):
     assert without_keys(note) == said
+
+
+def test_a_note_names_its_sources_and_not_words_that_are_also_keys():
+    assert sources_in("Eighteen generations (har66, abstract); a hook, and one (pug: 1 g)") == {"har66", "pug"}
 
 
 def test_a_source_is_told_in_full():
