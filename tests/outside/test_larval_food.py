@@ -60,7 +60,7 @@ def test_the_last_instar_eats_most():
 
 @check(
     "a cabbage white larva eats 20 to 60 cm² in its life, by its dry mass and what it makes of its food",
-    source="slansky1977",
+    source="cherry_larvae",
     read="derived",
     independent=False,
 )

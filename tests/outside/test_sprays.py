@@ -61,7 +61,9 @@ def mixed_cuts(product):
     )
 
 
-@check("Bt left after 1, 3, 7 days at half-lives of 1.5 and 4.3 d", source="bts18", read="derived", independent=False)
+@check(
+    "Bt left after 1, 3, 7 days at half-lives of 1.5 and 4.3 d", source="behle1997", read="derived", independent=False
+)
 @pytest.mark.parametrize(("half_life", "expected"), [(1.5, [0.63, 0.25, 0.04]), (4.3, [0.85, 0.62, 0.32])])
 def test_decay_of_bt(half_life, expected):
     residue = met(Product.BT, 8, P.with_changes({"sprays.bt.half_life_sunny_days": half_life}))[:, 1]
