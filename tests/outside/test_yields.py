@@ -84,8 +84,6 @@ def test_all_crops_together_give_a_garden_average():
     ("crop", "days"),
     [
         (Crop.CABBAGE, 65),
-        (Crop.KALE, 58),
-        (Crop.COLLARD, 68),
         (Crop.LETTUCE, 46),
         (Crop.RADISH, 27),
         (Crop.TURNIP, 50),
@@ -93,6 +91,14 @@ def test_all_crops_together_give_a_garden_average():
 )
 @check("days to first harvest at 17 °C", source="tsu_anr3", read="read", independent=False)
 def test_first_harvest_comes_when_the_planting_guide_says(crop, days):
+    assert row_in_steady(crop).first_day == pytest.approx(days, abs=3)
+
+
+@pytest.mark.parametrize(("crop", "days"), [(Crop.KALE, 58), (Crop.COLLARD, 68)])
+@check("the guide's days from sowing kale and collard, taken as days from planting out", source="tsu_anr3", read="read",
+       independent=False)  # fmt: skip
+def test_kale_and_collard_set_out_take_as_long_as_the_guide_gives_sown_ones(crop, days):
+    """A known conflict, told in the note on ``crops.warmth.harvest_dd``: set out, they should be sooner."""
     assert row_in_steady(crop).first_day == pytest.approx(days, abs=3)
 
 
