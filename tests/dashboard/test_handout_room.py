@@ -12,9 +12,10 @@ from dashboard.handout.files import file_of
 from dashboard.handout.findings import Findings
 from dashboard.handout.fullness import fullest
 from dashboard.handout.pictures import Blanks, Pictures, measure_scenes, style_of_measures
+from dashboard.handout.sources import source_sentences
 from dashboard.paper.blocks import images_of
 from dashboard.paper.typeset import page_count
-from dashboard.tongue import LANGUAGES, speaking
+from dashboard.tongue import LANGUAGES, _, speaking
 from tests.dashboard.test_handout import DAY, all_plans, findings_of
 from tests.dashboard.test_printed import texts_of
 
@@ -131,3 +132,19 @@ def test_files_without_pages_keep_what_is_words_alone():
     assert "Las más nombradas:" not in file_of(printed, "letter", "txt").decode()
     assert "Las más nombradas:" in file_of(whole, "letter", "txt").decode()
     assert images_of(whole.blocks) == images_of(printed.blocks)
+
+
+@pytest.mark.parametrize("size", ["letter", "a4"])
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_three_plans_leave_room_for_the_calendar_in_every_language(language, size):
+    with speaking(language, "us"):
+        text = file_of(handout(findings_of(), size, day=DAY), size, "txt").decode()
+        assert _("A strip of days for each plan, season {season}. {said}.").partition("{")[0] in " ".join(text.split())
+
+
+def test_spanish_sources_keep_no_english_beside_their_names():
+    with speaking("es"):
+        said = " ".join(source_sentences(has_list=True))
+    assert "Dively y otros (2020)" in said
+    assert "(sin fecha)" in said
+    assert not re.search(r"and others|undated", said)
