@@ -251,7 +251,7 @@ def _bare_choices(scenario: Scenario, plan: str, actions: Sequence[tuple[int, An
             written[bed] = changes
     if len(written) > 1:
         keys = tuple(dict.fromkeys(key for changes in written.values() for key in changes))
-        options = {bed: _name(bed) if bed else mark("none") for bed in written}
+        options = {bed: _name(bed) if bed else mark("no bed") for bed in written}
         words = _("Net: bed left bare beside it")
         yield Choice(keys, words, GARDENER, "list", "", options=options, written=written)
 

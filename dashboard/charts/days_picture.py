@@ -93,7 +93,7 @@ def deeds_scene(days: Mapping[str, Floats], plans: Mapping[str, str], first_day:
             )
             for start, end in spans
         )
-        cells.append((words, nets or _("none"), str(len(sprayed)) if len(sprayed) else _("none")))
+        cells.append((words, nets or _("never"), str(len(sprayed))))
         told = _("{plan}: beds under a net {nets}; days with a spray: {sprays}")
         said.append(told.format(plan=words, nets=cells[-1][1], sprays=cells[-1][2]))
     frame = pd.DataFrame(rows, columns=["plan", "deed", "day", "end"])

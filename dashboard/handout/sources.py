@@ -21,6 +21,8 @@ READ_IN_PART = {
     "not read": mark("not read"),
 }
 """How what was read of a source begins in the list of sources → how a handout says it."""
+UNDATED, OTHERS = mark("undated"), mark("and others")
+"""Words that the list of sources has among names and in the place of a year."""
 
 
 def source_sentences(*, has_list: bool) -> list[str]:
@@ -47,6 +49,7 @@ def part_read(read: str) -> str:
 
 
 def _source(entry: dict[str, str]) -> str:
-    said = f"{entry.get('author', '').rstrip('.')} ({entry.get('year', '')}), {entry.get('title', '').rstrip('.')}"
+    author = entry.get("author", "").rstrip(".").replace(OTHERS, _(OTHERS))
+    said = f"{author} ({_(entry.get('year', ''))}), {entry.get('title', '').rstrip('.')}"
     part = part_read(entry["read"])
     return f"{said} ({part})" if part else said

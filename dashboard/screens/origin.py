@@ -106,7 +106,7 @@ def show_rows(rows: Sequence["Origin"]) -> None:
         )
         for row in rows
     ]
-    columns = [_("What"), _("Value, unit and range"), _("How it is known, and from where")]
+    columns = [_("Number"), _("Value, unit and range"), _("How it is known, and from where")]
     frame = pd.DataFrame(cells, columns=columns)
     frame = frame.map(lambda cell: cell.replace("$", "\\$").replace("~", "\\~"))
     st.table(frame, hide_index=True, alt=_("Numbers with value, unit, range, evidence and source."))

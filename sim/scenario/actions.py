@@ -56,7 +56,7 @@ class Timed(InBeds):
         if len(said) != 1:
             raise refuse(
                 tell("exactly one of 'on', 'days_after_planting' and 'at'"),
-                has=quoted(said, is_choice=False) if said else tell("none"),
+                has=quoted(said, is_choice=False) if said else tell("nothing"),
             )
         return self
 
@@ -145,7 +145,7 @@ class SprayAtThreshold(InBeds):
     @model_validator(mode="after")
     def _have_a_threshold(self) -> Self:
         if not self.thresholds():
-            raise refuse(tell("at least one of {known}", known=", ".join(THRESHOLDS)), has=tell("none"))
+            raise refuse(tell("at least one of {known}", known=", ".join(THRESHOLDS)), has=tell("nothing"))
         return self
 
     def thresholds(self) -> dict[str, float]:

@@ -105,6 +105,6 @@ def test_pictures_tell_the_same_in_words_and_tables():
     assert "Caterpillars on the crops, alive, over the season, mean of 12 seasons." in scene.alt
     assert "'Mar'" in str(draw(scene).to_dict()["layer"][0]["encoding"]["x"])
     deeds = deeds_scene(days, PLANS, FIRST)
-    assert deeds.table.iloc[1].tolist() == ["Spray it", "none", "1"]
+    assert deeds.table.iloc[1].tolist() == ["Spray it", "never", "1"]
     assert "days with a spray: 1" in deeds.alt
     assert draw_deeds(deeds).to_dict()["layer"]

@@ -85,15 +85,15 @@ def test_a_plan_that_is_not_there():
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("", "No se puede usar el archivo de tiempo 'days.csv': el archivo está vacío."),
+        ("", "No se puede usar el archivo de clima 'days.csv': el archivo está vacío."),
         (
             "date,tmin_c,tmax_c,rain_mm\n2024-05-01,20,10,0\n",
-            "No se puede usar el archivo de tiempo 'days.csv': línea 2: tmin 20 °C pasa de tmax 10 °C; "
+            "No se puede usar el archivo de clima 'days.csv': línea 2: tmin 20 °C pasa de tmax 10 °C; "
             "como mucho pueden ser iguales.",
         ),
         (
             "date,tmin_c,tmax_c,rain_mm\n2024-05-01,x,10,0\n",
-            "No se puede usar el archivo de tiempo 'days.csv': línea 2: tmin es 'x'; se admite un número o nada.",
+            "No se puede usar el archivo de clima 'days.csv': línea 2: tmin es 'x'; se admite un número o nada.",
         ),
     ],
 )
@@ -168,3 +168,9 @@ def test_a_text_that_is_no_sentence_is_not_looked_up():
     with speaking("es"):
         assert say_sentence("nothing") == "nothing"
         assert say_sentence(tell("nothing")) == "nada"
+
+
+def test_a_rule_without_a_count_has_nothing_and_not_no_figure():
+    plan = {"name": "x", "title": "X", "actions": [{"do": "spray_at_threshold", "product": "bt"}]}
+    said = said_in_spanish(load_scenario("leaf_bed").with_changes, {"plans": [plan]})
+    assert " tiene: nada; se admite: al menos uno de " in said

@@ -12,9 +12,10 @@ from dashboard.handout.files import file_of
 from dashboard.handout.findings import Findings
 from dashboard.handout.fullness import fullest
 from dashboard.handout.pictures import Blanks, Pictures, measure_scenes, style_of_measures
+from dashboard.handout.sources import source_sentences
 from dashboard.paper.blocks import images_of
 from dashboard.paper.typeset import page_count
-from dashboard.tongue import LANGUAGES, speaking
+from dashboard.tongue import LANGUAGES, _, speaking
 from tests.dashboard.test_handout import DAY, all_plans, findings_of
 from tests.dashboard.test_printed import texts_of
 
@@ -124,10 +125,37 @@ def test_what_is_small_comes_back_where_something_large_had_to_go(lines, gone):
     assert fullest(is_held, found) == found
 
 
+WORDS_ALONE_IN_SPANISH = {
+    "la lista de camas": "Camas:",
+    "lo que hace cada plan": "Nada más que lo que hacen todos los planes",
+    "la lista de fuentes": "Las más nombradas:",
+}
+
+
 def test_files_without_pages_keep_what_is_words_alone():
     findings = all_plans(12)
     with speaking("es"):
         printed, whole = handouts(findings, day=DAY)
-    assert "Las más nombradas:" not in file_of(printed, "letter", "txt").decode()
-    assert "Las más nombradas:" in file_of(whole, "letter", "txt").decode()
+        on_pages, at_length = (" ".join(file_of(one, "letter", "txt").decode().split()) for one in (printed, whole))
+    said = on_pages.partition("no hay lugar para ")[2].partition(".")[0]
+    gone = [words for what, words in WORDS_ALONE_IN_SPANISH.items() if what in said]
+    assert gone
+    assert not any(words in on_pages for words in gone)
+    assert all(words in at_length for words in gone)
     assert images_of(whole.blocks) == images_of(printed.blocks)
+
+
+@pytest.mark.parametrize("size", ["letter", "a4"])
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_three_plans_leave_room_for_the_calendar_in_every_language(language, size):
+    with speaking(language, "us"):
+        text = file_of(handout(findings_of(), size, day=DAY), size, "txt").decode()
+        assert _("A strip of days for each plan, season {season}. {said}.").partition("{")[0] in " ".join(text.split())
+
+
+def test_spanish_sources_keep_no_english_beside_their_names():
+    with speaking("es"):
+        said = " ".join(source_sentences(has_list=True))
+    assert "Dively y otros (2020)" in said
+    assert "(sin fecha)" in said
+    assert not re.search(r"and others|undated", said)

@@ -1,5 +1,6 @@
 """Every sentence of ours is said in every language, whole and plain, with numbers and dates as readers write them."""
 
+import re
 import subprocess
 import sys
 import tomllib
@@ -12,6 +13,7 @@ from babel.numbers import format_decimal, format_percent
 
 from dashboard import saying
 from dashboard.dress import CAUTIONS
+from dashboard.ends import fate_words
 from dashboard.results import comparison_results
 from dashboard.saying import (
     LOCALES,
@@ -32,6 +34,7 @@ from dashboard.words.catalogues import (
     read_catalogue,
 )
 from dashboard.words.gathering import texts
+from sim.cast import Fate
 from sim.export import csv_bytes
 from sim.scenario import load_scenario
 from tests.dashboard.invented import comparison
@@ -162,14 +165,43 @@ def test_words_of_safety_say_that_no_speaker_has_checked_them(language):
 @pytest.mark.parametrize("language", languages())
 def test_the_trade_speaks_one_word_for_one_thing(language):
     catalogue = read_catalogue(language)
-    terms = tomllib.loads((files("dashboard") / "words" / f"terms_{language}.toml").read_text(encoding="utf-8"))[
-        "terms"
-    ]
-    for english, term in terms.items():
+    for english, term in terms_of(language).items():
         assert term["known"] in ("from memory", "common practice, no source", "read")
         entry = catalogue.get(english)
         if entry is not None and entry.string:
             assert entry.string == term[language], english
+
+
+@pytest.mark.parametrize("language", languages())
+def test_no_sentence_falls_back_on_another_word_for_it(language):
+    never = [word for term in terms_of(language).values() for word in term.get("never", "").split(", ") if word]
+    refused = re.compile(rf"\b({'|'.join(map(re.escape, never))})\b", re.IGNORECASE)
+    assert never
+    assert {form for form in said_in(language) if refused.search(form)} == set()
+
+
+def terms_of(language):
+    text = (files("dashboard") / "words" / f"terms_{language}.toml").read_text(encoding="utf-8")
+    return tomllib.loads(text)["terms"]
+
+
+def said_in(language):
+    """Yield every text of a catalogue as it is said, and every form of its plurals."""
+    for message in read_catalogue(language):
+        yield from [message.string] if isinstance(message.string, str) else message.string
+
+
+@pytest.mark.parametrize("fate", Fate)
+def test_the_end_of_one_insect_is_said_of_one(fate):
+    with speaking("es"):
+        assert not re.search(r"[ai]eron\b|aron\b", fate_words(fate)), fate_words(fate)
+
+
+def test_spanish_quotes_are_of_one_kind_and_questions_open_as_they_close():
+    for form in said_in("es"):
+        assert not set("«»") & set(form), form
+        assert form.count("“") == form.count("”"), form
+        assert form.count("¿") == form.count("?"), form
 
 
 def test_texts_are_found_wherever_they_are_said():
