@@ -30,6 +30,36 @@ a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visibl
 .stDialog pre { display: none; }
 table { font-variant-numeric: tabular-nums; }
 [data-testid="stTable"] th, [data-testid="stTable"] th * { color: inherit !important; font-weight: 600; }
+/* A list of pages that is folded away outside the window still took a tab stop for each of its links. */
+[data-testid="stSidebar"][data-collapsed="true"] { visibility: hidden; }
+/* Two arrows alone tell nobody that all pages are behind them; the name is said in the page's language. */
+[data-testid="stExpandSidebarButton"] { width: auto !important; min-height: 2.6rem; padding: 0 0.6rem !important; }
+[data-testid="stExpandSidebarButton"]::after { content: attr(aria-label); margin-left: 0.3rem; }
+[data-testid="stSidebarNavLink"] { min-height: 2.6rem; }
+/* Streamlit shows what stands above a picture to a mouse only, but lets a keyboard walk through it. */
+[data-testid="stElementToolbar"]:focus-within { opacity: 1 !important; z-index: 5; }
+[data-testid="stMultiSelect"] [data-tag] button { align-self: stretch; min-width: 1.8rem; margin-right: -0.5rem; }
+/* Rings and tracks that are not chosen stood at less than 2:1 on their ground; what can be chosen must be seen. */
+[data-testid="stRadio"] label:not(:has(input:checked)) > div > div:not([data-testid]):first-child {
+  border-color: currentColor !important;
+}
+[data-testid="stCheckbox"] label > div:first-of-type { box-shadow: inset 0 0 0 1px currentColor; }
+@media (min-width: 1000px) {
+  [class*="st-key-beside-picture"] {
+    display: grid !important; grid-template-columns: 2fr 3fr; gap: 0 2rem; align-items: start;
+  }
+}
+@media (max-width: 1000px) {
+  /* Answers that break into rows: each with a whole border, and high enough for a thumb. */
+  [data-testid="stButtonGroup"] [role="radiogroup"] {
+    flex-wrap: wrap !important; gap: 0.25rem; overflow: visible !important; mask: none !important;
+  }
+  [data-testid="stButtonGroup"] [role="radio"] {
+    border: 1px solid color-mix(in srgb, currentColor 55%, transparent) !important; border-radius: 0.5rem !important;
+    margin: 0 !important; min-height: 2.6rem; padding-inline: 0.7rem;
+  }
+  [data-testid="stButtonGroup"] [role="radio"][aria-checked="true"] { border-color: currentColor !important; }
+}
 </style>"""
 
 

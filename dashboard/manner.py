@@ -60,6 +60,12 @@ WORDS_OF_STREAMLIT = (
     mark("file upload"),
 )
 """The English words that Streamlit brings along; a space at an end says that more follows or went before."""
+WORDS_FOR_THE_LIST = {
+    "Sidebar": mark("List of pages"),
+    "Expand sidebar": mark("All pages"),
+    "Collapse sidebar": mark("Close the list of pages"),
+}
+"""What Streamlit calls the list of pages of a narrow window → what it is called here, in English, too."""
 NO_ANSWER = "Connection error"
 NO_ANSWER_WHYS = (
     "Streamlit server is not responding. Are you connected to the internet?",
@@ -117,6 +123,7 @@ def show_switches() -> None:
 def tell_browser() -> None:
     """Tell the browser which language the page is in, and Streamlit's few words in it."""
     words = {text: _(text) for text in WORDS_OF_STREAMLIT}
+    words |= {text: _(said) for text, said in WORDS_FOR_THE_LIST.items()}
     words[NO_ANSWER] = _(GONE if is_class_server() else ENDED)
     words |= dict.fromkeys(NO_ANSWER_WHYS, _(GONE_WHY if is_class_server() else ENDED_WHY))
     _tell_page(key="page language", data={"language": current_language(), "words": words}, height="content")

@@ -7,6 +7,7 @@ A screen that has a form for a room asks ``is_room_view()``; if so it shows one 
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import count
 
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
@@ -67,6 +68,9 @@ LARGER_STYLE = f"""<style>
 </style>"""
 
 
+_PLACES = count()
+
+
 def begin_view(screen: str = ROOM_SCREENS[0]) -> None:
     """Take from the address how this visit looks at the screens, and dress the page for a room.
 
@@ -101,6 +105,17 @@ def show_with_picture(picture: Callable[[], object], words: Callable[[], object]
     """Show words and then their picture; to a room the picture first, so that it is seen without scrolling."""
     for part in (picture, words) if is_room_wanted() else (words, picture):
         part()
+
+
+def show_beside_picture(words: Callable[[], object], picture: Callable[[], object]) -> None:
+    """Show words beside their picture, so that both end within a window of a laptop; above it where that is narrow."""
+    if is_room_wanted():
+        show_with_picture(picture, words)
+        return
+    with st.container(key=f"beside-picture-{next(_PLACES)}"):  # one run shows several, each for the one before it
+        for part in (words, picture):
+            with st.container():
+                part()
 
 
 def view_in_address() -> dict[str, list[str]]:

@@ -17,7 +17,8 @@ from dashboard.tongue import _, many, mark
 
 BEFORE, AFTER = mark("as it was"), mark("as changed")
 """Names of the two plans in the table of seasons, marked: pictures say them in the language of the moment."""
-HEIGHT_PX = 300
+HEIGHT_PX = 220
+"""Low enough for four of them, beside their words, in a window of 768 lines."""
 ROOM_ABOVE = 1.12
 
 
@@ -69,7 +70,7 @@ def draw(scene: Scene) -> Any:
     )
     y = alt.Y(
         "value:Q",
-        title=scene.axis,
+        title=None,
         scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
         axis=alt.Axis(values=axis_ticks(highest), gridColor=GRID),
     )
@@ -85,4 +86,4 @@ def draw(scene: Scene) -> Any:
     )
     bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
     chart = layered(lines, marks, bars, *mean_words(means, x=x, y=y))
-    return dress(chart, width="container", height=HEIGHT_PX, title=scene.title)
+    return dress(chart, width="container", height=HEIGHT_PX, title=scene.title, unit=scene.axis)

@@ -24,6 +24,8 @@ AROUND_PX = 76
 AXIS_ROOM_PX = 130
 """The same room at the left of every picture, so that the days of all stand below each other."""
 MARK_EVERY_DAYS = 21
+MONTHS_APART_PX = 5
+"""Where names of months would come closer, every other is left out."""
 ROOM_ABOVE = 1.08
 NET, SPRAY = mark("net on"), mark("spray")
 _HALF = 1 / 2
@@ -177,8 +179,8 @@ def day_axis(frame: pd.DataFrame, days: int | None = None) -> alt.X:
         title=None,
         scale=alt.Scale(domain=[0, last], nice=False),
         axis=alt.Axis(
-            values=[day for day, _said in months], labelExpr=words, labelAngle=0, labelOverlap=True, gridColor=GRID,
-            labelColor=INK, labelAlign="left",
+            values=[day for day, _said in months], labelExpr=words, labelAngle=0, labelOverlap=True,
+            labelSeparation=MONTHS_APART_PX, gridColor=GRID, labelColor=INK, labelAlign="left",
         ),
     )  # fmt: skip
 

@@ -24,8 +24,8 @@ ROW_LABEL_PX = 170
 LEGEND_ASIDE_PX = -90
 """A legend below the names of the rows, too: names of plans are long, and a phone is narrow."""
 MEAN_BAR_PX = 38
-TITLE_LETTERS = 39
-"""Of a title in one line: what a phone has room for."""
+TITLE_LETTERS, UNIT_LETTERS = 39, 48
+"""Of a title in one line, and of the unit below it: what a phone has room for."""
 
 HOUSE_STYLE: dict[str, Any] = {
     "background": PAPER,
@@ -43,7 +43,13 @@ HOUSE_STYLE: dict[str, Any] = {
     },
     "legend": {"labelColor": INK, "titleColor": INK, "aria": False},
     "axisY": {"labelColor": INK, "labelLineHeight": 16},
-    "title": {"anchor": "start", "fontSize": TEXT_PX + 3, "color": INK, "aria": False},
+    "title": {
+        "anchor": "start",
+        "fontSize": TEXT_PX + 3,
+        "color": INK,
+        "subtitleFontSize": TEXT_PX,
+        "subtitleColor": QUIET_INK,
+    },
 }
 """Vega-Lite's configuration of every picture.
 
@@ -68,16 +74,34 @@ def layered(*charts: Any) -> alt.LayerChart:
     return _Layers(layer=list(charts))
 
 
-def dress(chart: Any, style: Mapping[str, Any] = HOUSE_STYLE, **properties: Any) -> Any:
+def dress(chart: Any, style: Mapping[str, Any] = HOUSE_STYLE, *, unit: str = "", **properties: Any) -> Any:
     """Return the chart with its properties, such as ``width``, and with the house's letters and lines.
 
     They are written on the chart itself: Altair's own way copies all of it for each, which took longer than drawing.
+
+    Parameters
+    ----------
+    chart
+        The chart; it is changed.
+    style
+        Vega-Lite's configuration.
+    unit
+        Words of the upright axis, to stand below the title: along the axis they are cut where a picture is low.
+    properties
+        What is written on the chart; a title is broken between words.
     """
-    if len(properties.get("title", "")) > TITLE_LETTERS:
-        properties["title"] = textwrap.wrap(properties["title"], TITLE_LETTERS)
+    if title := properties.get("title", ""):
+        properties["title"] = {"text": _between_words(title, TITLE_LETTERS), "aria": False}
+        if unit:
+            properties["title"]["subtitle"] = _between_words(unit, UNIT_LETTERS)
     for name, value in (properties | {"config": dict(style)}).items():
         chart[name] = value
     return chart
+
+
+def _between_words(words: str, letters: int) -> list[str]:
+    """Return words in lines of so many letters, none broken at a hyphen."""
+    return textwrap.wrap(words, letters, break_on_hyphens=False)
 
 
 def plan_labels(plans: Mapping[str, str], letters: int = PLAN_LABEL_LETTERS) -> dict[str, str]:
@@ -87,7 +111,7 @@ def plan_labels(plans: Mapping[str, str], letters: int = PLAN_LABEL_LETTERS) -> 
 
 def in_lines(words: str, letters: int) -> str:
     """Return words broken into short lines, as :data:`LINES` reads them."""
-    return "\n".join(textwrap.wrap(words, letters))
+    return "\n".join(_between_words(words, letters))
 
 
 def look_range(picture: Numbered, labels: Mapping[str, str], part: str) -> alt.Scale:

@@ -52,7 +52,9 @@ WORDS_APART_PX = 5
 LINE_PX = 16
 WORD_LETTERS, TOP_LETTERS = 12, 14
 """Above the top row no arrow is in the way of longer lines."""
-ARROW_GAP = 0.27
+ARROW_GAP, FALLING_GAP = 0.27, 0.46
+"""Share of the way between two discs that an arrow leaves free at its end, and at its beginning; an arrow that falls
+begins farther off, below the words of its disc."""
 HEAD_TURN_DEG = 45
 GOES_ALONG = mark("food")
 """What goes along each arrow, said on it."""
@@ -185,15 +187,17 @@ def _arrows(drawn: set[str]) -> pd.DataFrame:
         for eater in [eater for eater in disc.eaters if {disc.measure, eater} <= drawn]:
             other = at[eater]
             across, up = other.across - disc.across, other.up - disc.up
+            begin, end = FALLING_GAP if up < 0 else ARROW_GAP, 1 - ARROW_GAP
+            middle = (begin + end) / 2
             rows.append(
                 {
-                    "across": disc.across + ARROW_GAP * across,
-                    "up": disc.up + ARROW_GAP * up,
-                    "across_end": other.across - ARROW_GAP * across,
-                    "up_end": other.up - ARROW_GAP * up,
+                    "across": disc.across + begin * across,
+                    "up": disc.up + begin * up,
+                    "across_end": disc.across + end * across,
+                    "up_end": disc.up + end * up,
                     "turn": -HEAD_TURN_DEG * up,
-                    "across_middle": disc.across + across / 2 - ASIDE * up,
-                    "up_middle": disc.up + up / 2,
+                    "across_middle": disc.across + middle * across - ASIDE * up,
+                    "up_middle": disc.up + middle * up,
                     "said": _(GOES_ALONG),
                 }
             )

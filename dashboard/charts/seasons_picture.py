@@ -20,7 +20,8 @@ MOST_JOINED = 30
 """More lines than this are a tangle."""
 LABEL_LETTERS, LETTERS_ABREAST = 11, 39
 """Letters in a line of a plan's name at the least, and of all plans together where a phone must hold them."""
-HEIGHT_PX = 420
+HEIGHT_PX = 340
+"""Low enough to end, beside its words, within a window of 768 lines."""
 ROOM_ABOVE = 1.08
 
 
@@ -90,7 +91,7 @@ def draw(scene: Scene) -> Any:
     )  # fmt: skip
     y = alt.Y(
         "value:Q",
-        title=scene.axis,
+        title=None,
         scale=alt.Scale(domain=[0, ROOM_ABOVE * (highest if highest > 0 else 1)], nice=False),
         axis=alt.Axis(values=axis_ticks(highest), gridColor=GRID),
     )
@@ -112,4 +113,4 @@ def draw(scene: Scene) -> Any:
             .encode(x=x, y=y, detail=alt.Detail("season:N"))
         )
         layers.insert(0, lines)
-    return dress(layered(*layers), width="container", height=HEIGHT_PX, title=scene.title)
+    return dress(layered(*layers), width="container", height=HEIGHT_PX, title=scene.title, unit=scene.axis)

@@ -20,7 +20,7 @@ from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from dashboard.tongue import _, in_these_words, many, mark
-from dashboard.view import is_room_view, show_view_switch
+from dashboard.view import is_room_view, show_beside_picture, show_view_switch
 from dashboard.visit import (
     garden_in_hand,
     gardens,
@@ -62,8 +62,10 @@ def page() -> None:
         show_limits()
         show_cautions()
         return
-    seasons = ask_seasons(lesson)
-    measure = st.selectbox(
+    left, right = st.columns(2)
+    with left:
+        seasons = ask_seasons(lesson)
+    measure = right.selectbox(
         _("What shall we look at?"),
         list(BY_MEASURE),
         format_func=lambda name: BY_MEASURE[name].title,
@@ -136,16 +138,21 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     scene = seasons_scene(comparison.seasons, titles, spoken)
     count = len(comparison.seeds)
     heading = many("{what}, {count} season", "{what}, {count} seasons", count)
-    st.header(heading.format(what=spoken.title, count=count))
+    heading = heading.format(what=spoken.title, count=count)
     said = standings(comparison, titles, spoken)
     if scene.frame.empty or not said:
+        st.header(heading)
         st.markdown(_("Nothing of this kind in this garden: look at something else."))
         return None
     if spoken.measure == FLEDGED:
         said.append(fledging_sentence(comparison.seasons))
-    st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
-    st.markdown(ahead_means(spoken))
-    place_chart(draw(scene), scene.alt)
+
+    def show_words() -> None:
+        st.header(heading)
+        st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
+        st.markdown(ahead_means(spoken))
+
+    show_beside_picture(show_words, lambda: place_chart(draw(scene), scene.alt))
     st.markdown(scene.caption)
     st.table(scene.table, hide_index=True, alt=scene.alt)
     return scene

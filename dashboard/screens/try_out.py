@@ -19,7 +19,7 @@ from dashboard.taking import offer_one_of
 from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
 from dashboard.tongue import _, current_units, many
-from dashboard.view import place_before_all, show_with_picture
+from dashboard.view import place_before_all, show_beside_picture
 from dashboard.visit import gardens, keep, open_screen, show_setting
 from dashboard.what_if import ask_curve, curve_asked, draw_curve
 from dashboard.wishes import wishes
@@ -44,8 +44,11 @@ def page() -> None:
     lesson = lead(lesson, "try")
     second_round = st.container()
     garden = gardens()[lesson.garden]
-    lesson = ask_bargain(lesson)
-    lesson, offered = ask_plan(lesson, garden)
+    left, right = st.columns(2)
+    with left:
+        lesson = ask_bargain(lesson)
+    with right if bargains_of(lesson.garden) else left:
+        lesson, offered = ask_plan(lesson, garden)
     lesson = ask_changes(lesson, offered)
     values = [(choice, choice.value_in(lesson.changes)) for choice in offered]
     moved = [choice.holding(value) for choice, value in values if value != choice.now]
@@ -237,7 +240,7 @@ def show_answer(
             st.markdown("\n".join(f"- {sentence}" for sentence in said))
             st.markdown(" ".join(ahead_means(one) for one in known[: len(SHOWN)]))
 
-        show_with_picture(show_charts, show_standings)
+        show_beside_picture(show_standings, show_charts)
         st.markdown(shown[0].caption if shown else "")
         if is_all:
             offer_one_of({one.title: scenes[one.measure] for one in known}, "change", _(garden.title), comparison.seeds)

@@ -125,4 +125,5 @@ def test_a_dressed_picture_has_the_house_letters_and_its_parts_stay_silent():
     spec = plain_spec(picture())
     assert spec["config"]["mark"] == {"aria": False}
     assert spec["config"]["axis"]["labelFontSize"] == 14
-    assert (spec["width"], spec["height"], spec["title"]) == ("container", 200, "Harvest")
+    assert (spec["width"], spec["height"]) == ("container", 200)
+    assert spec["title"] == {"text": ["Harvest"], "aria": False}

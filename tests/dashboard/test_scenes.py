@@ -172,8 +172,25 @@ def test_every_letter_of_a_picture_has_an_ink_of_its_own_whatever_the_page_looks
 def test_a_long_title_takes_two_lines_so_that_a_phone_cuts_none():
     title = "of a picture that has rather much to say about it"
     chart = dress(alt.Chart(pd.DataFrame({"x": [1]})).mark_point(), title=title)
-    assert chart.title == ["of a picture that has rather much to", "say about it"]
-    assert max(map(len, chart.title)) <= TITLE_LETTERS
+    assert chart.title["text"] == ["of a picture that has rather much to", "say about it"]
+    assert max(map(len, chart.title["text"])) <= TITLE_LETTERS
+
+
+def test_no_title_is_broken_inside_a_word_and_a_unit_stands_below_it():
+    title = "Survival, stage by stage: all plant-eaters"
+    chart = dress(alt.Chart(pd.DataFrame({"x": [1]})).mark_point(), title=title, unit="of 1,000 eggs")
+    assert chart.title["text"] == ["Survival, stage by stage: all", "plant-eaters"]
+    assert chart.title["subtitle"] == ["of 1,000 eggs"]
+
+
+def test_an_arrow_that_falls_begins_below_the_words_of_its_disc():
+    means = {"nothing": {disc.measure: 10.0 for disc in energy_picture.DISCS}}
+    drawn = energy_picture.draw(energy_picture.energy_scene(means, {"nothing": "Nothing"}), "nothing")
+    arrows = next(one.data for one in drawn.layer if "across_end" in getattr(one.data, "columns", ()))
+    falling = arrows[arrows["up_end"] < arrows["up"]]
+    assert len(falling) == 1
+    assert (falling["across"] >= 1.4).all()  # beyond half a line of words, at the width of a phone
+    assert (arrows["across_end"] > arrows["across"]).all()
 
 
 def test_each_month_on_the_axis_of_days_has_its_short_name():

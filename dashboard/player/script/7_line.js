@@ -36,6 +36,11 @@ function drawMark(c, name, x, y, size, ink) {
   c.restore();
 }
 
+// Blue on either ground: the ink is light where the ground is dark.
+function rainColour(ink) {
+  return luminance(ink) > 0.5 ? "#6cb0ff" : "#2668c4";
+}
+
 function drawSky(canvas, sky, ink) {
   const c = canvas.getContext("2d");
   c.setTransform(canvas.width / 48, 0, 0, canvas.height / 48, 0, 0);
@@ -52,7 +57,7 @@ function drawSky(canvas, sky, ink) {
   shape(c, sky === "rain" ? "#8fa3ad" : "#dfe7ea", ink, () => {
     c.moveTo(12, 30); c.bezierCurveTo(2, 30, 3, 18, 12, 19); c.bezierCurveTo(14, 7, 32, 7, 33, 18); c.bezierCurveTo(46, 17, 46, 30, 37, 30); c.closePath();
   }, 2);
-  if (sky === "rain") for (const x of [15, 24, 33]) line(c, [[x, 34], [x - 3, 43]], "#2668c4", 3.4);
+  if (sky === "rain") for (const x of [15, 24, 33]) line(c, [[x, 34], [x - 3, 43]], rainColour(ink), 3.4);
 }
 
 class DayLine {
@@ -103,9 +108,10 @@ class DayLine {
       c.fillStyle = ink;
       if (x > free && x + c.measureText(words).width < this.width) { c.fillText(words, x + 3, 0); free = x + c.measureText(words).width + 4; }
     }
+    const rain = rainColour(ink);
     for (let day = 0; day < data.days; day++) {
       const deep = Math.min(24, data.rain[day] * 0.8);
-      if (deep) { c.fillStyle = "#2668c4"; c.fillRect(this.x(day) - 1, this.letters + 6, Math.max(2, this.thick), deep); }
+      if (deep) { c.fillStyle = rain; c.fillRect(this.x(day) - 1, this.letters + 6, Math.max(2, this.thick), deep); }
     }
     const asks = [...new Set(data.stops.map((stop) => stop.day))];
     for (const day of asks) drawMark(c, "ask", this.x(day), this.letters + 28, this.size, ink);

@@ -1,0 +1,107 @@
+"""What is walked through by keyboard can be seen, what is tapped is large enough, and a picture ends in its window."""
+
+import time
+
+import pytest
+from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
+
+from tests.browser.test_screens import CHANGED, STATES
+from tests.browser.watching import at_width, open_screen, settled, wait_for
+
+pytestmark = pytest.mark.browser
+MOST_STOPS = 70
+SECONDS_TO_SHOW = 1.0
+THUMB_PX, LEAST_PX = 40, 24
+AT_FOCUS = """
+let one = document.activeElement;
+while (one.shadowRoot && one.shadowRoot.activeElement) one = one.shadowRoot.activeElement;
+const name = one.getAttribute("aria-label") || one.innerText || one.tagName;
+const box = one.getBoundingClientRect(), x = box.left + box.width / 2, y = box.top + box.height / 2;
+let shown = 1;
+for (let part = one; part; part = part.parentElement) shown *= Number(getComputedStyle(part).opacity);
+const isSmall = one.type === "radio" || one.type === "checkbox" || one.type === "range"; // drawn by what lies beside it
+const top = document.elementFromPoint(x, y);
+const isOnTop = isSmall || !top || one.contains(top) || top.contains(one) || top.shadowRoot !== null;
+return [one.tagName, name.trim().slice(0, 40), shown > 0.9 && x > 0 && x < innerWidth && isOnTop];
+"""
+
+
+@pytest.mark.parametrize("state", ["garden", "compared", "tried", "numbers"])
+def test_no_stop_of_the_tab_key_is_out_of_sight_at_twice_the_size(browser, address, state):
+    at_width(browser, 683, 384)
+    open_screen(browser, address, *STATES[state])
+    browser.execute_script("document.activeElement.blur()")
+    unseen, stops = [], 0
+    for _stop in range(MOST_STOPS):
+        browser.switch_to.active_element.send_keys(Keys.TAB)
+        tag, name, is_seen = browser.execute_script(AT_FOCUS)
+        if tag == "BODY":
+            break
+        stops += 1
+        patience = time.monotonic() + SECONDS_TO_SHOW
+        while not is_seen and time.monotonic() < patience:  # some come into sight gently
+            is_seen = browser.execute_script(AT_FOCUS)[-1]
+        unseen += [] if is_seen else [name]
+    at_width(browser, 1366)
+    assert stops > 10
+    assert unseen == []
+
+
+@pytest.mark.parametrize(("words", "name"), [("", "All pages"), ("?lang=es", "Todas las pantallas")])
+def test_a_phone_says_where_all_pages_are_and_has_room_for_a_thumb(browser, address, words, name):
+    at_width(browser, 390, 844)
+    browser.get(f"{address}/{words}")
+    opener = "[data-testid=stExpandSidebarButton]"
+    told = f"return getComputedStyle(document.querySelector('{opener}'), '::after').content"
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, opener), 20)
+    wait_for(browser, lambda: browser.execute_script(told) == f'"{name}"', 20)
+    settled(browser)
+    sizes = browser.execute_script(
+        "const all = '[data-testid=stButtonGroup] [role=radio], [data-testid=stExpandSidebarButton]';"
+        "return [...document.querySelectorAll(all)].map(one => one.getBoundingClientRect().height)"
+    )
+    marks = browser.execute_script(
+        "return [...document.querySelectorAll('[data-testid=stMultiSelect] [data-tag] button')].map(one => {"
+        "const box = one.getBoundingClientRect(); return Math.min(box.width, box.height)})"
+    )
+    assert len(sizes) > 4
+    assert min(sizes) >= THUMB_PX
+    assert len(marks) == 3
+    assert min(marks) >= LEAST_PX
+    browser.find_element(By.CSS_SELECTOR, opener).click()
+    wait_for(browser, lambda: len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebarNavLink]")) == 9, 20)
+    links = browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebarNavLink]")
+    wait_for(browser, lambda: all(one.is_displayed() and one.rect["height"] >= THUMB_PX for one in links), 20)
+    at_width(browser, 1366)
+
+
+def _pictures_end(browser):
+    return browser.execute_script(
+        "const all = [...document.querySelectorAll('[data-testid=stVegaLiteChart] svg')];"
+        "return Math.max(...all.map(one => one.getBoundingClientRect().bottom))"
+    )
+
+
+@pytest.mark.parametrize("words", ["", "?lang=es"])
+def test_compare_shows_the_whole_picture_in_a_window_of_768_lines(browser, address, words):
+    at_width(browser, 1366, 768)
+    browser.get(f"{address}/compare{words}")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg"))
+    settled(browser)
+    end = _pictures_end(browser)
+    at_width(browser, 1366)
+    assert 400 < end <= 768
+
+
+def test_what_is_moved_and_all_that_it_changed_stand_in_one_window_of_768_lines(browser, address):
+    at_width(browser, 1366, 768)
+    open_screen(browser, address, "try", CHANGED)
+    slider = browser.execute_script(
+        "return document.querySelector('[data-testid=stSlider]').getBoundingClientRect().top"
+    )
+    drawn = len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg"))
+    end = _pictures_end(browser)
+    at_width(browser, 1366)
+    assert drawn == 4
+    assert end - slider <= 768 - 60  # the line of pages lies over the top
