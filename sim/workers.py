@@ -99,26 +99,21 @@ class Processes(Executor):
             if self._pool is not None:
                 try:
                     return self._pool.submit(_work, function, *args, **kwargs)
-                except _REFUSALS:
-                    self._let_go()
-            self._pool = _new_pool(self.max_workers)
+                except _REFUSALS:  # those that have begun finish, and end
+                    self._pool.shutdown(wait=False)
+                    self._pool = None
+            pool, started = _new_pool(self.max_workers)
             try:
                 with warnings.catch_warnings():
                     # Python 3.12 and later warn of any other thread; here only idle ones of linear algebra are left
                     warnings.simplefilter("ignore", DeprecationWarning)
-                    return self._pool.submit(_work, function, *args, **kwargs)
+                    first = pool.submit(_work, function, *args, **kwargs)
             except _REFUSALS as refusal:
-                self._let_go()
+                pool.shutdown(wait=False)
+                started.kill()  # nobody is there yet who would give them work or end them
                 raise BrokenExecutor(f"no process could be started: {refusal}") from refusal
-
-    def _let_go(self) -> None:
-        """Give up the pool: what it has begun is finished, and a process that nobody would give work to ends."""
-        pool, self._pool = self._pool, None
-        if pool is not None:
-            unled = [] if pool._executor_manager_thread else list((pool._processes or {}).values())
-            pool.shutdown(wait=False)
-            for process in unled:
-                process.kill()
+            self._pool = pool
+            return first
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
         """End the processes; later work starts them again."""
@@ -261,16 +256,40 @@ def end_workers() -> None:
     gc.collect()  # a pool and its queues name each other; a semaphore goes when nobody names it
 
 
-def _new_pool(count: int) -> ProcessPoolExecutor:
-    """Return processes that begin as copies wherever that can be: of this one, or of one that only waits to be copied.
+class _Started:
+    """A way to start processes that remembers those that it made; all else is asked of the way itself."""
 
-    Copies share what was loaded before: two of them take 40 MB more than one (measured), not 160 MB each.
+    def __init__(self, way: Any) -> None:
+        self._way = way
+        self._made: list[Any] = []
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._way, name)
+
+    def Process(self, *args: Any, **kwargs: Any) -> Any:  # noqa: N802 - the name that a pool asks for
+        """Return a new process, not yet started."""
+        self._made.append(self._way.Process(*args, **kwargs))
+        return self._made[-1]
+
+    def kill(self) -> None:
+        """End those that were started."""
+        for process in self._made:
+            if process.pid is not None:
+                process.kill()
+
+
+def _new_pool(count: int) -> tuple[ProcessPoolExecutor, _Started]:
+    """Return a pool and the processes that it starts, which begin as copies wherever that can be.
+
+    Copies of this process, or of one that only waits to be copied. They share what was loaded before: two of them take
+    40 MB more than one (measured), not 160 MB each.
     """
     way = "fork" if _can_be_copied() else "forkserver" if sys.platform == "linux" else "spawn"
     context = get_context(way)
     if way == "forkserver":
         context.set_forkserver_preload([SEEDBED])
-    return ProcessPoolExecutor(count, mp_context=context, initializer=_settle_in)
+    started: Any = _Started(context)
+    return ProcessPoolExecutor(count, mp_context=started, initializer=_settle_in), started
 
 
 def _can_be_copied() -> bool:

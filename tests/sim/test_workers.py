@@ -3,12 +3,14 @@ from __future__ import annotations
 import errno
 import os
 import select
+import signal
 import subprocess
 import sys
 import threading
 from collections import deque
 from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
+from multiprocessing.process import BaseProcess
 
 import pytest
 
@@ -220,8 +222,6 @@ def test_a_worker_beside_threads_has_what_a_season_needs_and_nothing_of_screens(
 
 @pytest.mark.parametrize("refusal", [OSError(errno.EAGAIN, "Resource temporarily unavailable"), EOFError()])
 def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refusal):
-    from multiprocessing.process import BaseProcess
-
     def refuse(_process):
         raise refusal
 
@@ -232,6 +232,23 @@ def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refus
                 pool.submit(abs, -1)
             assert not pool.is_started
         assert pool.submit(abs, -1).result() == 1
+
+
+def test_processes_that_nobody_will_lead_are_ended_where_the_next_one_is_refused(monkeypatch):
+    start, begun = BaseProcess.start, []
+
+    def start_one_only(process):
+        if begun:
+            raise OSError(errno.EAGAIN, "Resource temporarily unavailable")
+        start(process)
+        begun.append(process)
+
+    monkeypatch.setattr("sim.workers._can_be_copied", lambda: True)  # all are started before the first work
+    monkeypatch.setattr(BaseProcess, "start", start_one_only)
+    with pytest.raises(BrokenExecutor, match="no process could be started"):
+        Processes(2).submit(abs, -1)
+    begun[0].join(PATIENCE_SECONDS)
+    assert begun[0].exitcode == -signal.SIGKILL
 
 
 def test_a_pool_that_never_works_is_done_without(monkeypatch, expected):
