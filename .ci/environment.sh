@@ -3,12 +3,13 @@
 find_python() {
   for candidate in "${PYTHON:-}" python3 python3.14 python3.13 python3.12 python3.11; do
     if [ -n "$candidate" ] && command -v "$candidate" >/dev/null 2>&1 &&
-      "$candidate" -c 'import sys, venv; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then
+      "$candidate" -c 'import sys, venv, ensurepip; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then
       echo "$candidate"
       return
     fi
   done
-  echo "Leaf to Nest needs Python 3.11 or newer with its venv module; none was found. Set PYTHON to one." >&2
+  echo "Leaf to Nest needs Python 3.11 or newer with its modules venv and ensurepip (on Debian and Ubuntu: the package" >&2
+  echo "python3-venv); none was found. Set PYTHON to one." >&2
   exit 2
 }
 
@@ -17,7 +18,10 @@ prepare_environment() {
   if [ ! -x .venv/bin/python ]; then
     python=$(find_python)
     echo "Setting up .venv, once…"
-    "$python" -m venv .venv
+    if ! "$python" -m venv .venv; then
+      rm -rf .venv # half of one would be taken for a whole one
+      return 1
+    fi
   fi
   wanted="$(cksum <pyproject.toml) $(pwd -P)"
   if grep -qxF "$wanted $1" .venv/installed 2>/dev/null; then

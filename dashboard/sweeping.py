@@ -289,7 +289,8 @@ def run(
 
 
 def _executor(choice: argparse.Namespace) -> Executor | None:
-    from sim.workers import cluster, here, processes
+    from sim.cluster import cluster
+    from sim.workers import here, processes
 
     if choice.cluster:
         return cluster(choice.cluster)

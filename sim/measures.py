@@ -67,10 +67,10 @@ def _listed() -> list[Measure]:
         harvest("leaf_eaten_share", "share", "share of what the crops grew that plant-eaters took", "less"),
         harvest("fruit_set_share", "share", "share of the female flowers that set a fruit"),
         harvest("cucumbers_wilted_share", "share", "share of the cucumber plants that wilted", "less"),
-        *(harvest(f"{word(crop)}_harvest_kg", "kg", f"{word(crop)} picked") for crop in crops),
-        *(harvest(f"{word(crop)}_marketable_kg", "kg", f"{word(crop)} fit to sell") for crop in crops),
+        *(harvest(f"{word(crop)}_harvest_kg", "kg", f"{spoken(crop)} picked") for crop in crops),
+        *(harvest(f"{word(crop)}_marketable_kg", "kg", f"{spoken(crop)} fit to sell") for crop in crops),
         *(
-            harvest(f"{word(crop)}_potential_share", "share", f"{word(crop)} picked, of what grows without any pests")
+            harvest(f"{word(crop)}_potential_share", "share", f"{spoken(crop)} picked, of what grows without any pests")
             for crop in crops
         ),
         pests("pests_alive_peak_count", "insect", "most caterpillars, nymphs, beetles and bugs in the beds at once"),

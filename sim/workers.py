@@ -1,4 +1,4 @@
-"""Who does the work: this process, processes of this machine, or a Dask cluster.
+"""Who does the work: this process or processes of this machine; a Dask cluster has a file beside this one.
 
 Anything that is a ``concurrent.futures.Executor`` will do. A season draws its chances from keys, not from a stream
 that is used up, so every worker gives the same numbers, in whatever order. (Processors of different make may round
@@ -9,20 +9,16 @@ from __future__ import annotations
 
 import atexit
 import gc
-import logging
 import os
 import signal
 import sys
 import threading
 import warnings
 import weakref
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
-from contextlib import contextmanager
-from importlib import import_module
 from multiprocessing import active_children, get_context, parent_process
 from typing import Any, ParamSpec, TypeVar
-from urllib.parse import urlsplit
 
 from sim.errors import RunError, tell
 
@@ -40,8 +36,6 @@ HAND_OVER_SECONDS = 1 / 50
 
 _REFUSALS = (BrokenExecutor, OSError, EOFError)
 """What handing over work ends in where processes died, cannot be started, or whoever starts them has died."""
-_WAYS = ("tcp", "tls", "ws", "wss")
-"""How a scheduler is spoken to."""
 
 Inputs = ParamSpec("Inputs")
 Result = TypeVar("Result")
@@ -99,26 +93,21 @@ class Processes(Executor):
             if self._pool is not None:
                 try:
                     return self._pool.submit(_work, function, *args, **kwargs)
-                except _REFUSALS:
-                    self._let_go()
-            self._pool = _new_pool(self.max_workers)
+                except _REFUSALS:  # those that have begun finish, and end
+                    self._pool.shutdown(wait=False)
+                    self._pool = None
+            pool, started = _new_pool(self.max_workers)
             try:
                 with warnings.catch_warnings():
                     # Python 3.12 and later warn of any other thread; here only idle ones of linear algebra are left
                     warnings.simplefilter("ignore", DeprecationWarning)
-                    return self._pool.submit(_work, function, *args, **kwargs)
+                    first = pool.submit(_work, function, *args, **kwargs)
             except _REFUSALS as refusal:
-                self._let_go()
+                pool.shutdown(wait=False)
+                started.kill()  # nobody is there yet who would give them work or end them
                 raise BrokenExecutor(f"no process could be started: {refusal}") from refusal
-
-    def _let_go(self) -> None:
-        """Give up the pool: what it has begun is finished, and a process that nobody would give work to ends."""
-        pool, self._pool = self._pool, None
-        if pool is not None:
-            unled = [] if pool._executor_manager_thread else list((pool._processes or {}).values())
-            pool.shutdown(wait=False)
-            for process in unled:
-                process.kill()
+            self._pool = pool
+            return first
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
         """End the processes; later work starts them again."""
@@ -126,79 +115,6 @@ class Processes(Executor):
             pool, self._pool = self._pool, None
         if pool is not None:
             pool.shutdown(wait=wait, cancel_futures=cancel_futures)
-
-
-class Cluster(Executor):
-    """The workers of a Dask cluster, by the address of its scheduler.
-
-    Raises
-    ------
-    RunError
-        If Dask is not installed, or the address is none of a scheduler that answers.
-    """
-
-    def __init__(self, address: str, *, timeout_seconds: float = 10) -> None:
-        absent = RunError(
-            tell(
-                "No cluster answers at '{address}'; the address of a scheduler looks like tcp://192.0.2.1:8786.",
-                address=address,
-            )
-        )
-        if not _is_whole_address(address):  # Dask would look for it in its own ways, and tell at length
-            raise absent
-        try:
-            distributed: Any = import_module("distributed")
-        except ImportError:
-            raise RunError(
-                tell("A cluster needs the package 'distributed'; install it with: pip install 'leafnest[cluster]'.")
-            ) from None
-        try:
-            with _no_logs():  # what goes wrong is told in our sentence
-                self._client: Any = distributed.Client(address, timeout=timeout_seconds, set_as_default=False)
-        except (OSError, ValueError, TimeoutError):
-            raise absent from None
-        if not self._client.ncores():
-            self._client.close()
-            raise RunError(
-                tell("The cluster at '{address}' has no workers; start some and run again.", address=address)
-            )
-        self._executor: Any = self._client.get_executor(pure=False)
-
-    @property
-    def max_workers(self) -> int:
-        """How many pieces of work the cluster does at once, now."""
-        return max(1, sum(map(int, self._client.ncores().values())))
-
-    def submit(
-        self, function: Callable[Inputs, Result], /, *args: Inputs.args, **kwargs: Inputs.kwargs
-    ) -> Future[Result]:
-        """Hand work to the cluster, which gives it to another worker if the first one dies."""
-        future: Future[Result] = self._executor.submit(function, *args, **kwargs)
-        return future
-
-    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
-        """Let go of the cluster; it runs on for others."""
-        self._executor.shutdown(wait=wait and not cancel_futures)
-        self._client.close()
-
-
-def _is_whole_address(address: str) -> bool:
-    """Return whether an address says how to get there, where and at which port."""
-    try:
-        parts = urlsplit(address)
-        return bool(parts.scheme in _WAYS and parts.hostname and parts.port)
-    except ValueError:  # a port that is none, or brackets that do not close
-        return False
-
-
-@contextmanager
-def _no_logs() -> Iterator[None]:
-    before = logging.root.manager.disable
-    logging.disable(logging.CRITICAL)
-    try:
-        yield
-    finally:
-        logging.disable(before)
 
 
 def here() -> Here:
@@ -218,11 +134,6 @@ def processes(count: int | None = None) -> Processes:
     if wanted < 1:
         raise RunError(tell("{wanted} processes were asked for; at least 1 is needed.", wanted=wanted))
     return _KEPT.setdefault(wanted, Processes(wanted))
-
-
-def cluster(address: str, *, timeout_seconds: float = 10) -> Cluster:
-    """Return an executor that works on the Dask cluster at this address, such as ``tcp://192.0.2.1:8786``."""
-    return Cluster(address, timeout_seconds=timeout_seconds)
 
 
 def cores() -> int:
@@ -261,16 +172,40 @@ def end_workers() -> None:
     gc.collect()  # a pool and its queues name each other; a semaphore goes when nobody names it
 
 
-def _new_pool(count: int) -> ProcessPoolExecutor:
-    """Return processes that begin as copies wherever that can be: of this one, or of one that only waits to be copied.
+class _Started:
+    """A way to start processes that remembers those that it made; all else is asked of the way itself."""
 
-    Copies share what was loaded before: two of them take 40 MB more than one (measured), not 160 MB each.
+    def __init__(self, way: Any) -> None:
+        self._way = way
+        self._made: list[Any] = []
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._way, name)
+
+    def Process(self, *args: Any, **kwargs: Any) -> Any:  # noqa: N802 - the name that a pool asks for
+        """Return a new process, not yet started."""
+        self._made.append(self._way.Process(*args, **kwargs))
+        return self._made[-1]
+
+    def kill(self) -> None:
+        """End those that were started."""
+        for process in self._made:
+            if process.pid is not None:
+                process.kill()
+
+
+def _new_pool(count: int) -> tuple[ProcessPoolExecutor, _Started]:
+    """Return a pool and the processes that it starts, which begin as copies wherever that can be.
+
+    Copies of this process, or of one that only waits to be copied. They share what was loaded before: two of them take
+    40 MB more than one (measured), not 160 MB each.
     """
     way = "fork" if _can_be_copied() else "forkserver" if sys.platform == "linux" else "spawn"
     context = get_context(way)
     if way == "forkserver":
         context.set_forkserver_preload([SEEDBED])
-    return ProcessPoolExecutor(count, mp_context=context, initializer=_settle_in)
+    started: Any = _Started(context)
+    return ProcessPoolExecutor(count, mp_context=started, initializer=_settle_in), started
 
 
 def _can_be_copied() -> bool:

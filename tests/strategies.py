@@ -7,6 +7,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from sim.cast import PLANT_EATERS, word
 from sim.garden import Garden
 from sim.scenario import Scenario
 from sim.season import parameters_of
@@ -20,7 +21,7 @@ CROPS = (*CABBAGE_FAMILY, "lettuce", "cucumber")
 PICKED = {"collard", "kale", "cucumber"}
 MATERIALS = ("insect_mesh", "fine_mesh", "veil", "row_cover", "bird_net")
 PRODUCTS = ("bt", "spinosad", "pyrethrins", "azadirachtin", "soap")
-PESTS = ("cabbage_white", "cabbage_looper", "diamondback_moth", "harlequin_bug", "flea_beetle", "cucumber_beetle")
+PESTS = tuple(map(word, PLANT_EATERS))
 NO_PESTS = dict.fromkeys((*PESTS, "cabbage_aphid"), 0.0)
 ALL_DAY_MINUTES = 1e6
 """More minutes than any work here takes, so that no work is put off."""

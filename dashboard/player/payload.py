@@ -20,9 +20,9 @@ from dashboard.player.words import words_for_the_map
 from dashboard.saying import current_locale, in_units, say_amount, say_date, say_number, unit_after
 from dashboard.tongue import _, many
 from dashboard.view import LETTERS_PX
-from sim.cast import SPECIES, Bee, Bird, Crop, Fate, Product, word
+from sim.cast import SPECIES, Bee, Bird, Crop, Fate, Product, Species, word
 from sim.compiled import Floats, Ints
-from sim.film import Film, Followed, Where
+from sim.film import Film, Followed, Form, Where
 from sim.film.pages import FORMS
 from sim.film.pages import KINDS as KIND_COUNT
 from sim.film.runs import as_runs
@@ -123,12 +123,17 @@ def _kinds(insects: Any) -> list[dict[str, Any]]:
         {
             "kind": int(species) * FORMS + int(form),
             "name": _(name),
-            "draw": f"i{int(species)}{int(form)}",
+            "draw": drawing_of(species, form),
             "each": one_for(int(most[int(species) * FORMS + int(form)])),
         }
         for (species, form), name in KINDS.items()
         if most[int(species) * FORMS + int(form)] > 0
     ]
+
+
+def drawing_of(species: Species, form: Form) -> str:
+    """Return what the drawing is called in ``script/2_creatures.js``."""
+    return f"{word(species)}_{word(form)}"
 
 
 def one_for(most: int) -> int:
@@ -207,7 +212,13 @@ def _followed(film: Film, number: int, one: Followed) -> dict[str, Any]:
         if not steps or steps[-1][1:] != [form, place]:
             steps.append([step.day, form, place])
     end = one.end_day if one.fate != Fate.ALIVE else film.days
-    return {"name": name_of_insect(film, number), "species": one.species, "steps": steps, "end": end}
+    return {
+        "name": name_of_insect(film, number),
+        "kind": int(one.species) * FORMS,
+        "drawings": [drawing_of(Species(one.species), form) for form in Form],
+        "steps": steps,
+        "end": end,
+    }
 
 
 def _figures(film: Film, insects: Ints) -> list[dict[str, Any]]:

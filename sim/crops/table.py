@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import IntEnum
 from functools import lru_cache
 
@@ -22,23 +23,46 @@ class SoldAs(IntEnum):
     FRUIT = 4
 
 
-SOLD_AS = {
-    Crop.COLLARD: SoldAs.LEAF,
-    Crop.KALE: SoldAs.LEAF,
-    Crop.KOHLRABI: SoldAs.HEAD,
-    Crop.CABBAGE: SoldAs.HEAD,
-    Crop.BROCCOLI: SoldAs.HEAD,
-    Crop.LETTUCE: SoldAs.LEAF,
-    Crop.RADISH: SoldAs.ROOT,
-    Crop.TURNIP: SoldAs.ROOT,
-    Crop.CUCUMBER: SoldAs.FRUIT,
-    Crop.MUSTARD: SoldAs.NOTHING,
-    Crop.WILD_HOSTS: SoldAs.NOTHING,
+@dataclass(frozen=True)
+class Sale:
+    """How a crop is sold; nothing is taken for granted, so that a new crop has to answer each.
+
+    Attributes
+    ----------
+    sold_as
+        What is taken from it.
+    is_sold_whole
+        Whether a leaf crop that is cut once is one unit, not many leaves.
+    has_heart
+        Whether it makes a heart or head that larvae get into. A swollen stem has none.
+    """
+
+    sold_as: SoldAs
+    is_sold_whole: bool
+    has_heart: bool
+
+
+_LEAVES = Sale(SoldAs.LEAF, is_sold_whole=False, has_heart=False)
+_ROSETTE = Sale(SoldAs.LEAF, is_sold_whole=True, has_heart=False)
+_STEM = Sale(SoldAs.HEAD, is_sold_whole=False, has_heart=False)
+_HEAD = Sale(SoldAs.HEAD, is_sold_whole=False, has_heart=True)
+_ROOT = Sale(SoldAs.ROOT, is_sold_whole=False, has_heart=False)
+_FRUIT = Sale(SoldAs.FRUIT, is_sold_whole=False, has_heart=False)
+_NOTHING = Sale(SoldAs.NOTHING, is_sold_whole=False, has_heart=False)
+SALES = {
+    Crop.COLLARD: _LEAVES,
+    Crop.KALE: _LEAVES,
+    Crop.KOHLRABI: _STEM,
+    Crop.CABBAGE: _HEAD,
+    Crop.BROCCOLI: _HEAD,
+    Crop.LETTUCE: _ROSETTE,
+    Crop.RADISH: _ROOT,
+    Crop.TURNIP: _ROOT,
+    Crop.CUCUMBER: _FRUIT,
+    Crop.MUSTARD: _NOTHING,
+    Crop.WILD_HOSTS: _NOTHING,
 }
-HEARTED = (Crop.CABBAGE, Crop.BROCCOLI)
-"""Crops with a heart or head that larvae get into. Kohlrabi is sold for a swollen stem, which has none."""
-SOLD_WHOLE = (Crop.LETTUCE,)
-"""Leaf crops that are one unit, not many leaves, when they are cut once."""
+"""How each crop is sold."""
 
 GROUPS = {
     "warmth": (
@@ -130,10 +154,9 @@ CROP = np.dtype([*FLAGS, *[(name, "f8") for names in GROUPS.values() for name in
 def crop_table(parameters: Parameters) -> Records:
     """Return ``CROP`` records, shape (CROPS,); a single number in the parameters holds for every crop."""
     table = records(np.zeros(CROPS, CROP))
-    for crop, sold_as in SOLD_AS.items():
-        table["sold_as"][crop] = sold_as
-    table["is_sold_whole"][list(SOLD_WHOLE)] = 1
-    table["has_heart"][list(HEARTED)] = 1
+    for crop in Crop:
+        for flag, _type in FLAGS:
+            table[flag][crop] = getattr(SALES[crop], flag)
     for group, names in GROUPS.items():
         for name in names:
             table[name] = parameters.numbers(f"crops.{group}.{name}")

@@ -12,7 +12,7 @@ from sim.compiled import Floats, Ints, Records
 from sim.film.camera import Camera
 from sim.film.followed import Followed
 from sim.film.happenings import Happening, happenings_of
-from sim.film.pages import FORMS, KINDS, Form, Look, Pages, Spots
+from sim.film.pages import KINDS, Form, Look, Pages, Spots
 from sim.film.runs import as_runs, from_runs
 from sim.scenario import Scenario
 from sim.season import Season, run_season
@@ -83,12 +83,6 @@ class Film:
     def insects(self) -> Ints:
         """Return insects by kind, place and day, shape (KINDS, S + 2 B, D)."""
         return from_runs(self.insect_runs, (KINDS, self.places, self.days))
-
-    def in_beds(self, species: int, form: int) -> Ints:
-        """Return how many of a kind the beds hold each morning, the margin left out, shape (D,)."""
-        beds = len(self.bed_names)
-        of_place = np.concatenate([self.spots.bed, np.arange(beds + 1), np.arange(beds + 1)])
-        return np.asarray(self.insects()[species * FORMS + form][of_place < beds].sum(axis=0), dtype=np.int64)
 
     def first_day(self, name: str) -> int:
         """Return the first day on which something of this name happened, or -1."""

@@ -18,9 +18,10 @@ from unittest.mock import patch
 import numpy as np
 
 import sim.workers
+from sim.cluster import cluster
 from sim.comparison import Comparison, compare, compare_as_they_come, comparison_of
 from sim.scenario import Scenario, load_scenario
-from sim.workers import Processes, cluster, here, processes
+from sim.workers import Processes, here, processes
 
 TURNS = 3
 SEASONS = 20

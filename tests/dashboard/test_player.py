@@ -15,11 +15,11 @@ from dashboard.moments import MOMENTS
 from dashboard.player.events import MARK_WORDS, MARKS, events_of
 from dashboard.player.names import BEES, BIRDS, CROPS, EGGS, ENDS, KINDS, ONE, PLACES
 from dashboard.player.pauses import DEFAULT_PAUSES, Pause, stops
-from dashboard.player.payload import MOST_DRAWN, one_for, payload
+from dashboard.player.payload import MOST_DRAWN, drawing_of, one_for, payload
 from dashboard.player.stories import TURNS_OF_A_NEST, story
 from dashboard.sharing.role import SHARED
 from dashboard.tongue import speaking
-from sim.cast import Bee, Bird, Crop, Fate, Species
+from sim.cast import Bee, Bird, Crop, Fate, Species, word
 from sim.film import Form, Where, film_season
 from sim.film.happenings import NAMES
 from sim.film.runs import from_runs
@@ -82,10 +82,19 @@ def test_one_drawing_stands_for_as_many_as_it_takes(most, each):
     assert one_for(most) == each
 
 
+def drawn_in(script):
+    """Return what a script has a drawing for; without one a crop would be drawn as mustard, an insect not at all."""
+    text = (files("dashboard.player") / "script" / script).read_text(encoding="utf-8")
+    return set(re.findall(r"^  (\w+): [{(]", text, re.MULTILINE))
+
+
 def test_every_kind_and_happening_has_a_name_and_a_drawing():
-    drawings = (files("dashboard.player") / "script" / "2_creatures.js").read_text(encoding="utf-8")
+    drawn = drawn_in("2_creatures.js")
     for species, form in KINDS:
-        assert f"  i{int(species)}{int(form)}: " in drawings
+        assert drawing_of(species, form) in drawn, "give it a drawing in dashboard/player/script/2_creatures.js"
+    grown = drawn_in("3_plants.js")
+    for crop in Crop:
+        assert word(crop) in grown, "give it colors and a shape in CROPS of dashboard/player/script/3_plants.js"
     shown = {(species, form) for species in Species for form in Form} - KINDS.keys()
     assert shown == {
         (Species.HARLEQUIN_BUG, Form.PUPA), (Species.PARASITOID_WASP, Form.EGG), (Species.PARASITOID_WASP, Form.YOUNG),

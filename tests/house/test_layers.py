@@ -23,6 +23,7 @@ WHOLE_SEASON = (
     "sim.sweep",
     "sim.export",
     "sim.workers",
+    "sim.cluster",
     "sim.jobs",
 )
 SCREENS = {"dashboard", "streamlit", "altair", "matplotlib", "rich"}

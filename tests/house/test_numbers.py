@@ -8,6 +8,7 @@ from importlib import import_module
 
 import pytest
 
+from sim.cast import Bird, Crop, Predator, Product, Species, Stage, Visitor, word
 from sim.parameters import load_parameters
 from sim.parameters.table import sources
 from sim.scenario.model import Birds, Pests
@@ -175,6 +176,14 @@ def test_keys_are_told_from_words():
     assert keys_in("13.8 in gc08; 5 cm2 (haque_shade), as pests.stay_share. Other words.") == [
         *("gc08", "haque_shade", "pests.stay_share")
     ]
+
+
+def test_a_number_whose_name_no_code_says_is_read_by_nobody():
+    everybody = {word(member) for cast in (Species, Visitor, Product, Crop, Bird, Stage) for member in cast}
+    everybody |= {word(enemy) for enemy in Predator}
+    said = {name for path in python_files("sim") for name in re.findall(r"\w+", path.read_text(encoding="utf-8"))}
+    names = {key: [part for part in key.split(".")[1:] if part not in everybody][-1] for key in load_parameters()}
+    assert [key for key, name in names.items() if name not in said] == [], "read it where its guild builds its records"
 
 
 def test_a_unit_is_in_words():

@@ -67,3 +67,16 @@ def test_without_a_network_and_without_a_program_it_stops(folder):
     status, _asked, said = prepare(folder)
     assert status != 0
     assert said == "no index\nno luck\n"
+
+
+def test_half_an_environment_is_not_left_to_be_taken_for_a_whole_one(folder):
+    shutil.rmtree(folder / ".venv")
+    half = "mkdir -p .venv/bin; cp half .venv/bin/python; echo 'no ensurepip' >&2; exit 1"
+    (folder / "half").write_text(f'#!/bin/sh\n[ "$1" != -m ] || {{ {half}; }}\n')
+    (folder / "half").chmod(0o755)
+    script = "set -eu; . ./.ci/environment.sh; PYTHON=./half; prepare_environment .; echo on"
+    for _ in range(2):  # the second start says the same as the first, not something about pip
+        done = subprocess.run(["sh", "-c", script], cwd=folder, capture_output=True, text=True)
+        assert (done.returncode, done.stdout) == (1, "Setting up .venv, once…\n")
+        assert done.stderr == "no ensurepip\n"
+        assert not (folder / ".venv").exists()

@@ -148,3 +148,8 @@ def leaves_a_ring(_number: int) -> int:
 def modules_loaded() -> str:
     """Return the names of the modules that this process has."""
     return " ".join(sorted(sys.modules))
+
+
+def as_bytes(finished):
+    """Return plan, seed and every measure of seasons, each number to its last bit."""
+    return [(one.plan, one.seed, {name: value.hex() for name, value in one.summary.items()}) for one in finished]

@@ -12,7 +12,7 @@ from sim.crops.growth import intercepted_share, slowed_by_aphids, temperature_re
 from sim.crops.leaves import expand_leaves, leaf_wish_g, unfold_leaves
 from sim.crops.plant import LEAF, LEAVES, PLANT
 from sim.crops.plants import Plants
-from sim.crops.table import CROP, SOLD_AS, crop_table
+from sim.crops.table import CROP, SALES, crop_table
 from sim.parameters.table import load_parameters
 from sim.surroundings import TODAY, open_ground
 
@@ -43,7 +43,7 @@ def live(plants, days, *, first=0, weather=TEMPERATE, light_share=1.0):
 
 def test_every_crop_has_a_record_and_a_use():
     table = crop_table(load_parameters())
-    assert len(table) == CROPS == len(SOLD_AS)
+    assert len(table) == CROPS == len(SALES)
     for name in CROP.names:
         assert np.isfinite(table[name]).all()
     assert (table["base_c"] < table["best_c"]).all()

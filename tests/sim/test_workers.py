@@ -3,12 +3,14 @@ from __future__ import annotations
 import errno
 import os
 import select
+import signal
 import subprocess
 import sys
 import threading
 from collections import deque
 from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
+from multiprocessing.process import BaseProcess
 
 import pytest
 
@@ -17,8 +19,9 @@ from sim.comparison import compare, compare_as_they_come
 from sim.errors import RunError
 from sim.jobs import Waiting, jobs_for, run_jobs
 from sim.scenario import load_scenario
-from sim.workers import Processes, cluster, here, processes, worker_count
+from sim.workers import Processes, here, processes, worker_count
 from tests.sim import fake_seasons as fake
+from tests.sim.fake_seasons import as_bytes
 
 PATIENCE_SECONDS = 60
 """How long a test waits for what must come before it says that it did not; none waits so long when all is well."""
@@ -35,10 +38,6 @@ def pool():
 @pytest.fixture(scope="module")
 def expected():
     return list(compare_as_they_come(fake.scenario(), seasons=8, season=fake.season, executor=here()))
-
-
-def as_bytes(finished):
-    return [(one.plan, one.seed, {name: value.hex() for name, value in one.summary.items()}) for one in finished]
 
 
 def test_same_bytes_and_order_whoever_works(pool, expected):
@@ -220,8 +219,6 @@ def test_a_worker_beside_threads_has_what_a_season_needs_and_nothing_of_screens(
 
 @pytest.mark.parametrize("refusal", [OSError(errno.EAGAIN, "Resource temporarily unavailable"), EOFError()])
 def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refusal):
-    from multiprocessing.process import BaseProcess
-
     def refuse(_process):
         raise refusal
 
@@ -232,6 +229,23 @@ def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refus
                 pool.submit(abs, -1)
             assert not pool.is_started
         assert pool.submit(abs, -1).result() == 1
+
+
+def test_processes_that_nobody_will_lead_are_ended_where_the_next_one_is_refused(monkeypatch):
+    start, begun = BaseProcess.start, []
+
+    def start_one_only(process):
+        if begun:
+            raise OSError(errno.EAGAIN, "Resource temporarily unavailable")
+        start(process)
+        begun.append(process)
+
+    monkeypatch.setattr("sim.workers._can_be_copied", lambda: True)  # all are started before the first work
+    monkeypatch.setattr(BaseProcess, "start", start_one_only)
+    with pytest.raises(BrokenExecutor, match="no process could be started"):
+        Processes(2).submit(abs, -1)
+    begun[0].join(PATIENCE_SECONDS)
+    assert begun[0].exitcode == -signal.SIGKILL
 
 
 def test_a_pool_that_never_works_is_done_without(monkeypatch, expected):
@@ -338,56 +352,3 @@ def test_workers_that_are_ended_leave_nothing_to_warn_of():
 def _ends(process, within_seconds):
     """Return whether a process ends, told by its handle, which can be read from then on."""
     return bool(select.select([process], [], [], within_seconds)[0])
-
-
-# ---------------------------------------------------------------- a real cluster of two workers
-
-
-@pytest.fixture(scope="module")
-def local_cluster():
-    from distributed import LocalCluster
-
-    with LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None) as running:
-        yield running
-
-
-@pytest.mark.slow
-def test_same_bytes_on_a_cluster_one_worker_of_which_is_killed(tmp_path, local_cluster, expected):
-    with cluster(local_cluster.scheduler_address) as executor:
-        assert worker_count(executor) == 2
-        plain = list(compare_as_they_come(fake.scenario(), seasons=8, season=fake.season, executor=executor))
-        assert as_bytes(plain) == as_bytes(expected)
-
-        garden = fake.scenario(about=str(tmp_path))
-        found = list(compare_as_they_come(garden, seasons=8, season=fake.kills_its_worker_once, executor=executor))
-    assert (tmp_path / "died").exists()
-    assert as_bytes(found) == as_bytes(expected)
-    assert set(fake.runs(tmp_path)) == set(ALL)
-
-
-def test_a_cluster_out_of_reach_is_told():
-    with pytest.raises(RunError, match=r"No cluster answers at 'tcp://127\.0\.0\.1:9'"):
-        cluster("tcp://127.0.0.1:9", timeout_seconds=1)
-
-
-@pytest.mark.parametrize(
-    "address", ["nonsense", "tcp://", "tcp://host", "host:8786", "odd://host:8786", "tcp://[::1:8786"]
-)
-def test_what_is_no_address_of_a_cluster_is_told_without_asking_for_it(monkeypatch, address):
-    monkeypatch.setattr("distributed.Client", lambda *_, **__: pytest.fail("Dask was asked"))
-    with pytest.raises(RunError, match=r"No cluster answers at .*; the address of a scheduler looks like tcp://"):
-        cluster(address)
-
-
-def test_a_cluster_out_of_reach_leaves_nothing_else_to_read():
-    script = (
-        "from sim.errors import RunError\n"
-        "from sim.workers import cluster\n"
-        "try:\n"
-        "    cluster('tcp://127.0.0.1:9', timeout_seconds=0.5)\n"
-        "except RunError as error:\n"
-        "    print(error)\n"
-    )
-    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
-    assert done.stdout.startswith("No cluster answers at 'tcp://127.0.0.1:9'")
-    assert done.stderr == ""

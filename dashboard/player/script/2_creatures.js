@@ -52,81 +52,81 @@ function grub(c, fill, isTwoEnded) {
 
 const CREATURES = {
   // cabbage white: upright ribbed egg, plump worm, angled pupa, butterfly with spots
-  i00: (c) => { oval(c, 12, 12, 4.2, 8.5, "#ffe55c"); line(c, [[12, 4], [12, 20]], "#7a5b00", 1); },
-  i01: (c) => worm(c, "#5fae2e", 6, 1.2, 3.5),
-  i02: (c) => shape(c, "#a9c46c", "#1b1b1b", () => {
+  cabbage_white_egg: (c) => { oval(c, 12, 12, 4.2, 8.5, "#ffe55c"); line(c, [[12, 4], [12, 20]], "#7a5b00", 1); },
+  cabbage_white_young: (c) => worm(c, "#5fae2e", 6, 1.2, 3.5),
+  cabbage_white_pupa: (c) => shape(c, "#a9c46c", "#1b1b1b", () => {
     c.moveTo(12, 2); c.lineTo(17, 9); c.lineTo(14, 13); c.lineTo(15, 20); c.lineTo(12, 23); c.lineTo(9, 20);
     c.lineTo(10, 13); c.lineTo(7, 9); c.closePath();
   }),
-  i03: (c) => wings(c, "#ffffff", "#262626"),
+  cabbage_white_adult: (c) => wings(c, "#ffffff", "#262626"),
   // cabbage looper: dome egg with a ring, arched looper, web with a pupa, broad brown moth with a mark
-  i10: (c) => {
+  cabbage_looper_egg: (c) => {
     shape(c, "#ffffff", "#1b1b1b", () => { c.arc(12, 15, 7.5, Math.PI, 0); c.closePath(); });
     line(c, [[12, 8], [12, 15]], "#5b5b5b", 1);
   },
-  i11: (c) => worm(c, "#8fd16a", 7, 9.5, 2.4),
-  i12: (c) => {
+  cabbage_looper_young: (c) => worm(c, "#8fd16a", 7, 9.5, 2.4),
+  cabbage_looper_pupa: (c) => {
     oval(c, 12, 12, 9.5, 6.5, "#ffffffb0", "#6b6b6b");
     oval(c, 12, 12, 5.5, 2.8, "#6b4a20");
     line(c, [[3, 7], [21, 17]], "#8a8a8a", 0.9); line(c, [[3, 17], [21, 7]], "#8a8a8a", 0.9);
   },
-  i13: (c) => {
+  cabbage_looper_adult: (c) => {
     shape(c, "#7b6248", "#1b1b1b", () => { c.moveTo(12, 3); c.lineTo(22, 19); c.lineTo(12, 16); c.lineTo(2, 19); c.closePath(); });
     oval(c, 8, 13, 1.8, 1.3, "#ffffff", null); oval(c, 16, 13, 1.8, 1.3, "#ffffff", null);
   },
   // diamondback moth: three flat eggs in a row, spindle with a forked tail, spindle in a net, narrow moth with diamonds
-  i20: (c) => { for (const x of [6, 12, 18]) oval(c, x, 12, 2.4, 3.4, "#e7ef9a"); },
-  i21: (c) => {
+  diamondback_moth_egg: (c) => { for (const x of [6, 12, 18]) oval(c, x, 12, 2.4, 3.4, "#e7ef9a"); },
+  diamondback_moth_young: (c) => {
     shape(c, "#a8d97a", "#1f3312", () => { c.moveTo(2, 12); c.quadraticCurveTo(12, 3, 21, 12); c.quadraticCurveTo(12, 21, 2, 12); });
     line(c, [[2, 12], [0.5, 8.5]]); line(c, [[2, 12], [0.5, 15.5]]);
   },
-  i22: (c) => {
+  diamondback_moth_pupa: (c) => {
     shape(c, "#e8e2c9", "#1b1b1b", () => { c.moveTo(2, 12); c.quadraticCurveTo(12, 4, 22, 12); c.quadraticCurveTo(12, 20, 2, 12); });
     for (const x of [8, 12, 16]) line(c, [[x - 2, 8.5], [x + 2, 15.5]], "#54452a", 0.9);
     for (const x of [8, 12, 16]) line(c, [[x + 2, 8.5], [x - 2, 15.5]], "#54452a", 0.9);
   },
-  i23: (c) => {
+  diamondback_moth_adult: (c) => {
     shape(c, "#6d5436", "#1b1b1b", () => { c.moveTo(12, 1); c.lineTo(17.5, 21); c.lineTo(12, 23); c.lineTo(6.5, 21); c.closePath(); });
     for (const y of [8, 13, 18]) shape(c, "#fff3cf", null, () => { c.moveTo(12, y - 2.6); c.lineTo(14, y); c.lineTo(12, y + 2.6); c.lineTo(10, y); });
   },
   // harlequin bug: banded barrels, round spotted nymph, shield
-  i30: (c) => {
+  harlequin_bug_egg: (c) => {
     for (const x of [7, 17]) {
       shape(c, "#ffffff", "#1b1b1b", () => c.roundRect(x - 4, 4, 8, 16, 2.5));
       line(c, [[x - 4, 9], [x + 4, 9]], "#1b1b1b", 2); line(c, [[x - 4, 15], [x + 4, 15]], "#1b1b1b", 2);
     }
   },
-  i31: (c) => {
+  harlequin_bug_young: (c) => {
     legs(c, 12, 12, 9);
     oval(c, 12, 12, 6.5, 7, "#f0742e");
     for (const [x, y] of [[9, 9], [15, 9], [12, 13], [9, 16], [15, 16]]) oval(c, x, y, 1.3, 1.3, "#1b1b1b", null);
   },
-  i33: (c) => {
+  harlequin_bug_adult: (c) => {
     legs(c, 12, 12, 10);
     shape(c, "#d83a1f", "#1b1b1b", () => { c.moveTo(7, 3); c.lineTo(17, 3); c.lineTo(20, 8); c.lineTo(12, 23); c.lineTo(4, 8); c.closePath(); }, 1.6);
     line(c, [[5, 9], [19, 9]], "#1b1b1b", 2.4); line(c, [[8, 9], [12, 21], [16, 9]], "#1b1b1b", 2.2);
   },
   // flea beetle: bean egg, thread grub, small pupa, round jumper with big hind legs
-  i40: (c) => shape(c, "#fff2b8", "#1b1b1b", () => { c.moveTo(6, 15); c.bezierCurveTo(4, 6, 18, 4, 19, 11); c.bezierCurveTo(17, 13, 12, 10, 11, 15); c.bezierCurveTo(10, 19, 7, 19, 6, 15); }),
-  i41: (c) => grub(c, "#ffffff", false),
-  i42: (c) => { oval(c, 12, 12, 4.5, 6.5, "#fbf3df"); line(c, [[9, 10], [12, 13], [15, 10]], "#5b4a2a", 1); },
-  i43: (c) => {
+  flea_beetle_egg: (c) => shape(c, "#fff2b8", "#1b1b1b", () => { c.moveTo(6, 15); c.bezierCurveTo(4, 6, 18, 4, 19, 11); c.bezierCurveTo(17, 13, 12, 10, 11, 15); c.bezierCurveTo(10, 19, 7, 19, 6, 15); }),
+  flea_beetle_young: (c) => grub(c, "#ffffff", false),
+  flea_beetle_pupa: (c) => { oval(c, 12, 12, 4.5, 6.5, "#fbf3df"); line(c, [[9, 10], [12, 13], [15, 10]], "#5b4a2a", 1); },
+  flea_beetle_adult: (c) => {
     line(c, [[8, 14], [2, 10], [5, 21]], "#1b1b1b", 2.2); line(c, [[16, 14], [22, 10], [19, 21]], "#1b1b1b", 2.2);
     line(c, [[9, 7], [6, 2]]); line(c, [[15, 7], [18, 2]]);
     oval(c, 12, 12, 5.5, 6.5, "#24323f"); line(c, [[12, 8], [12, 18]], "#c3d3df", 1);
   },
   // cucumber beetle: three eggs in a clump, grub with two dark ends, broad pupa, striped beetle
-  i50: (c) => { oval(c, 8, 15, 4, 4, "#ffb02e"); oval(c, 16, 15, 4, 4, "#ffb02e"); oval(c, 12, 8, 4, 4, "#ffb02e"); },
-  i51: (c) => grub(c, "#f3e7b0", true),
-  i52: (c) => { oval(c, 12, 12, 6.5, 8, "#f6edc4"); line(c, [[6, 12], [18, 12]], "#5b4a2a", 1); line(c, [[7, 16], [17, 16]], "#5b4a2a", 1); },
-  i53: (c) => {
+  cucumber_beetle_egg: (c) => { oval(c, 8, 15, 4, 4, "#ffb02e"); oval(c, 16, 15, 4, 4, "#ffb02e"); oval(c, 12, 8, 4, 4, "#ffb02e"); },
+  cucumber_beetle_young: (c) => grub(c, "#f3e7b0", true),
+  cucumber_beetle_pupa: (c) => { oval(c, 12, 12, 6.5, 8, "#f6edc4"); line(c, [[6, 12], [18, 12]], "#5b4a2a", 1); line(c, [[7, 16], [17, 16]], "#5b4a2a", 1); },
+  cucumber_beetle_adult: (c) => {
     legs(c, 12, 13, 9); oval(c, 12, 4.5, 2.8, 2.6, "#1b1b1b");
     oval(c, 12, 14, 5.8, 8.5, "#ffd326", "#1b1b1b", 0, 1.6);
     for (const x of [8.5, 12, 15.5]) line(c, [[x, 7.5], [x, 20.5]], "#1b1b1b", 1.9);
   },
   // small wasp: cluster of cocoons, slim waist with long wings
-  i62: (c) => { for (const [x, y] of [[8, 8], [15, 7], [6, 15], [13, 15], [19, 14]]) oval(c, x, y, 2.4, 3.8, "#ffe98a", "#6a5200", 0.5, 1); },
-  i63: (c) => {
+  parasitoid_wasp_pupa: (c) => { for (const [x, y] of [[8, 8], [15, 7], [6, 15], [13, 15], [19, 14]]) oval(c, x, y, 2.4, 3.8, "#ffe98a", "#6a5200", 0.5, 1); },
+  parasitoid_wasp_adult: (c) => {
     oval(c, 5.5, 8, 6, 2.2, "#dff1ffd0", "#30404c", 0.5, 1); oval(c, 18.5, 8, 6, 2.2, "#dff1ffd0", "#30404c", -0.5, 1);
     oval(c, 12, 5, 2.4, 2.4, "#1b1b1b", null); oval(c, 12, 10, 2.6, 3, "#1b1b1b", null);
     line(c, [[12, 12], [12, 15]], "#1b1b1b", 1.3); oval(c, 12, 18, 2.4, 4.2, "#7a2d14");

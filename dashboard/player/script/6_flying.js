@@ -144,14 +144,14 @@ Object.assign(GardenMap.prototype, {
       const box = this.boxes[bed];
       return [box.x + box.w * lot(number, 4, 4), box.y + box.h + this.strip(box) / 2, form];
     }
-    return [...this.inAir(bed, one.species * 4 + form, number, 0), form];
+    return [...this.inAir(bed, one.kind + form, number, 0), form];
   },
 
   drawFollowed(c, day, isRinged) {
     this.film.followed.forEach((one, number) => {
       const at = this.followedAt(number, day);
       if (!at) return;
-      const name = `i${one.species}${at[2]}`;
+      const name = one.drawings[at[2]];
       if (CREATURES[name]) put(c, name, at[0], at[1], this.size, this.ratio);
       if (!isRinged) return;
       c.strokeStyle = "#ffffff";
