@@ -2,13 +2,16 @@
 
 A measure is a way from its worst plan to its best, by the means of the seasons. A plan stands somewhere on that way,
 0 to 1; how much the class cares for going all of it is the measure's weight. Where the sign test leaves open whether
-best and worst differ at all, the measure counts for nothing.
+best and worst differ at all, the measure counts for nothing. These two are picked out of all pairs of plans for lying
+farthest apart, so the test's limit is shared out among the pairs: else ten plans that are all alike had a best and a
+worst in one case of three (measured: 32 of 100; 14 of 100 for four plans), and not in one of twenty.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import comb
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -128,4 +131,5 @@ def _way(comparison: Comparison, measure: str) -> list[Way]:
     }
     ends = [(comparison.plans[place], float(means[place])) for place in (worst, best)]
     way = Way(measure, ends[0], ends[1], places, is_open=True)
-    return [replace(way, is_open=tally.verdict != "ahead")]
+    is_called = tally.verdict == "ahead" and tally.is_called_among(comb(len(means), 2))
+    return [replace(way, is_open=not is_called)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from statistics import median
 from typing import Any
 
 from rich import box
@@ -73,10 +74,10 @@ def _numbers(ranking: dict[str, Any], plan: str, measure: str) -> Iterator[tuple
     """Yield key, share with its half-width, range, and what the ends make of the result, heaviest first."""
     ends = {row[0]: f"{row[2]:.3g} to {row[3]:.3g}" for row in ranking["numbers"][plan][measure]}
     for key, _, share, width in heavy_rows(ranking["shares"][plan][measure])[:MOST_NUMBERS]:
-        found = leaning_of(key, share)
+        found = leaning_of(key, share, width)
         used = "times the values used" if found.is_stretched else f"({found.value:.3g} used)"
         known = f"{found.low:.3g} to {found.high:.3g} {used}, {found.unit}"
-        yield key, f"{found.share:.0%} ± {100 * width:.0f}", known, ends.get(key, "")
+        yield key, f"{found.share:.0%} ± {100 * found.width:.0f}", known, ends.get(key, "")
 
 
 def chosen(
@@ -112,6 +113,12 @@ def _title(measure: str) -> str:
 def _opening(ranking: dict[str, Any]) -> str:
     made = ranking["made"]
     effort = made["effort"]
+    widths = [
+        row[3]
+        for of_plan in ranking["shares"].values()
+        for rows in of_plan.values()
+        for row in heavy_rows(rows)[:MOST_NUMBERS]
+    ] or [0.0]
     return f"""{TITLE}
 
 Every number of nature in this program has a stated range. This page says on which of them the results lean, and how
@@ -133,8 +140,10 @@ with the garden `{made["scenario"]}`, {effort["seasons"]} seasons a point with t
 
 Half of each range lies below the value used and half above. A row of numbers moves together. Numbers of animals are
 compared by their logarithm. Chance and weather are the same throughout, yet an insect that lives a day longer changes
-what follows: part of every "share" is such scatter, and with so few points a share is good to about ten parts in a
-hundred. Other gardens lean on much the same numbers, not on the same shares. A result that had no value at a point (no
+what follows: part of every "share" is such scatter. With so few points no share is known well: of the {len(widths)}
+told here the middle one is good to {100 * median(widths):.0f} parts in a hundred either way, the worst to
+{100 * max(widths):.0f}. So heavy and light can be told apart, near neighbours cannot. Other gardens
+lean on much the same numbers, not on the same shares. A result that had no value at a point (no
 eggs, no share of eggs) was given the middle of the others; that happened {made["results_without_value"]} times."""
 
 

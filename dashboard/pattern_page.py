@@ -49,6 +49,8 @@ def page_of(found: Sequence[Finding], seasons: int) -> str:
         "plans, flowers, nests. Each is one figure found by living whole gardens; a pattern that fails stays in the",
         "table. Where a parameter was set by the very finding, the pattern is no check: it only shows that the setting",
         f"holds in a whole garden. Made by `{COMMAND}`: {seasons} seasons each, seeds 1 to {seasons}.",
+        "So few seasons leave luck in every figure, and a figure near an end of its band is met or missed by luck: the",
+        "model's description says how many of these turn with other seasons (What some seasons can tell).",
         "",
         f"**{summary_of(found)}**",
     ]

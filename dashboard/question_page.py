@@ -120,10 +120,10 @@ def page_of(answers: Sequence[Answer], folder: str) -> str:
         *_filled(
             "Each question is one command. Answers, figures and pictures on this page are made by "
             f"`{COMMAND}`. The answers are written by hand, but a sentence stands here only if the seasons of this "
-            "very run bear it out (two-sided sign test at one in twenty; one sentence of twenty may be luck), and its "
-            "figures are means of that run. Each point has the same seasons, with "
-            f"the same weather and arrivals: {len(first.seeds)} seasons, seeds {first.seeds[0]} to {first.seeds[-1]}. "
-            "Points and plans were chosen beforehand. " + CAUTIONS
+            "very run bear it out (two-sided sign test at one in twenty; where nothing differs, up to one comparison "
+            "of twenty is called all the same), and its figures are means of that run. Each point has the same "
+            f"seasons, with the same weather and arrivals: {len(first.seeds)} seasons, seeds {first.seeds[0]} to "
+            f"{first.seeds[-1]}. Points and plans were chosen beforehand. " + CAUTIONS
         ),
         "",
         f"Version {model['version']}, rules {model['rules'][:8]}, numbers {model['parameters'][:8]}.",

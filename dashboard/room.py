@@ -12,7 +12,7 @@ from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE, Spoken
 from dashboard.teaching.opened import questions_of
-from dashboard.teaching.tapping import OPEN_IN_SHORT, SAID, said_beside_came, tapped_measure, tapped_plans
+from dashboard.teaching.tapping import SAID, said_beside_came, tapped_measure, tapped_plans
 from dashboard.tongue import _, mark
 from dashboard.view import show_view_switch
 from dashboard.visit import garden_in_hand, gardens, offer_as_moved, plan_titles, tell_what_was_moved, titles_in_hand
@@ -94,7 +94,7 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
         guess, tap, alt = "", None, scene.alt
         if spoken.measure == tapped_measure(lesson) and other in tapped_plans(lesson):
             tap = Tap(other, lesson.taps[other], _(SAID[lesson.taps[other]]))
-            guess = said_beside_came(lesson, other, comparison, other, OPEN_IN_SHORT) if is_all else tap.said
+            guess = said_beside_came(lesson, other, comparison, other, is_for_room=True) if is_all else tap.said
             alt = f"{scene.alt} {tap_words(scene, tap)}"
         said = _("{what}. Seasons in which '{plan}' was ahead of '{first}': {ahead}. Level: {level}. Behind: {behind}.")
         counts = said.format(

@@ -47,6 +47,9 @@ MOST_SEASONS_TO_GO = 200
 ROUGH_FROM, ROUGH_STEP = 20, 10
 """From how many on they are told in round numbers: they are a rough reckoning."""
 
+FEWEST_FOR_TENTHS = 10
+"""From how many seasons on the middle 8 of 10 are told; of fewer, the lowest and the highest."""
+
 FLEDGED = "nestlings_fledged_count"
 OPEN = "open"
 """What seasons say that leave open which way a plan goes."""
@@ -63,14 +66,15 @@ def headlines(comparison: Comparison, titles: Mapping[str, str]) -> list[str]:
         Slug → title of its plans.
     """
     first = comparison.plans[0]
-    verdicts = comparison.paired.set_index(["measure", "plan"])["verdict"]
+    rows = comparison.paired.set_index(["measure", "plan"])
     said = []
     for measure, unit, *sentences in SPOKEN:
         wide = _season_by_plan(comparison.seasons, measure)
         for plan in [plan for plan in comparison.plans[1:] if {plan, first} <= set(wide.columns)]:
             sentence = _headline((wide[plan] - wide[first]).dropna(), titles[plan], titles[first], unit, sentences)
-            is_open = verdicts[(measure, plan)] == "too close to call" and len(wide) > 1
-            said.append(f"{sentence} {_('Too close to call: more seasons would be needed.')}" if is_open else sentence)
+            row = rows.loc[(measure, plan)]
+            is_open = row["verdict"] == "too close to call" and len(wide) > 1
+            said.append(f"{sentence} {short_verdict(row)}" if is_open else sentence)
     return said
 
 
@@ -96,11 +100,15 @@ def _headline(differences: Series, plan: str, first: str, unit: str, sentences: 
     as_much, more_than, less_than = map(_, sentences)
     if not more and not fewer:
         return as_much.format(plan=plan, first=first)
-    low, high = (_signed(in_units(float(differences.quantile(part)), unit)) for part in (0.1, 0.9))
+    # Of fewer than ten seasons no part is 8 of 10: of two, none lies between such quantiles, and of three one does.
+    parts = (0.1, 0.9) if count >= FEWEST_FOR_TENTHS else (0.0, 1.0)
+    low, high = (_signed(in_units(float(differences.quantile(part)), unit)) for part in parts)
     sentence, often = (more_than, more) if more >= fewer else (less_than, fewer)
     amount = f"{low} {unit_after(unit)}"
     if count > 1:
-        amount = _("from {low} to {high} {unit} in 8 of 10 seasons").format(low=low, high=high, unit=unit_after(unit))
+        tenths, all_of_them = _("from {low} to {high} {unit} in 8 of 10 seasons"), _("from {low} to {high} {unit}")
+        told = tenths if count >= FEWEST_FOR_TENTHS else all_of_them
+        amount = told.format(low=low, high=high, unit=unit_after(unit))
     return sentence.format(plan=plan, first=first, often=often, count=count, amount=amount)
 
 

@@ -149,7 +149,7 @@ def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> No
             cells = [tables.range_of(measure, row["mean"], row["low"], row["high"]) for row in rows]
             table.add_row(point_in_words(sweep, point), *cells)
         console.print(table)
-    console.print(f"Rows: {label}. Figures: mean (low to high); that range holds the true mean in 19 of 20 samples.\n")
+    console.print(f"Rows: {label}. Figures: mean (low to high). {tables.RANGE_MEANS}\n")
     for sentence in sentences(sweep, measures):
         console.print(f"- {sentence}")
     tables.print_weather(console, weather_notes(scenario))

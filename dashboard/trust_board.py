@@ -46,14 +46,18 @@ def show_leaning() -> None:
         _("Under which plan?"), made["plans"], format_func=lambda one: titles[one], key="leaning plan"
     )
     st.markdown(_order_sentence(ranking["orders"][measure], titles))
+    hundred = 100.0
     rows = [
-        (one.name, say_share(one.share), _known(one), _(EVIDENCE[one.evidence]))
+        (one.name, f"{say_share(one.share)} ± {round(hundred * one.width)}", _known(one), _(EVIDENCE[one.evidence]))
         for one in leans_on(measure, plan, MOST_NUMBERS)
     ]
     if rows:
         columns = [_("Number"), _("Share of the spread"), _("Known from … to"), _("How it is known")]
         alt = _("The numbers that move this result most, when all that matter move over their ranges.")
         st.table(pd.DataFrame(rows, columns=columns), hide_index=True, alt=alt)
+        st.markdown(
+            _("± says how well a share is known: so few points were tried that two near neighbours may change places.")
+        )
     else:
         st.markdown(_("No single number carries much of it."))
     said = _(
@@ -105,7 +109,8 @@ def show_patterns() -> None:
             alt = _("Published patterns about {level}, and what the model gives.").format(level=_(level))
             st.table(pd.DataFrame(rows, columns=columns).map(_plain), hide_index=True, alt=alt)
     told = many("Each is one figure from {count} season.", "Each is one figure from {count} seasons.", seasons)
-    st.markdown(told.format(count=seasons))
+    turned = _("Some of them lie near the end of their range: other seasons turn a yes into a no, or a no into a yes.")
+    st.markdown(f"{told.format(count=seasons)} {turned}")
 
 
 def _how_it_counts(pattern: Pattern) -> str:

@@ -76,8 +76,8 @@ class Comparison:
     def table(self) -> pd.DataFrame:
         """Each plan by itself: plan, measure, unit, mean, low, high, spread, seasons.
 
-        ``low`` and ``high`` hold the true mean in 19 of 20 such samples (Student's t); ``spread`` is the standard
-        deviation between seasons.
+        ``low`` and ``high`` are Student's interval at 19 in 20 (how often it holds the true mean:
+        :func:`~sim.uncertainty.estimate`); ``spread`` is the standard deviation between seasons.
         """
         import pandas as pd
 

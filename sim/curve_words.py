@@ -1,7 +1,8 @@
 """What a sweep says, in a sentence: by the same rule as any comparison, and no more than the seasons bear out.
 
 Ends of a range, or each value against the first, are compared by season: pairs that were settled beforehand, not
-picked because they looked far apart.
+picked because they looked far apart. What is picked out afterwards, the highest point between and the steepest step,
+is told only if it stands against all that it was picked from.
 """
 
 from __future__ import annotations
@@ -184,7 +185,7 @@ def _range(difference: Estimate, measure: str) -> str:
 
 def _still_needed(tally: Score) -> str:
     needed = tally.more_seasons_needed
-    return "more seasons may not settle it" if needed is None else f"about {needed} more would settle it"
+    return "more seasons may not settle it" if needed is None else f"about {needed} more may settle it"
 
 
 def _peak(rows: list[Floats]) -> tuple[int, bool] | None:
@@ -194,18 +195,19 @@ def _peak(rows: list[Floats]) -> tuple[int, bool] | None:
         return None
     for place, is_high in ((int(np.argmax(means)), True), (int(np.argmin(means)), False)):
         wanted = "ahead" if is_high else "behind"
-        ends = [held_against(rows[place], rows[end], "more")[1].verdict for end in (0, -1)]
-        if ends == [wanted, wanted]:
+        ends = [held_against(rows[place], rows[end], "more")[1] for end in (0, -1)]
+        if all(end.verdict == wanted and end.is_called_among(len(rows) - 2) for end in ends):
             return place, is_high
     return None
 
 
 def _steepest(setting: Setting, rows: list[Floats], measure: str) -> str:
     slopes: list[tuple[float, Any, Any]] = []
-    for place in range(len(rows) - 1):
+    steps = len(rows) - 1
+    for place in range(steps):
         here, there = setting.values[place], setting.values[place + 1]
         difference, tally = held_against(rows[place + 1], rows[place], "more")
-        if tally.verdict in ("ahead", "behind"):
+        if tally.verdict in ("ahead", "behind") and tally.is_called_among(steps):
             slopes.append((difference.mean / setting.distance(here, there), here, there))
     if not slopes:
         return ""

@@ -10,6 +10,7 @@ import pandas as pd
 
 from dashboard.charts.picture import NO_FIGURE, Lane, Panel, Picture
 from dashboard.saying import in_units, short_number, unit_after, unit_named
+from dashboard.sentences import FEWEST_FOR_TENTHS
 from dashboard.tongue import _, many, mark
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ TABLE_WORDS = {
 """The first column of the table under the picture."""
 
 LOW_QUANTILE, HIGH_QUANTILE = 0.1, 0.9
-"""The thick line holds the seasons between these: 8 of 10."""
+"""The thick line holds the seasons between these: 8 of 10; of fewer than ten seasons, which have no such part, all."""
 
 
 def summary_picture(seasons: DataFrame, plans: Mapping[str, str], garden: str) -> Picture:
@@ -111,9 +112,14 @@ def only_panel(picture: Picture, panel: Panel, plans: Sequence[str]) -> Picture:
 def spread(frame: DataFrame) -> DataFrame:
     """Return mean, low and high over seasons for each panel, lane and plan of a picture's frame."""
     values = frame.groupby(["panel", "lane", "measure", "plan"], sort=False)["value"]
+    low, high = (LOW_QUANTILE, HIGH_QUANTILE) if _has_tenths(frame["season"].nunique()) else (0.0, 1.0)
     return pd.DataFrame(
-        {"mean": values.mean(), "low": values.quantile(LOW_QUANTILE), "high": values.quantile(HIGH_QUANTILE)}
+        {"mean": values.mean(), "low": values.quantile(low), "high": values.quantile(high)}
     ).reset_index()
+
+
+def _has_tenths(seasons: int) -> bool:
+    return seasons >= FEWEST_FOR_TENTHS
 
 
 def _panels_with_figures(seasons: DataFrame) -> tuple[Panel, ...]:
@@ -159,8 +165,8 @@ def _caption(count: int, panels: tuple[Panel, ...]) -> str:
         if count == 1
         else _(
             "Each small mark is one season, {count} for each plan, with the same weather and arrivals for all. "
-            "Big mark: the mean. Thick line: 8 of 10 seasons. A teaching model, not a forecast for your garden."
-        ).format(count=count)
+            "Big mark: the mean. Thick line: {line}. A teaching model, not a forecast for your garden."
+        ).format(count=count, line=_("8 of 10 seasons") if _has_tenths(count) else _("from lowest to highest"))
     ]
     if missing:
         said.append(_("No figures in this garden: {what}.").format(what=missing))

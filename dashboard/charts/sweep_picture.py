@@ -198,8 +198,14 @@ def _caption(form: Form, seasons: int, plans: Sequence[str], measures: int) -> s
         seasons,
     ).format(count=seasons)
     said = {
-        "lines": _("The band holds the true mean in 19 of 20 such samples."),
-        "rows": _("The bar holds the true mean in 19 of 20 such samples."),
+        "lines": _(
+            "The band is made to hold the true mean in 19 of 20 such samples; where a few seasons stand far out, it "
+            "does so less often."
+        ),
+        "rows": _(
+            "The bar is made to hold the true mean in 19 of 20 such samples; where a few seasons stand far out, it "
+            "does so less often."
+        ),
         "maps": _(
             "Maps of other plans: more or less than with '{first}'. White, with a question mark: too close to call."
         ).format(first=plans[0])

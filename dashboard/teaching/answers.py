@@ -9,7 +9,7 @@ import numpy as np
 from dashboard.moments import STANDING
 from dashboard.paper.blocks import Grid
 from dashboard.saying import in_units, say_date, short_number, unit_after
-from dashboard.sentences import OPEN, is_mean_other_way, order_sentence, standings, way_of
+from dashboard.sentences import OPEN, is_mean_other_way, order_sentence, short_verdict, standings, way_of
 from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, Stop, figure_words, spoken_of
 from dashboard.teaching.lesson_file import ClosingQuestion
 from dashboard.tongue import _, many
@@ -84,7 +84,7 @@ def _so(pair: Series, *, is_seen: bool) -> str:
     """Return what the seasons say in a word and, where the means beside it are seen to say the other, that they do."""
     way = way_of(pair)
     if way == OPEN:
-        return _("{words} (too close to call)").format(words=tap_words("same"))
+        return short_verdict(pair)  # never "about the same": few seasons that all went one way are open, too
     if not (is_seen and is_mean_other_way(pair)):
         return tap_words(way)
     more, less = (

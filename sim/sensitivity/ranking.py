@@ -39,6 +39,8 @@ class Leaning:
     share
         Share of the result's spread that it carries, alone and with others, when the numbers that matter most are
         varied together over their ranges.
+    width
+        Half-width of the share's 95 % interval: so few points are tried that it is often half of the share.
     low, value, high
         From, used, to; for a row, as multiples of the values used.
     unit
@@ -51,6 +53,7 @@ class Leaning:
 
     key: str
     share: float
+    width: float
     low: float
     value: float
     high: float
@@ -96,7 +99,7 @@ def leans_on(measure: str, plan: str, most: int = 5) -> list[Leaning]:
     by_measure = by_plan[plan]
     if measure not in by_measure:
         raise RunError(unknown(tell("The ranking has no measure '{name}'", name=measure), measure, by_measure))
-    return [leaning_of(row[0], row[2]) for row in heavy_rows(by_measure[measure])[:most]]
+    return [leaning_of(row[0], row[2], row[3]) for row in heavy_rows(by_measure[measure])[:most]]
 
 
 def heavy_rows(rows: Sequence[Any]) -> list[Any]:
@@ -140,8 +143,8 @@ def _on_one_line(row: re.Match[str]) -> str:
     return f"[{', '.join(part.strip() for part in row[1].split(','))}]"
 
 
-def leaning_of(key: str, share: float) -> Leaning:
-    """Return what is known of one number on which a result leans by this share."""
+def leaning_of(key: str, share: float, width: float) -> Leaning:
+    """Return what is known of one number on which a result leans by this share, give or take the width."""
     entry = load_parameters()[key]
     span: Span = span_of(entry)
     lows, values, highs = span.lows, span.values, span.highs
@@ -151,4 +154,4 @@ def leaning_of(key: str, share: float) -> Leaning:
     if is_stretched:
         low, high = sorted((low / value, high / value))
         value = 1.0
-    return Leaning(key, min(share, 1.0), low, value, high, entry.unit, is_stretched, entry.evidence, entry.note)
+    return Leaning(key, min(share, 1.0), width, low, value, high, entry.unit, is_stretched, entry.evidence, entry.note)

@@ -48,6 +48,19 @@ def test_what_is_level_or_too_close_to_call_counts_for_nothing():
     assert not muddled["cost_usd"].is_open
 
 
+@pytest.mark.statistical
+@pytest.mark.parametrize("plans", [3, 10])
+def test_plans_that_are_alike_seldom_have_a_best_and_a_worst(plans):
+    """They are picked for lying farthest apart: held to the limit of one pair, ten of them do so one time in three."""
+    chance = np.random.default_rng(8)
+    names = tuple(f"plan_{number}" for number in range(plans))
+    called = [
+        not ways_of(Comparison(names, tuple(range(20)), MEASURES[:1], one[:, :, None]), MEASURES[:1])[0].is_open
+        for one in chance.normal(10, 3, size=(1000, plans, 20))
+    ]
+    assert np.mean(called) <= 1 / 20
+
+
 def test_the_answer_that_turns_the_order_is_found_and_said():
     ways = ways_of(PLAIN, MEASURES)
     cares = {"marketable_kg": 2, "bird_food_reachable_g": 1}

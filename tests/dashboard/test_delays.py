@@ -94,7 +94,25 @@ def test_chance_alone_and_few_seasons_tell_of_no_delay():
     said = delay_sentences(days, ("caterpillars",), PLANS, FIRST)[0]
     assert "no clear difference on any day" in said
     few = delay_sentences(invented(5), ("caterpillars",), PLANS, FIRST)
-    assert few == ["A delay can be told from six seasons on: look at more of them."]
+    assert few == ["A delay can be told from nine seasons on: look at more of them."]
+
+
+@pytest.mark.statistical
+@pytest.mark.parametrize("seasons", [9, 20])
+def test_numbers_that_change_slowly_seldom_differ_by_luck_on_any_day(seasons):
+    """The null of a whole season, not of a day: slow numbers of one kind, half of them called another plan's."""
+    chance = np.random.default_rng(21)
+    keeps, tries, found = 0.97, 150, 0  # half of a difference is left after three weeks
+    for _ in range(tries):
+        steps = chance.normal(size=(2 * seasons, DAYS))
+        slow = np.zeros_like(steps)
+        for day in range(1, DAYS):
+            slow[:, day] = keeps * slow[:, day - 1] + steps[:, day]
+        days = {plan: np.zeros((seasons, DAYS, len(COLUMNS_OF))) for plan in PLANS}
+        days["nothing"][:, :, PLACE["spiders"]] = np.exp(slow[:seasons] / 4)
+        days["spray"][:, :, PLACE["spiders"]] = np.exp(slow[seasons:] / 4)
+        found += gap_of(days, "spray", "nothing", "spiders").onset is not None
+    assert found / tries <= 1 / 20
 
 
 def test_pictures_tell_the_same_in_words_and_tables():

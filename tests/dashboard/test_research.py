@@ -7,7 +7,7 @@ import pytest
 from dashboard import leanings, pattern_page
 from dashboard.command import main
 from sim.patterns.table import Finding, figure_of, named, range_of
-from sim.sensitivity.ranking import stored_ranking
+from sim.sensitivity.ranking import heavy_rows, stored_ranking
 from tests.house.files import ROOT
 
 
@@ -54,6 +54,14 @@ def test_a_mistake_is_answered_with_one_sentence(capsys, arguments, told):
 def test_the_page_on_sensitivity_is_the_one_of_the_stored_ranking():
     page = (ROOT / "docs" / "SENSITIVITY.md").read_text(encoding="utf-8")
     assert page == leanings.page_of(stored_ranking())
+
+
+def test_the_page_says_no_better_than_the_ranking_how_well_its_shares_are_known():
+    shares = stored_ranking()["shares"].values()
+    told = [row[3] for of in shares for rows in of.values() for row in heavy_rows(rows)[: leanings.MOST_NUMBERS]]
+    page = " ".join(leanings.page_of(stored_ranking()).split())
+    assert f"the worst to {100 * max(told):.0f}." in page
+    assert page.count("±") == len(told) + 1
 
 
 def test_the_page_says_how_the_least_certain_numbers_move_the_results():

@@ -40,7 +40,19 @@ def test_a_loss_is_told_as_plainly_as_a_lead():
 
 
 def test_a_draw_is_called_open():
-    assert headlines(with_more_to_sell([1.0, -1.0] * 6), TITLES)[0].endswith("more seasons would be needed.")
+    assert headlines(with_more_to_sell([1.0, -1.0] * 6), TITLES)[0].endswith("Too close to call.")
+
+
+def test_few_seasons_are_told_from_end_to_end_and_not_as_eight_of_ten():
+    """Between the tenths of three seasons lies one of them: no part of so few is 8 of 10."""
+    assert (
+        "(from +1.0 to +9.0 kg). Too few seasons to be sure."
+        in headlines(with_more_to_sell([1.0, 9.0, 2.0], seasons=3), TITLES)[0]
+    )
+    differences = np.arange(1.0, 11.0)
+    said = headlines(with_more_to_sell(differences, seasons=10), TITLES)[0]
+    assert "(from +1.9 to +9.1 kg in 8 of 10 seasons)" in said
+    assert np.mean((differences >= 1.9) & (differences <= 9.1)) == 0.8
 
 
 def test_few_seasons_that_all_go_one_way_are_called_too_few_and_not_close():

@@ -229,12 +229,13 @@ def test_each_result_says_what_it_leans_on(measure, plan):
     for one in found:
         assert one.low <= one.value <= one.high
         assert one.name in one.sentence
+        assert 0 < one.width < one.share, "what may as well be 0 is not told"
 
 
 def test_a_leaning_says_within_what_factor_a_number_is_known():
     from sim.sensitivity.ranking import leaning_of
 
-    found = leaning_of(EATEN, 0.5)
+    found = leaning_of(EATEN, 0.5, 0.1)
     assert found.factor == pytest.approx(max(35 / 20, 60 / 35))
     assert "within a factor of 1.8" in found.sentence
     assert "between 20 and 60, 35 is used" in found.sentence
@@ -243,7 +244,7 @@ def test_a_leaning_says_within_what_factor_a_number_is_known():
 def test_a_row_is_spoken_of_as_a_whole():
     from sim.sensitivity.ranking import leaning_of
 
-    found = leaning_of("enemies.settled_density_per_m2", 0.5)
+    found = leaning_of("enemies.settled_density_per_m2", 0.5, 0.1)
     assert (found.low, found.value, found.high) == pytest.approx((0.3, 1.0, 3.0))
     assert "times the values used" in found.sentence
 
