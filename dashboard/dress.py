@@ -44,8 +44,9 @@ table { font-variant-numeric: tabular-nums; }
   border-color: currentColor !important;
 }
 [data-testid="stCheckbox"] label > div:first-of-type { box-shadow: inset 0 0 0 1px currentColor; }
+[data-testid="stElementContainer"]:has(> [data-testid="stHtml"] > .beside-picture) { display: none; }
 @media (min-width: 1000px) {
-  [class*="st-key-beside-picture"] {
+  [data-testid="stVerticalBlock"]:has(> [data-testid="stElementContainer"] .beside-picture) {
     display: grid !important; grid-template-columns: 2fr 3fr; gap: 0 2rem; align-items: start;
   }
 }

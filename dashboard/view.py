@@ -7,7 +7,6 @@ A screen that has a form for a room asks ``is_room_view()``; if so it shows one 
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import count
 
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
@@ -68,7 +67,9 @@ LARGER_STYLE = f"""<style>
 </style>"""
 
 
-_PLACES = count()
+BESIDE = '<i class="beside-picture"></i>'
+"""Marks a place whose words and picture stand side by side in a wide window. A key would have to differ each time that
+more seasons come in, and the browser would draw the place anew for every one."""
 
 
 def begin_view(screen: str = ROOM_SCREENS[0]) -> None:
@@ -112,7 +113,8 @@ def show_beside_picture(words: Callable[[], object], picture: Callable[[], objec
     if is_room_wanted():
         show_with_picture(picture, words)
         return
-    with st.container(key=f"beside-picture-{next(_PLACES)}"):  # one run shows several, each for the one before it
+    with st.container():
+        st.html(BESIDE)
         for part in (words, picture):
             with st.container():
                 part()
