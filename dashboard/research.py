@@ -40,7 +40,7 @@ def add_commands(parts: Any, count: Callable[[str], int]) -> None:
     patterns = parts.add_parser("patterns", help="hold the model against patterns that others have published")
     patterns.add_argument("names", metavar="PATTERN", nargs="*", help="only these (default: all)")
     patterns.add_argument("--list", action="store_true", help="list the patterns without running them")
-    patterns.add_argument("--seasons", type=count, default=8, metavar="N", help="seasons for each (default: 8)")
+    patterns.add_argument("--seasons", type=count, default=24, metavar="N", help="seasons for each (default: 24)")
     patterns.add_argument("--page", type=Path, metavar="FILE", help="also write the page about it (Markdown) here")
     patterns.add_argument("--keep", action="store_true", help="replace the findings that come with the program")
     patterns.set_defaults(run=_patterns)

@@ -11,7 +11,7 @@ from sim.cast import Entry, Species, Stage, word
 from sim.chronicle import LARVAL
 from sim.compiled import Floats
 from sim.patterns.gardens import NOTHING, PLANTED_COOL, bed, begin, garden, only
-from sim.patterns.lives import reached, seasons, share
+from sim.patterns.lives import mean_of, reached, seasons, share
 from sim.scenario import Scenario
 from sim.season import Season
 
@@ -69,13 +69,13 @@ def _larva_days_by_bed(place: Scenario, species: Species, seed: int) -> Floats:
 
 
 def mustard_guards_collards(seeds: Sequence[int]) -> float:
-    """Return marketable collards beside a mustard strip over those without, where harlequin bugs are few."""
-    kg = []
+    """Return the share of growth eaten with a mustard strip beside collards over that without, few harlequin bugs."""
+    eaten = []
     for plan, actions in {"with": NOTHING, "without": ({"do": "skip_bed", "beds": ["mustard"]},)}.items():
         beds = [bed("collards", "collard"), bed("mustard", "mustard", 10, harvest="none")]
         place = garden(beds, {plan: actions}, pests=only("harlequin_bug"))
-        kg.append(sum(float(s.summary["leaf_eaten_share"]) for s in seasons(place, plan, seeds)))
-    return share(*kg)
+        eaten.append(mean_of(place, plan, seeds, "leaf_eaten_share"))  # none where a frost left nothing to eat
+    return share(*eaten)
 
 
 def _open_kale(seeds: Sequence[int]) -> list[Season]:
