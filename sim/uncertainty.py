@@ -163,8 +163,8 @@ def estimate(values: Floats | Sequence[float]) -> Estimate:
     """Return the mean with Student's t interval at 19 in 20, and the standard deviation between seasons.
 
     The interval asks for seasons that lie evenly about their mean. Where most are alike and a few stand far out, a
-    small sample often has none of those, and the interval is too narrow and too low: see "How often an interval holds
-    the truth" in the model's description.
+    small sample often has none of those, and the interval is too narrow and too low: see "What some seasons can tell"
+    in the model's description.
 
     Parameters
     ----------
