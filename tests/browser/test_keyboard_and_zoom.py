@@ -4,7 +4,7 @@ import pytest
 from selenium.webdriver.common.keys import Keys
 
 from tests.browser.test_screens import STATES
-from tests.browser.watching import SCREENS, at_width, fits_sideways, headings, open_screen, settled, wait_for, words_on
+from tests.browser.watching import SCREENS, fits_sideways, headings, open_screen, settled, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 MOST_STOPS = 90
@@ -30,7 +30,6 @@ def press_by_key(browser, wanted):
 
 
 def test_a_whole_lesson_by_keyboard_alone(browser, address):
-    at_width(browser, 1366)
     open_screen(browser, address, "", "?garden=leaf_bed")
     press_by_key(browser, "Next: make a guess")
     wait_for(browser, lambda: SCREENS["guess"] in headings(browser, "h1"))
@@ -72,4 +71,3 @@ def test_at_twice_the_size_nothing_runs_off_and_nothing_is_lost(browser, address
         "}).map(one => one.innerText || one.ariaLabel)"
     )
     assert hidden == []
-    at_width(browser, 1366)

@@ -3,7 +3,7 @@
 import pytest
 from selenium.webdriver.common.by import By
 
-from tests.browser.watching import at_width, headings, open_screen, press, settled, wait_for, words_on
+from tests.browser.watching import headings, open_screen, press, settled, wait_for, words_on
 
 pytestmark = pytest.mark.browser
 
@@ -24,7 +24,6 @@ def list_of(browser, key):
 
 
 def test_one_tap_turns_the_page_into_spanish_and_back(browser, address):
-    at_width(browser, 1366)
     open_screen(browser, address, "compare", "?garden=leaf_bed")
     press(browser, "Twenty")
     wait_for(browser, lambda: "Harvest fit to sell, 20 seasons" in headings(browser, "h2"))

@@ -3,7 +3,7 @@
 import pytest
 from selenium.webdriver.common.by import By
 
-from tests.browser.watching import at_width, headings, open_screen, press, settled, wait_for, words_on
+from tests.browser.watching import headings, open_screen, press, settled, wait_for, words_on
 from tests.dashboard.own_things import scenario_toml, weather_csv
 
 pytestmark = pytest.mark.browser
@@ -28,7 +28,6 @@ def test_a_visitor_brings_a_garden_and_local_weather(browser, address, tmp_path)
     wrong.write_bytes(scenario_toml(replaced={"cabbage_white = 1": "cabbage_wite = 1"}))
     right.write_bytes(scenario_toml(replaced={'title = "': 'title = "Behind the shed: '}))
     days.write_bytes(b"".join(line for line in weather_csv().splitlines(True) if not line.startswith(b"2023-05-02")))
-    at_width(browser, 1366)
     open_own(browser, address)
     bring(browser, 0, wrong)
     press(browser, "Use this file")

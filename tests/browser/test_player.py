@@ -278,7 +278,6 @@ def test_on_a_phone_the_maps_stand_one_above_the_other(browser, address, width):
     )
     assert tops[1] > tops[0]
     assert lefts[0] == lefts[1]
-    at_width(browser, 1366)
 
 
 def test_on_a_phone_a_question_comes_into_sight_before_the_map(browser, address):
@@ -295,7 +294,6 @@ def test_on_a_phone_a_question_comes_into_sight_before_the_map(browser, address)
     )
     assert 0 <= top < bottom <= stage
     assert bottom <= 844
-    at_width(browser, 1366)
 
 
 def test_a_caught_bird_s_mark_is_like_no_other_without_colour(browser, address):
@@ -339,7 +337,6 @@ def test_a_room_reads_numbers_where_names_would_hide_beds_and_can_open_the_legen
     assert legend > controls
     run(browser, "map.querySelector('.legend summary').click()")
     assert part(browser, "legend").find_element(By.CSS_SELECTOR, "li").is_displayed()
-    at_width(browser, 1366)
 
 
 def test_a_plan_not_watched_yet_comes_onto_the_second_map(browser, address):
@@ -376,11 +373,9 @@ def test_a_room_can_read_it_from_the_back(browser, address):
     assert low >= 46
     assert run(browser, "return player.maps[0].letters") >= 46
     assert run(browser, "return player.line.thick") >= 4
-    at_width(browser, 1366)
 
 
 def test_it_keeps_its_day_into_the_view_for_a_room_and_back(browser, address):
-    at_width(browser, 1366)
     open_map(browser, address, LEAF)
     run(browser, "player.goTo(75)")
     for words, is_room in (("Projector view", True), ("Leave the projector view", False)):

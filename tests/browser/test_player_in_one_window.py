@@ -38,4 +38,3 @@ def test_play_brings_the_question_and_the_map_into_one_window(browser, address, 
     below = browser.execute_script("return document.querySelector('header').getBoundingClientRect().bottom")
     assert below <= head["top"]
     assert stage["top"] + share * stage["height"] <= height
-    at_width(browser, 1366)

@@ -47,7 +47,6 @@ def test_what_a_room_must_read_is_large(browser, address, screen, words):
     assert min(lines) >= LEAST_LINE_PX - 0.01
     assert bottom <= 1080
     assert not browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebar], [data-testid=stMain] table")
-    at_width(browser, 1366)
 
 
 @pytest.mark.parametrize(("width", "height"), [(1366, 768), (1366, 900), (1920, 1080)])
@@ -73,7 +72,6 @@ def test_a_comparison_for_a_room_fits_the_screen_whole(browser, address, words, 
         ".map(one => one.getBoundingClientRect().height).filter(tall => tall > 0))"
     )
     assert least >= LEAST_LETTERS_PX * height / 1080
-    at_width(browser, 1366)
 
 
 def test_a_room_taps_and_then_sees_guess_and_answer_in_one_sentence_and_one_picture(browser, address):
@@ -86,7 +84,6 @@ def test_a_room_taps_and_then_sees_guess_and_answer_in_one_sentence_and_one_pict
     assert re.match(r"You said: about the same\. The seasons said: \w+.*Net some, leave some for the birds", sentence)
     texts, _lines, _bottom = browser.execute_script(NEEDED)
     assert "You said: about the same." in [text for text, _ in texts]
-    at_width(browser, 1366)
 
 
 def test_the_view_survives_a_change_of_page_and_can_be_left(browser, address):
@@ -111,7 +108,6 @@ def test_the_view_survives_a_change_of_page_and_can_be_left(browser, address):
     wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stTable]"))
     settled(browser)
     assert "view=room" not in browser.current_url
-    at_width(browser, 1366)
 
 
 @pytest.mark.parametrize(("screen", "question"), [("", "Which garden"), ("share", "How do the class's devices")])
@@ -137,4 +133,3 @@ def test_a_screen_without_a_form_for_a_room_is_larger_and_keeps_its_head_and_the
     wait_for(browser, lambda: "view=room" not in browser.current_url)
     settled(browser)
     assert browser.execute_script(height) < large
-    at_width(browser, 1366)

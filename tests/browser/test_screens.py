@@ -53,7 +53,6 @@ PROBE = re.compile(r"http://localhost:\d+/\w+/_stcore/(health|host-config) - Fai
 
 
 def test_a_teacher_goes_from_screen_to_screen(browser, address):
-    at_width(browser, 1366)
     open_screen(browser, address, "")
     press(browser, "Next: make a guess")
     for question in ("harvest", "birds"):
@@ -86,7 +85,6 @@ def test_a_teacher_goes_from_screen_to_screen(browser, address):
 
 
 def test_a_class_follows_a_lesson_and_guesses_again_before_the_second_round(browser, address):
-    at_width(browser, 1366)
     open_screen(browser, address, "")
     wait_for(browser, lambda: browser.find_elements(By.XPATH, "//label[contains(., 'Covered two weeks late')]"))[
         0
@@ -122,7 +120,6 @@ def test_a_student_opens_a_link_and_moves_a_slider(browser, address):
     browser.find_element(By.CSS_SELECTOR, "button[data-testid=stNumberInputStepDown]").click()
     wait_for(browser, lambda: "set=pests.arrivals%3A2.0" in browser.current_url)
     assert "1 → 2" in words_on(browser)
-    at_width(browser, 1366)
 
 
 def test_a_screen_can_be_walked_with_the_keyboard_alone(browser, address):
@@ -165,7 +162,6 @@ def test_nothing_runs_off_sideways(browser, address, state, width):
     at_width(browser, width)
     open_screen(browser, address, *STATES[state])
     wait_for(browser, lambda: fits_sideways(browser))
-    at_width(browser, 1366)
 
 
 def test_every_picture_and_table_has_words_for_those_who_cannot_see_it(browser, address):
@@ -193,7 +189,6 @@ def test_nothing_is_asked_of_another_machine_and_nothing_fails(browser, address)
 
 @pytest.mark.parametrize("name", ["garden", "seat"])
 def test_the_first_screen_is_found_under_its_name_and_that_of_the_class_page(browser, address, name):
-    at_width(browser, 1366)
     browser.get(f"{address}/{name}?lesson=late_cover")
     wait_for(browser, lambda: SCREENS[""] in headings(browser, "h1"))
     settled(browser)
@@ -215,7 +210,6 @@ def test_the_way_on_is_seen_on_the_first_screen_without_scrolling(browser, addre
     assert browser.execute_script(seen) == [True, True, 1]
     press(browser, "Next: make a guess")
     wait_for(browser, lambda: SCREENS["guess"] in headings(browser, "h1"))
-    at_width(browser, 1366)
 
 
 @pytest.mark.parametrize(
@@ -223,14 +217,12 @@ def test_the_way_on_is_seen_on_the_first_screen_without_scrolling(browser, addre
     [("guess", LOCKED), ("watch", ""), ("compare", ""), ("went", ""), ("try", "")],
 )
 def test_each_screen_has_one_way_on_that_is_seen_among_words(browser, address, screen, words):
-    at_width(browser, 1366)
     open_screen(browser, address, screen, words)
     told = "return [...document.querySelectorAll('.st-key-way-on a')].map(one => getComputedStyle(one).backgroundColor)"
     wait_for(browser, lambda: browser.execute_script(told) == ["rgb(11, 93, 59)"])  # it stands below what is lived
 
 
 def test_one_press_of_back_leads_one_screen_back(browser, address):
-    at_width(browser, 1366)
     open_screen(browser, address, "", "?garden=leaf_bed")
     for words, screen in (("Make a guess", "guess"), ("Compare", "compare"), ("Where it all went", "went")):
         press(browser, words)

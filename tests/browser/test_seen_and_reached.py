@@ -47,7 +47,6 @@ def test_no_stop_of_the_tab_key_is_out_of_sight_at_twice_the_size(browser, addre
             break
         stops += 1
         unseen += [] if is_seen or comes_into_sight(browser) else [name]
-    at_width(browser, 1366)
     assert stops > 10
     assert unseen == []
 
@@ -55,8 +54,6 @@ def test_no_stop_of_the_tab_key_is_out_of_sight_at_twice_the_size(browser, addre
 @pytest.mark.parametrize(("words", "name"), [("", "All pages"), ("?lang=es", "Todas las pantallas")])
 def test_a_phone_says_where_all_pages_are_and_has_room_for_a_thumb(browser, address, words, name):
     at_width(browser, 390, 844)
-    forgotten = {"origin": address, "storageTypes": "local_storage"}  # else the list stays open from an earlier visit
-    browser.execute_cdp_cmd("Storage.clearDataForOrigin", forgotten)
     browser.get(f"{address}/{words}")
     opener = "[data-testid=stExpandSidebarButton]"
     told = f"return getComputedStyle(document.querySelector('{opener}'), '::after').content"
@@ -79,7 +76,6 @@ def test_a_phone_says_where_all_pages_are_and_has_room_for_a_thumb(browser, addr
     wait_for(browser, lambda: len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebarNavLink]")) == 9, 20)
     links = browser.find_elements(By.CSS_SELECTOR, "[data-testid=stSidebarNavLink]")
     wait_for(browser, lambda: all(one.is_displayed() and one.rect["height"] >= THUMB_PX for one in links), 20)
-    at_width(browser, 1366)
 
 
 def _pictures_end(browser):
@@ -95,9 +91,7 @@ def test_compare_shows_the_whole_picture_in_a_window_of_768_lines(browser, addre
     browser.get(f"{address}/compare{words}")
     wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg"))
     settled(browser)
-    end = _pictures_end(browser)
-    at_width(browser, 1366)
-    assert 400 < end <= 768
+    assert 400 < _pictures_end(browser) <= 768
 
 
 def test_what_is_moved_and_all_that_it_changed_stand_in_one_window_of_768_lines(browser, address):
@@ -106,8 +100,5 @@ def test_what_is_moved_and_all_that_it_changed_stand_in_one_window_of_768_lines(
     slider = browser.execute_script(
         "return document.querySelector('[data-testid=stSlider]').getBoundingClientRect().top"
     )
-    drawn = len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg"))
-    end = _pictures_end(browser)
-    at_width(browser, 1366)
-    assert drawn == 4
-    assert end - slider <= 768 - 60  # the line of pages lies over the top
+    assert len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg")) == 4
+    assert _pictures_end(browser) - slider <= 768 - 60  # the line of pages lies over the top

@@ -14,7 +14,6 @@ QUESTION = "How do the class's devices get in?"
 
 
 def test_a_teacher_shares_a_device_gets_in_and_sharing_stops(browser, address):
-    at_width(browser, 1366)
     browser.get(f"{address}/share?garden=leaf_bed&season=5")
     wait_for(browser, lambda: QUESTION in headings(browser, "h1"))
     settled(browser)

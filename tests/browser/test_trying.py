@@ -22,7 +22,6 @@ def test_a_bargain_is_struck_and_a_curve_drawn(browser, address):
     browser.refresh()
     wait_for(browser, lambda: "What if, 20 seasons" in headings(browser, "h2"))
     wait_for(browser, lambda: "The bargain is struck." in words_on(browser))
-    at_width(browser, 1366)
 
 
 def test_a_number_is_followed_to_single_insects(browser, address):

@@ -88,11 +88,22 @@ def pictures(browser):
     )
 
 
+def as_on_a_first_visit(browser, address):
+    """Leave the page, forget what it kept (a list of pages left open covers a phone's page) and be a laptop's size."""
+    browser.get("about:blank")
+    browser.execute_cdp_cmd("Storage.clearDataForOrigin", {"origin": address, "storageTypes": "local_storage"})
+    _give_size(browser, 1366)
+
+
 def at_width(browser, width, height=900):
     """Make the window so large, a phone's below 500, and wait until the page lies still in it."""
+    _give_size(browser, width, height)
+    settled(browser)
+
+
+def _give_size(browser, width, height=900):
     shape = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 500}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", shape)
-    settled(browser)
 
 
 def violations(browser):
