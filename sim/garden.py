@@ -168,11 +168,11 @@ class Garden(mesa.Model):  # type: ignore[misc]
         if self.onlooker:
             self.onlooker.see_morning(self)
         self.generalists.hunt(self.near, self.aphids.per_m2)
-        enemy_risk = self.nests.forage(of_today[0], self.near, self.generalists.density_per_m2)
+        enemy_risk = self.nests.forage(of_today, self.near, self.generalists.density_per_m2)
         self.insects.weigh(today, self.near)
         self.live_and_eat(today)
         self.nests.feed(
-            of_today[0], self.insects.caught_count, self.insects.caught_mg, self.near, self.nets.entangle_per_contact
+            of_today, self.insects.caught_count, self.insects.caught_mg, self.near, self.nets.entangle_per_contact
         )
         aphids_this_morning = self.aphids.per_m2
         self.generalists.live(

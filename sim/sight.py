@@ -31,23 +31,20 @@ class Sight:
         self.garden = garden
         self._first_plant = garden.layout.first_plant
         self._day = -1
-        self._events: dict[int, int] = {}
-        self._ripe: dict[int, int] = {}
+        self._shows: list[int] = []
+        self._ripe: list[int] = []
         self._spot = spot_table(garden.parameters)
         self._aphids_seen = garden.parameters.number("labour.aphids_seen")
 
     def _open_eyes(self) -> None:
-        """Forget what was seen on another day."""
+        """Look over all beds, once a day."""
         if self._day != self.garden.day:
             self._day = self.garden.day
-            self._events.clear()
-            self._ripe.clear()
+            self._shows, self._ripe = self.garden.plants.look_over()
 
     def _what_shows(self, bed: int) -> int:
         self._open_eyes()
-        if bed not in self._events:
-            self._events[bed] = self.garden.plants.events(bed)
-        return self._events[bed]
+        return self._shows[bed] if bed < len(self._shows) else 0
 
     def crop_event(self, bed: int, event: Event) -> bool:
         """Return whether the bed's crop has reached this moment."""
@@ -64,9 +61,7 @@ class Sight:
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits could be picked now."""
         self._open_eyes()
-        if bed not in self._ripe:
-            self._ripe[bed] = self.garden.plants.ripe(bed)
-        return self._ripe[bed]
+        return self._ripe[bed] if bed < len(self._ripe) else 0
 
     def flowers_open(self, bed: int) -> int:
         """Return how many female flowers are open today."""

@@ -131,7 +131,7 @@ class Nests(mesa.Agent):
         Parameters
         ----------
         today
-            One ``TODAY`` record.
+            One ``TODAY`` record, in an array of its own.
         surroundings
             Read: ``beds``, ``gets_in[:, Visitor.BIRD]``, ``alive``, ``mass_mg``. Written: ``risk[..., 4:7]`` [1/d].
         generalists_per_m2
@@ -145,7 +145,7 @@ class Nests(mesa.Agent):
         if len(self._no_danger) != len(surroundings.beds):
             self._make_room(len(surroundings.beds))
         self._here = self._look(surroundings, generalists_per_m2)
-        spend_day(today, self.nests, self.nestling_g, self._here, self.menu, self.book)
+        spend_day(today, self.nests, self.nestling_g, *self._here, *self.menu, *self.book)
         return self.book.enemy_risk
 
     def feed(
@@ -161,7 +161,7 @@ class Nests(mesa.Agent):
         Parameters
         ----------
         today
-            One ``TODAY`` record.
+            One ``TODAY`` record, in an array of its own.
         caught_count, caught_mg
             Insects that birds really took in the beds and their fresh mass [mg], shape (BIRDS, B, SPECIES, STAGES).
         surroundings
@@ -173,17 +173,9 @@ class Nests(mesa.Agent):
             self._here = self._look(surroundings, self._here.generalists_per_m2)
         danger = self._no_danger if entangle_per_contact is None else entangle_per_contact
         come_home(
-            today,
-            self.nests,
-            self.nestling_g,
-            caught_count,
-            caught_mg,
-            danger,
-            self._brood_need_kj,
-            self._here,
-            self.menu,
-            self.book,
-        )
+            today, self.nests, self.nestling_g, caught_count, caught_mg, danger, self._brood_need_kj, *self._here,
+            *self.menu, *self.book,
+        )  # fmt: skip
 
     # -- what a day and a season are told by
 

@@ -2,7 +2,7 @@
 
 | | |
 |---|---|
-| takes | the plants of one bed |
+| takes | the plants, bed by bed |
 | keeps | nothing |
 | changes | nothing |
 """
@@ -14,6 +14,7 @@ from typing import Any
 
 from sim.compiled import Ints, Records, loop, rule
 from sim.crops.flowers import GROWING
+from sim.crops.harvest import ripe_units
 from sim.crops.table import SoldAs
 
 
@@ -54,7 +55,7 @@ def has_headed(plant: Any, crop: Any) -> bool:
     return bool(crop.sold_as != LEAF_CROP and crop.sold_as != FRUIT_CROP and plant.warmth_dd >= crop.filling_dd)
 
 
-@loop
+@rule
 def events_in(rows: Ints, plants: Records, fruits: Records, crops: Records) -> int:
     """Return the ``CropEvent`` flags of these plants; "half" counts all that were put in and still stand or stood."""
     planted, up, flowered, headed, ready, over, lost = 0, 0, 0, 0, 0, 0, 0
@@ -81,3 +82,19 @@ def events_in(rows: Ints, plants: Records, fruits: Records, crops: Records) -> i
     events |= FINISHED if over == planted else 0
     events |= CLEARED if lost == planted else 0
     return events
+
+
+@loop
+def look_over(
+    by_bed: Ints, begins: Ints, plants: Records, fruits: Records, crops: Records, events: Ints, ripe: Ints
+) -> None:
+    """Set the ``CropEvent`` flags of every bed and how many units of it are ready, both (B,): one call a morning.
+
+    ``by_bed`` [P] holds the plants' places, one bed after the other; ``begins`` [B + 1] where each bed begins in it.
+    """
+    for b in range(events.size):
+        rows = by_bed[begins[b] : begins[b + 1]]
+        events[b] = events_in(rows, plants, fruits, crops)
+        ripe[b] = 0
+        for i in rows:
+            ripe[b] += ripe_units(plants[i], crops[plants[i].crop])

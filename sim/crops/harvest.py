@@ -81,15 +81,6 @@ def ripe_units(plant: Any, crop: Any) -> int:
     return int(plant.ripe_leaves) if plant.warmth_dd >= crop.harvest_dd else 0
 
 
-@loop
-def count_ripe(rows: Ints, plants: Records, crops: Records) -> int:
-    """Return how many units of these plants are ready."""
-    ripe = 0
-    for i in rows:
-        ripe += ripe_units(plants[i], crops[plants[i].crop])
-    return ripe
-
-
 @rule
 def pick_leaves(plant: Any, leaves: Records, crop: Any, picked: Bytes, tally: Floats, takes_all: bool) -> None:
     """Pick the old full leaves, or all of them; each is sold or not by its own holes."""

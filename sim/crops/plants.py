@@ -7,10 +7,10 @@ import numpy as np
 
 from sim.compiled import Bytes, Floats, Ints, Records, records
 from sim.crops.damage import lose_eaten_all, share_out_all
-from sim.crops.events import CropEvent, events_in
+from sim.crops.events import CropEvent, look_over
 from sim.crops.flowers import open_flowers_of_all, set_fruit_of_all
 from sim.crops.growth import FLOWS, grow_all
-from sim.crops.harvest import Picking, count_ripe, pick_all
+from sim.crops.harvest import Picking, pick_all
 from sim.crops.plant import FRUIT, FRUITS, LEAF, LEAVES, PLACES, PLANT
 from sim.crops.planting import list_standing, pull_all, put_in_all
 from sim.crops.table import crop_table
@@ -64,7 +64,9 @@ class Plants(mesa.Agent):  # type: ignore[misc]
         self._tally = np.zeros(4)
         self._listed: Ints = np.zeros(count, np.int64)
         self.standing: Ints = self._listed[:0]
-        self._rows: list[Ints] = [np.flatnonzero(bed == number) for number in range(beds)]
+        self._by_bed: Ints = np.argsort(bed, kind="stable").astype(np.int64)
+        self._begins: Ints = np.searchsorted(bed[self._by_bed], np.arange(beds + 1)).astype(np.int64)
+        self._events, self._ripe = np.zeros(beds, np.int64), np.zeros(beds, np.int64)
         given = {
             "key": keys, "crop": crop, "bed": bed, "x_m": x_m, "y_m": y_m, "edge_share": edge_share, "vigour": vigour,
             "self_fruitful": self_fruitful, "from_seed": from_seed, "once_over": once_over,
@@ -76,7 +78,7 @@ class Plants(mesa.Agent):  # type: ignore[misc]
 
     def rows(self, bed: int) -> Ints:
         """Return the positions of a bed's plants; a bed without plants has none."""
-        return self._rows[bed] if bed < len(self._rows) else np.zeros(0, np.int64)
+        return self._by_bed[self._begins[bed] : self._begins[bed + 1]] if bed < len(self._events) else self._by_bed[:0]
 
     def put_in(self, bed: int, day: int) -> None:
         """Plant or sow a bed."""
@@ -121,9 +123,17 @@ class Plants(mesa.Agent):  # type: ignore[misc]
             self.standing, self.plants, self.leaves, self.fruits, self.crops, self.demand_cm2, self.ration, self.flows
         )
 
+    def look_over(self) -> tuple[list[int], list[int]]:
+        """Return what shows of each bed now, as numbers of ``CropEvent``, and how many of its units are ready.
+
+        Both have a place for each bed up to the last that has plants.
+        """
+        look_over(self._by_bed, self._begins, self.plants, self.fruits, self.crops, self._events, self._ripe)
+        return self._events.tolist(), self._ripe.tolist()
+
     def ripe(self, bed: int) -> int:
         """Return how many leaves, heads, roots or fruits of a bed are ready now."""
-        return int(count_ripe(self.rows(bed), self.plants, self.crops))
+        return self.look_over()[1][bed]
 
     def pick(self, bed: int, day: int, picked: Bytes, inside: Ints | None = None) -> Picking:
         """Pick what is ready in a bed.
@@ -153,8 +163,4 @@ class Plants(mesa.Agent):  # type: ignore[misc]
 
     def crop_event(self, bed: int) -> CropEvent:
         """Return what can be seen of a bed today."""
-        return CropEvent(self.events(bed))
-
-    def events(self, bed: int) -> int:
-        """Return the same as a plain number."""
-        return int(events_in(self.rows(bed), self.plants, self.fruits, self.crops))
+        return CropEvent(self.look_over()[0][bed] if bed < len(self._events) else 0)

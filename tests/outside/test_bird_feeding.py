@@ -28,7 +28,7 @@ def full_broods(kind: Bird) -> list[dict[str, float]]:
 
     def look(nests, here, day):
         nest, today = nests.nests[0], nests.book.today
-        minutes = float(nest["parents_free"]) * feeding_minutes(day_of(day), SHARED)
+        minutes = float(nest["parents_free"]) * feeding_minutes(day_of(day)[0], SHARED)
         searched = float(nests.book.effort[0, -1].sum()) if nest["nestlings"] else 0.0
         return today[FED_COUNT].sum(), today[FED_MG].sum(), minutes, int(nest["age_days"]), searched
 

@@ -30,7 +30,7 @@ def day_of(day_of_year: int, *, rain_mm: float = 0.0, mean_c: float | None = Non
     day["day"], day["day_of_year"], day["rain_mm"] = day_of_year - FIRST_DAY, day_of_year, rain_mm
     day["tmin_c"], day["tmax_c"] = warmth - 5.0, warmth + 5.0
     day["day_length_h"] = 24.0 / math.pi * math.acos(-math.tan(math.radians(40.0)) * math.tan(tilt))
-    return records(day)[0]
+    return records(day)
 
 
 def open_garden() -> Surroundings:

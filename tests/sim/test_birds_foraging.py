@@ -40,13 +40,13 @@ def test_prey_of_middle_size_is_wanted_most(prey_mg):
 @given(st.floats(0.0, 100.0), st.floats(0.0, 100.0))
 def test_rain_takes_feeding_time(rain_mm, more_mm):
     dry, wet = day_of(MAY, rain_mm=rain_mm), day_of(MAY, rain_mm=rain_mm + more_mm)
-    assert 0.0 < feeding_minutes(wet, SHARED) * ROUNDED_DOWN <= feeding_minutes(dry, SHARED)
+    assert 0.0 < feeding_minutes(wet[0], SHARED) * ROUNDED_DOWN <= feeding_minutes(dry[0], SHARED)
 
 
 @given(st.floats(-20.0, 35.0), st.floats(0.0, 10.0))
 def test_prey_hides_in_the_cold(mean_c, warmer_c):
-    cold = prey_activity(day_of(MAY, mean_c=mean_c), SHARED)
-    warm = prey_activity(day_of(MAY, mean_c=mean_c + warmer_c), SHARED)
+    cold = prey_activity(day_of(MAY, mean_c=mean_c)[0], SHARED)
+    warm = prey_activity(day_of(MAY, mean_c=mean_c + warmer_c)[0], SHARED)
     assert 0.0 < cold * ROUNDED_DOWN <= warm <= 1.0
 
 
@@ -157,5 +157,5 @@ def test_the_days_minutes_are_never_overspent():
         today = day_of(day, rain_mm=float(day % 7))
         nests.forage(today, here, enemies())
         spent = nests.nests["parent_minutes"] + nests.nests["young_minutes"]
-        assert np.all(spent <= nests.nests["parents_free"] * feeding_minutes(today, SHARED) + 1e-9)
+        assert np.all(spent <= nests.nests["parents_free"] * feeding_minutes(today[0], SHARED) + 1e-9)
         nests.feed(today, np.zeros((3, BEDS + 1, 7, 8)), np.zeros((3, BEDS + 1, 7, 8)))
