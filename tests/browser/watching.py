@@ -43,11 +43,12 @@ def open_screen(browser, address, screen, words=""):
 
 
 def settled(browser):
-    """Wait until for some looks in a row nothing is running, no bar is shown and the page keeps its height."""
+    """Wait until for some looks in a row nothing runs, fades in or shows a bar, and the page keeps its height."""
     script = """
     const isBusy = document.querySelector("[data-test-script-state=running], [data-testid=stProgress]");
+    const fades = one => one.playState === "running" && isFinite(one.effect.getComputedTiming().endTime);
     const main = document.querySelector("[data-testid=stMain]");
-    return [!!isBusy, main ? main.scrollHeight : 0];
+    return [!!isBusy || document.getAnimations().some(fades), main ? main.scrollHeight : 0];
     """
     seen, still = None, 0
 
