@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from dashboard.saying import in_units, unit_named
 from dashboard.tongue import mark
 from sim.cast import BEETLES, BUGS, CATERPILLARS
 from sim.chronicle import PREY_GROUPS, columns_on_plants
@@ -48,7 +49,7 @@ UNITS = {
     "caterpillars": mark("alive"),
     "bugs_and_beetles": mark("alive"),
     "aphids": mark("alive"),
-    "bird_food": mark("grams"),
+    "bird_food": "g",
     "fed": mark("kJ a day"),
     "spiders": mark("alive"),
     "ground_beetles": mark("alive"),
@@ -57,6 +58,7 @@ UNITS = {
     "bee_visits": mark("visits a day"),
     "fruit": mark("fruits a day"),
 }
+"""Series → its unit, marked, or one of ``saying.UNITS``, which is said and measured in the units of the moment."""
 WEEK = 7
 
 
@@ -65,6 +67,16 @@ def days_of(book: Chronicle) -> Floats:
     columns = [sum((book.column(name) for name in names), np.zeros(len(book.rows))) for names in COLUMNS_OF.values()]
     kept: Floats = np.stack(columns, axis=1).astype(np.float32)
     return kept
+
+
+def unit_of(series: str) -> str:
+    """Return the unit of a series in words."""
+    return unit_named(UNITS[series])
+
+
+def as_measured(values: Floats, series: str) -> Floats:
+    """Return the values of a series in the unit that :func:`unit_of` names."""
+    return values * in_units(1.0, UNITS[series])
 
 
 def smooth(values: Floats) -> Floats:

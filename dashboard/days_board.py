@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import streamlit as st
 
+from dashboard.charts.imprint import garden_words
 from dashboard.delays import CHAINS
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
@@ -44,7 +45,7 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
     st.header(_("When it happened: {what}").format(what=_(words).lower()))
     deeds = deeds_scene(days, titles, first_day)
     scenes = [days_scene(days, one, titles, first_day) for one in series]
-    garden = _(gardens()[lesson.garden].title)
+    garden = garden_words(gardens()[lesson.garden])
     show_with_picture(
         lambda: place_chart(draw_deeds(deeds), deeds.alt),
         lambda: st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day))),

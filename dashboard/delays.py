@@ -19,7 +19,7 @@ from datetime import date, timedelta
 import numpy as np
 from numpy.typing import NDArray
 
-from dashboard.daily import PLACE, TITLES, UNITS, WEEK, smooth
+from dashboard.daily import PLACE, TITLES, WEEK, as_measured, smooth, unit_of
 from dashboard.saying import say_date, short_number
 from dashboard.tongue import _, many, mark
 from sim.compiled import Floats, Ints
@@ -141,13 +141,14 @@ def _gap_sentence(gap: Gap, first_day: date) -> str:
     what = _(TITLES[gap.series])
     if gap.onset is None:
         return _("{what}: no clear difference on any day.").format(what=what)
+    here, there = as_measured(np.array([gap.here, gap.there]), gap.series)
     said = _("{what}: clear from about {onset}, widest near {widest}, {here} and not {there} {unit}.").format(
         what=what,
         onset=_date(first_day, gap.onset),
         widest=_date(first_day, gap.widest),
-        here=short_number(gap.here),
-        there=short_number(gap.there),
-        unit=_(UNITS[gap.series]),
+        here=short_number(here),
+        there=short_number(there),
+        unit=unit_of(gap.series),
     )
     if gap.series not in COMES_BACK or gap.here >= NEARLY * gap.there:
         return said

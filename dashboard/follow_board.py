@@ -9,6 +9,7 @@ import numpy as np
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.charts.imprint import garden_words
 from dashboard.deeds import say_name
 from dashboard.ends import GREW_UP, GROUPS, fate_words, group_mask, kinds, stage_words
 from dashboard.lesson import Lesson
@@ -67,7 +68,7 @@ def show_trace(lesson: Lesson, kind: str, group: str, seasons: Seasons, place: D
             st.markdown("\n".join(f"- {sentence}" for sentence in told))
             _show_kinds(rows[plan], title)
         st.markdown(scene.caption)
-        offer_picture(scene, "weeks", _(gardens()[lesson.garden].title), [lesson.season])
+        offer_picture(scene, "weeks", garden_words(gardens()[lesson.garden]), [lesson.season])
         with st.expander(_("The weeks as a table")):
             st.table(scene.table, hide_index=True, alt=scene.alt)
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
-from dashboard.charts.imprint import Imprint
+from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.charts.picture import Picture
 from dashboard.charts.plan_titles import PlanTitles
 from dashboard.charts.summary import summary_picture
@@ -144,7 +144,7 @@ def _extras(picture: Picture, scenario: Scenario, seeds: Sequence[int]) -> dict[
     from dashboard.charts.printed.summary_panels import shape_for
     from sim.season import model_version
 
-    imprint, style = Imprint(scenario.title, seeds, model_version()), Style(shape_for(picture))
+    imprint, style = Imprint(garden_words(scenario), seeds, model_version()), Style(shape_for(picture))
     return {
         **{f"summary.{form}": picture_file(picture, form, style, imprint) for form in ("png", "svg", "pdf", "txt")},
         "scenario.json": json_bytes(scenario.model_dump(mode="json")),

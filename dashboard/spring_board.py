@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
+from dashboard.charts.imprint import garden_words
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import run_step_by_step
@@ -74,4 +75,4 @@ def show_waiting(
             )
         )
         if is_all:
-            offer_picture(scene, "next_spring", _(gardens()[lesson.garden].title), list(seasons))
+            offer_picture(scene, "next_spring", garden_words(gardens()[lesson.garden]), list(seasons))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dashboard.charts.imprint import Imprint
+from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.charts.sweep_picture import SweepPicture, sweep_picture
 from dashboard.results import COLUMN_WORDS, measures_table, plain_rows, plan_titles
 from dashboard.tongue import _
@@ -130,7 +130,7 @@ def imprint_of(sweep: Sweep, scenario: Scenario, day: date | None) -> Imprint:
     """Return the small line at the foot of a picture of the sweep."""
     from sim.season import model_version
 
-    return Imprint(_(scenario.title), sweep.seeds, model_version(), day)
+    return Imprint(garden_words(scenario), sweep.seeds, model_version(), day)
 
 
 def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> None:

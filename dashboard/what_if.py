@@ -10,6 +10,7 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
+from dashboard.charts.imprint import garden_words
 from dashboard.lesson import CURVED, Lesson
 from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
@@ -118,5 +119,5 @@ def show_curve(
         place_chart(draw(scene), scene.alt)
         st.markdown(scene.caption)
         if is_all:
-            offer_picture(scene, "curve", _(garden.title), comparison.seeds)
+            offer_picture(scene, "curve", garden_words(garden), comparison.seeds)
         st.table(scene.table, hide_index=True, alt=scene.alt)

@@ -13,7 +13,7 @@ import pandas as pd
 from dashboard.charts.dressing import LINES, dress, layered, legend_below, look_range, plan_labels
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.scene import Scene
-from dashboard.daily import PLACE, TITLES, UNITS, smooth
+from dashboard.daily import PLACE, TITLES, as_measured, smooth, unit_of
 from dashboard.saying import say_date, say_month, short_number
 from dashboard.tongue import _, many, mark
 from sim.compiled import Floats
@@ -45,12 +45,12 @@ def days_scene(days: Mapping[str, Floats], series: str, plans: Mapping[str, str]
     first_day
         Of the season.
     """
-    means = {plan: smooth(days[plan][:, :, PLACE[series]].mean(axis=0)) for plan in plans}
+    means = {plan: as_measured(smooth(days[plan][:, :, PLACE[series]].mean(axis=0)), series) for plan in plans}
     frame = pd.concat(
         [pd.DataFrame({"plan": plan, "day": np.arange(len(row)), "value": row}) for plan, row in means.items()],
         ignore_index=True,
     )
-    title, unit = _(TITLES[series]), _(UNITS[series])
+    title, unit = _(TITLES[series]), unit_of(series)
     months = _months(first_day, len(next(iter(means.values()))))
     table = pd.DataFrame({_("From"): [words for _day, words in months]})
     ends = [*(day for day, _words in months[1:]), len(next(iter(means.values())))]

@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from dashboard.saying import say_full_date
 from dashboard.tongue import _, many
+
+if TYPE_CHECKING:
+    from sim.scenario import Scenario
 
 
 @dataclass(frozen=True)
@@ -17,7 +21,7 @@ class Imprint:
     Parameters
     ----------
     garden
-        Title of the scenario.
+        Title of the scenario; see :func:`garden_words`.
     seasons
         Numbers (seeds) of its seasons; empty for what no season was run for.
     version
@@ -33,9 +37,23 @@ class Imprint:
 
     def line(self) -> str:
         """Return the line: garden, seasons, program, day."""
-        made = _("model Leaf to Nest {version}").format(version=self.version)
+        made = _("model Leaf to Nest {version}, not measured").format(version=self.version)
         parts = [self.garden, seasons_words(self.seasons), made, day_words(self.day)]
         return " · ".join(part for part in parts if part)
+
+
+def garden_words(garden: Scenario) -> str:
+    """Return a garden's title and, of a garden that comes with the program, that it is invented.
+
+    A picture that stands alone in a newsletter would pass for a report from a real garden. Of a garden that somebody
+    brought, nobody here knows.
+    """
+    from sim.scenario import load_scenario, scenario_names
+
+    title = _(garden.title)
+    # A file of somebody's own may be called like one of ours, but hardly by its title, too.
+    is_ours = garden.name in scenario_names() and load_scenario(garden.name).title == garden.title
+    return _("{garden} (invented)").format(garden=title) if is_ours else title
 
 
 def seasons_words(seasons: Sequence[int]) -> str:

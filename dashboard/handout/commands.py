@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 PLANS_AT_FIRST = 3
 SEASONS_AT_FIRST = 20
 MOST_COMMAND_LETTERS = 400
+OUT = "handout"
+"""A folder that is asked for; the maker's own is nobody else's."""
 
 
 def add_commands(parts: Any) -> None:
@@ -77,10 +79,9 @@ def _handout(choice: argparse.Namespace) -> int:
 
 
 def _picture(choice: argparse.Namespace) -> int:
-    from dashboard.charts.imprint import Imprint
+    from dashboard.charts.imprint import Imprint, garden_words
     from dashboard.charts.printed.pictures import picture_files
     from dashboard.handout.scenes import OF_ONE_SEASON, check_names, scene_of
-    from dashboard.tongue import _
     from sim.season import model_version
 
     names = list(dict.fromkeys(choice.show or ["summary"]))
@@ -92,7 +93,7 @@ def _picture(choice: argparse.Namespace) -> int:
         for name in names:
             scene = scene_of(findings, name)
             seasons = findings.numbers[:1] if name in OF_ONE_SEASON else findings.numbers
-            imprint = Imprint(_(findings.garden.title), seasons, model_version(), choice.date)
+            imprint = Imprint(garden_words(findings.garden), seasons, model_version(), choice.date)
             made |= picture_files(scene, name, styles, imprint)
         return made
 
@@ -153,6 +154,8 @@ def _command(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
     words += ["--seasons", str(choice.seasons), "--seed", str(choice.seed)]
     words += [word for text in choice.changes for word in ("--set", text)]
     words += manner_words(choice)
+    words += ["--address", choice.address] if getattr(choice, "address", "") else []
+    words += ["--out", OUT]  # the day is left out: made again, it says the day of that
     said = shlex.join(words)
     return said if len(said) <= MOST_COMMAND_LETTERS else ""
 

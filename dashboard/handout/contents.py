@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from dashboard.cautions import CAUTIONS, MODEL_WORDS
-from dashboard.charts.imprint import Imprint
+from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.handout import words
 from dashboard.handout.fullness import Fullness, fullest
 from dashboard.handout.many_plans import are_many, extremes, numbered, standing_table, table_note
@@ -92,7 +92,7 @@ def _paper(findings: Findings, images: Pictures | Blanks, day: date | None, addr
     paper = Paper(
         title=_("Which plan gives what? {garden}").format(garden=garden),
         blocks=blocks,
-        foot=Imprint(garden, findings.numbers, model_version(), day).line(),
+        foot=Imprint(garden_words(findings.garden), findings.numbers, model_version(), day).line(),
         language=current_language(),
     )
     lacking = words.lacking_sentence(sorted(paper.with_letters_at_hand().lacking))
@@ -135,7 +135,7 @@ def _measures(findings: Findings, images: Pictures | Blanks) -> list[Block]:
 
 def _costs(findings: Findings) -> list[Block]:
     header, rows = words.cost_table(findings)
-    widths = (2.5, *(1.0 for _column in header[1:]))
+    widths = (2.3, *(1.0 for _column in header[2:]), 1.2)  # the harvest's head is the longest
     return [
         Heading(_("What it took, mean of a season, all work in the beds")),
         Grid(header, rows, widths=widths, are_figures_right=True),

@@ -7,6 +7,7 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.caring import SEASONS
+from dashboard.charts.imprint import garden_words
 from dashboard.charts.scene import Scene, order_words, ranks
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import CARED, MOST_SEATS, Lesson
@@ -124,7 +125,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
             show_stages(titles_in_hand(lesson), seasons, _(gardens()[lesson.garden].title), is_all=is_all)
         if is_all:
             if scene is not None:
-                offer_picture(scene, spoken.measure, _(gardens()[lesson.garden].title), comparison.seeds)
+                offer_picture(scene, spoken.measure, garden_words(gardens()[lesson.garden]), comparison.seeds)
             show_each_season(comparison, titles_in_hand(lesson), spoken)
             show_every_measure(comparison, titles_in_hand(lesson))
             show_downloads(lesson, comparison)
@@ -234,7 +235,7 @@ def show_cares(lesson: Lesson, comparison: Comparison) -> None:
         )
     )
     st.table(scene.table, hide_index=True, alt=scene.alt)
-    offer_picture(scene, "caring", _(gardens()[lesson.garden].title), comparison.seeds)
+    offer_picture(scene, "caring", garden_words(gardens()[lesson.garden]), comparison.seeds)
 
 
 def show_each_season(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> None:
@@ -292,7 +293,7 @@ def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
     offer_picture(
         comparison_picture(comparison.seasons, garden, list(comparison.plans)),
         "summary",
-        _(garden.title),
+        garden_words(garden),
         comparison.seeds,
     )
 

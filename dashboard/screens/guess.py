@@ -8,6 +8,7 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
+from dashboard.charts.imprint import garden_words
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
 from dashboard.placing import place_chart
@@ -262,7 +263,7 @@ def _show_pictures(lesson: Lesson, seasons: Seasons, is_all: bool, places: Seque
                 st.markdown(guess_in_words(lesson, question))
             st.table(scene.table, hide_index=True, alt=scene.alt)
             if is_all:
-                offer_picture(scene, f"guess_{question}", _(gardens()[lesson.garden].title), [lesson.season])
+                offer_picture(scene, f"guess_{question}", garden_words(gardens()[lesson.garden]), [lesson.season])
 
 
 if __name__ == "__main__":

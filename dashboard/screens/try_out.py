@@ -9,6 +9,7 @@ from streamlit.delta_generator import DeltaGenerator
 from dashboard.again import fresh
 from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries_of
 from dashboard.bargains import Bargain, bargains_of
+from dashboard.charts.imprint import garden_words
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
@@ -243,7 +244,9 @@ def show_answer(
         show_beside_picture(show_standings, show_charts)
         st.markdown(shown[0].caption if shown else "")
         if is_all:
-            offer_one_of({one.title: scenes[one.measure] for one in known}, "change", _(garden.title), comparison.seeds)
+            offer_one_of(
+                {one.title: scenes[one.measure] for one in known}, "change", garden_words(garden), comparison.seeds
+            )
         show_table(list(scenes.values()))
 
 

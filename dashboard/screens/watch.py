@@ -199,10 +199,10 @@ def _clock(lesson: Lesson) -> str:
 
 def _foot(lesson: Lesson) -> str:
     """Return the small line below a picture of the map that is taken away."""
-    from dashboard.charts.imprint import Imprint
+    from dashboard.charts.imprint import Imprint, garden_words
     from sim.season import model_version
 
-    return Imprint(_(gardens()[lesson.garden].title), (lesson.season,), model_version(), date.today()).line()
+    return Imprint(garden_words(gardens()[lesson.garden]), (lesson.season,), model_version(), date.today()).line()
 
 
 def show_in_words(data: Mapping[str, Any]) -> None:

@@ -8,6 +8,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.again import fresh
 from dashboard.boards import BOARDS, DAYS, EGGS, FOLLOW, SHORT, SPRING
+from dashboard.charts.imprint import garden_words
 from dashboard.days_board import ask_chain, show_days
 from dashboard.dress import show_cautions, show_limits, show_way_on
 from dashboard.follow_board import ask_number, follow
@@ -132,7 +133,7 @@ def ask_kind() -> str:
 def show_answer(lesson: Lesson, look: str, asked: Asked, seasons: Seasons, is_all: bool, place: DeltaGenerator) -> None:
     """Show the pictures of the seasons so far."""
     titles = titles_in_hand(lesson)
-    garden = _(gardens()[lesson.garden].title)
+    garden = garden_words(gardens()[lesson.garden])
     with place:
         if look == EGGS:
             show_eggs(titles, asked.kind, seasons, is_all, garden)

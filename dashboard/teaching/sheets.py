@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 
-from dashboard.charts.imprint import Imprint
+from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.handout.files import FORMS, file_of
 from dashboard.paper.blocks import Block, Paper, PaperSize
 from dashboard.teaching.card_sheet import CARD_POINTS, card_blocks
@@ -102,4 +102,4 @@ def _code(figures: LessonFigures) -> str:
 def _imprint(figures: LessonFigures, day: date | None) -> Imprint:
     from sim.season import model_version
 
-    return Imprint(_(figures.garden.title), figures.comparison.seeds, model_version(), day)
+    return Imprint(garden_words(figures.garden), figures.comparison.seeds, model_version(), day)

@@ -179,7 +179,7 @@ def test_the_day_in_hand_is_taken_as_a_picture_without_asking_the_server(browser
     picture = Image.open(io.BytesIO(base64.b64decode(encoded[1])))
     picture.load()
     words = picture.info["Description"]
-    assert "Leaf bed · 1 season (seed 1) · model Leaf to Nest" in words
+    assert "Leaf bed (invented) · 1 season (seed 1) · model Leaf to Nest" in words
     assert run(browser, "return player.data.dates[100]") in words
     assert "pests on the plants" in words
     if use == "paper":

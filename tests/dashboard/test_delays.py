@@ -8,6 +8,8 @@ import pytest
 from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
 from dashboard.daily import COLUMNS_OF, PLACE, TITLES, UNITS, WEEK, days_of, smooth
 from dashboard.delays import CHAINS, delay_sentences, first_deed, gap_of
+from dashboard.saying import short_number
+from dashboard.tongue import speaking
 from sim.chronicle import COLUMNS, Chronicle
 
 FIRST = date(2025, 3, 1)
@@ -126,3 +128,16 @@ def test_pictures_tell_the_same_in_words_and_tables():
     assert deeds.table.iloc[1].tolist() == ["Spray it", "never", "1"]
     assert "days with a spray: 1" in deeds.alt
     assert draw_deeds(deeds).to_dict()["layer"]
+
+
+def test_bird_food_is_weighed_in_the_units_of_the_moment():
+    days = invented()
+    with speaking("en", "us"):
+        scene = days_scene(days, "bird_food", PLANS, FIRST)
+        said = " ".join(delay_sentences(days, ("bird_food",), PLANS, FIRST))
+        alive = days_scene(days, "caterpillars", PLANS, FIRST)
+    plain = days_scene(days, "bird_food", PLANS, FIRST)
+    assert scene.title == "Bird food in reach (ounces)"
+    assert scene.frame["value"].max() == pytest.approx(plain.frame["value"].max() / 28.349523)
+    assert f"{short_number(scene.frame['value'].max())} ounces" in said
+    assert alive.frame["value"].max() == pytest.approx(plain.frame["value"].max())

@@ -2,6 +2,7 @@
 
 import io
 import json
+import shlex
 import shutil
 import subprocess
 import sys
@@ -389,3 +390,19 @@ def test_the_command_printed_on_it_makes_the_same_handout(quick, tmp_path):
     odd, usual = ((tmp_path / one / "handout.txt").read_text().split() for one in ("odd", "usual"))
     assert " ".join(manner) in " ".join(odd)
     assert not set(manner) & {word for word in usual if word.startswith("--")}
+
+
+def test_the_command_printed_on_it_runs_as_it_stands(quick, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    words = ["handout", "leaf_bed", "--plan", "nothing", "--plan", "net", "--seasons", "2", "--date", "2026-11-25"]
+    assert main([*words, "--address", "https://garden.example.org", "--out", "first"]) == 0
+    text = " ".join((tmp_path / "first" / "handout.txt").read_text().split())
+    begun, out, _rest = text.partition("Or say to the command: ")[2].partition("--out handout")
+    assert main([*shlex.split(begun + out)[1:], "--date", "2026-11-25"]) == 0
+    again, first = (tmp_path / folder / "handout_letter.pdf" for folder in ("handout", "first"))
+    assert again.read_bytes() == first.read_bytes()
+
+
+def test_its_foot_says_that_the_garden_is_invented_and_nothing_measured(paper):
+    assert paper.foot.startswith(f"{GARDEN.title} (invented) · ")
+    assert "not measured" in paper.foot

@@ -2,6 +2,7 @@
 
 import ast
 import io
+import math
 import re
 import zipfile
 from importlib.resources import files
@@ -14,14 +15,20 @@ from matplotlib.image import imread
 from matplotlib.text import Text
 
 from dashboard.charts.calendar_picture import ALL_PLANS, calendar_scene
-from dashboard.charts.imprint import Imprint
+from dashboard.charts.ends_picture import ends_scene
+from dashboard.charts.energy_picture import DISCS, energy_scene
+from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.charts.palette import PAPER, contrast
+from dashboard.charts.printed.ends_bars import _few_in_one_row
 from dashboard.charts.printed.pictures import DRAWERS, parts_of, picture_file, picture_files, sheet_of
 from dashboard.charts.printed.shapes import FULL_PAGE, GREYS, HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.seasons_picture import seasons_scene
+from dashboard.ends import GREW_UP, GROUPS
 from dashboard.lesson import MOST_PLANS
 from dashboard.taking import Taken
+from dashboard.tongue import LANGUAGES, speaking
+from sim.scenario import load_scenario
 from tests.dashboard import invented_scenes
 from tests.dashboard.invented import TITLES, comparison
 from tests.dashboard.invented_scenes import SELL, UNEVEN, curve_of, scenes_of, season_days
@@ -30,6 +37,7 @@ from tests.dashboard.reading import fonts_of, tags_of, words_of
 IMPRINT = Imprint("An invented garden", range(1, 13), "0.1.0")
 STYLES = [Style(shape) for shape in SHAPES.values()]
 MANY = {f"plan{number}": f"Plan number {number}: net, then look and pick" for number in range(1, 13)}
+LONG = "Malla de la siembra a la última cosecha"
 # Axes to draw on are made for a lesson sheet alone, and tested there.
 NAMES = list(scenes_of(TITLES))
 
@@ -76,6 +84,22 @@ def test_every_kind_of_scene_has_its_drawer_and_its_test(scenes):
     }
 
 
+def check_words_stand_apart(figure, style):
+    page = figure.bbox
+    boxes = []
+    for text in texts_of(figure):
+        box = text.get_window_extent()
+        assert text.get_fontsize() >= (14 if style.shape is SLIDE else 9)
+        assert box.x0 >= page.x0 - 1, text
+        assert box.x1 <= page.x1 + 1, text
+        assert box.y0 >= page.y0 - 1, text
+        assert box.y1 <= page.y1 + 1, text
+        boxes.append((text.get_text(), box.shrunk(0.96, 0.8)))
+    for place, (words, box) in enumerate(boxes):
+        over = [other for other, at in boxes[place + 1 :] if box.overlaps(at)]
+        assert not over, (words, over)
+
+
 @pytest.mark.parametrize("style", STYLES, ids=lambda style: style.shape.name)
 @pytest.mark.parametrize("titles", [TITLES, MANY], ids=["three plans", "twelve plans"])
 @pytest.mark.parametrize("kind", NAMES)
@@ -83,20 +107,48 @@ def test_letters_are_large_enough_inside_the_page_and_apart(kind, titles, style)
     if kind == "guess":
         titles = dict(list(titles.items())[:MOST_PLANS])
     for _, part in parts_of(scenes_of(titles)[kind], style, IMPRINT):
-        figure = drawn(part, style)
-        page = figure.bbox
-        boxes = []
-        for text in texts_of(figure):
-            box = text.get_window_extent()
-            assert text.get_fontsize() >= (14 if style.shape is SLIDE else 9)
-            assert box.x0 >= page.x0 - 1, text
-            assert box.x1 <= page.x1 + 1, text
-            assert box.y0 >= page.y0 - 1, text
-            assert box.y1 <= page.y1 + 1, text
-            boxes.append((text.get_text(), box.shrunk(0.96, 0.8)))
-        for place, (words, box) in enumerate(boxes):
-            over = [other for other, at in boxes[place + 1 :] if box.overlaps(at)]
-            assert not over, (words, over)
+        check_words_stand_apart(drawn(part, style), style)
+
+
+@pytest.mark.parametrize("style", STYLES, ids=lambda style: style.shape.name)
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_long_names_of_ends_and_plans_stand_apart_and_whole(language, style):
+    """Spanish names are longer: three plans with every end once lay on each other, on a slide."""
+    titles = dict(
+        zip(TITLES, ("No hacer nada contra las plagas", LONG, "Rociar cada semana por calendario"), strict=True)
+    )
+    counts = (360, 228, 84, 19, 245, 0, 142, 28, 23, 2, 4, 0)
+    ends = {plan: {**dict(zip(GROUPS, counts, strict=True)), GREW_UP: 111} for plan in titles}
+    with speaking(language, "metric"):
+        scene = ends_scene(ends, titles, "all plant-eaters")
+        figure = drawn(scene, style)
+    check_words_stand_apart(figure, style)
+    said = [text.get_text().replace("\n", " ") for text in texts_of(figure)]
+    assert {LONG, scene.frame["fate"].iloc[-1]} <= set(said)
+
+
+def test_those_that_grew_up_never_share_a_row_with_rarer_ends(scenes):
+    few = scenes["ends"].frame
+    few["count"] = 1.0
+    kept = _few_in_one_row(few, 300.0)
+    assert list(dict.fromkeys(kept["fate"])) == [f"{few['fate'].nunique() - 1} rarer ends", GREW_UP]
+    assert kept["count"].sum() == few["count"].sum()
+
+
+@pytest.mark.parametrize("shape", [SLIDE, HALF_PAGE], ids=lambda shape: shape.name)
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_discs_of_energy_are_seen_and_arrows_begin_beside_words(language, shape):
+    kilojoules = {disc.measure: 20.0 for disc in DISCS if disc.measure != "hedgerow_to_nestlings_kj"}
+    kilojoules |= {"territory_to_nestlings_kj": 6597.0, "eaten_by_insects_kj": 3075.0, "insects_grown_kj": 928.0}
+    with speaking(language, "metric"):
+        figure = drawn(energy_scene({"net": kilojoules}, {"net": "Net"}), Style(shape))
+    axes = figure.axes[0]
+    largest = max(float(discs.get_sizes()[0]) for discs in axes.collections)
+    assert 2 * math.sqrt(largest / math.pi) > 2 * shape.text_points
+    begun = [axes.transData.transform(text.xyann) for text in axes.texts if text.arrow_patch]
+    assert len(begun) == sum(len(disc.eaters) for disc in DISCS)
+    for words in texts_of(figure):
+        assert not [point for point in begun if words.get_window_extent().shrunk(0.98, 0.98).contains(*point)], words
 
 
 @pytest.mark.parametrize("kind", NAMES)
@@ -152,6 +204,21 @@ def test_names_of_files_tell_what_they_are(scenes):
 def test_the_foot_says_where_it_comes_from(scenes):
     said = " ".join(text.get_text() for text in texts_of(drawn(scenes["seasons"], Style(HALF_PAGE))))
     assert IMPRINT.line() in said.replace("\n", " ")
+
+
+@pytest.mark.parametrize(("language", "said"), [("en", "Leaf bed (invented)"), ("es", "Cama de hojas (inventada)")])
+def test_only_a_garden_of_ours_is_called_invented_at_the_foot(language, said):
+    ours = load_scenario("leaf_bed")
+    with speaking(language, "metric"):
+        assert garden_words(ours.with_changes({"pests.arrivals": 2})) == said
+        own = ours.model_copy(update={"title": "Garden at Elm Street"})  # a copy of our file, made one's own
+        assert garden_words(own) == own.title
+        assert garden_words(ours.model_copy(update={"name": "elm_street"})) == said.split(" (")[0]
+
+
+def test_a_picture_alone_says_that_nothing_was_measured(scenes):
+    for kind in scenes:
+        assert "not measured" in picture_file(scenes[kind], "txt", Style(HALF_PAGE), IMPRINT).decode()
 
 
 def test_plans_that_do_not_fit_are_counted_in_the_caption():

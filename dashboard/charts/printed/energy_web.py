@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING, Any
 
 from dashboard.charts.energy_picture import DISCS, Disc
 from dashboard.charts.palette import INK, PAPER, QUIET_INK
-from dashboard.charts.printed.lettering import LINE_HEIGHT, NO_BREAK, POINTS_PER_INCH, height_inches, shortened, wrapped
+from dashboard.charts.printed.lettering import (
+    LINE_HEIGHT,
+    NO_BREAK,
+    POINTS_PER_INCH,
+    height_inches,
+    shortened,
+    width_inches,
+    wrapped,
+)
 from dashboard.charts.printed.sheet import Room, bare
 from dashboard.charts.scene import Scene
 
@@ -21,10 +29,13 @@ COLUMN_LETTERS, LETTER_SHARE = 10, 0.62
 LEAST_SHARE = 0.05
 LEAST_RADIUS_LETTERS, LARGEST_RADIUS_LETTERS = 0.3, 3.0
 """Radius of the largest disc, in sizes of a letter."""
-WORDS_APART_POINTS = 3.0
+WORDS_APART_LETTERS = 0.3
+"""Between a disc and its words; the head of an arrow to a small disc needs as much."""
 GAP_INCHES = 0.12
 ARROW_GAP = 0.2
-"""Share of the way between two discs that an arrow leaves free at each end."""
+"""Share of the way between two discs that an arrow leaves free at each end, at least."""
+MOST_HIDDEN = 0.6
+"""An arrow that falls begins no farther off, even beside very wide words."""
 
 
 @dataclass(frozen=True)
@@ -34,25 +45,35 @@ class _Panel:
     wide_points: float
     tall_points: float
     line_points: float
+    apart_points: float
     words: dict[Disc, str]
     reach_shares: tuple[float, float, float]
 
     def _words_points(self, up: int) -> float:
         lines = max((words.count("\n") + 1 for disc, words in self.words.items() if disc.up == up), default=0)
-        return lines * self.line_points + WORDS_APART_POINTS
+        return lines * self.line_points + self.apart_points
+
+    def _rows_by_column(self) -> list[set[int]]:
+        """Return which rows hold a disc in each column: only those of one column share the height."""
+        columns = {disc.across for disc in self.words}
+        return [{int(disc.up) for disc in self.words if disc.across == column} for column in columns]
 
     @property
     def radius_points(self) -> float:
-        """The radius of the largest disc of all for which words and discs of three rows fill the height."""
-        words = sum(self._words_points(up) for up in (0, 1, 2))
-        return (self.tall_points - words - GAP_INCHES * POINTS_PER_INCH) / (2 * sum(self.reach_shares))
+        """The radius of the largest disc of all for which words and discs of the fullest column fill the height."""
+        room = self.tall_points - GAP_INCHES * POINTS_PER_INCH
+        # The rows above and below stand level in all columns.
+        return min(
+            (room - sum(map(self._words_points, rows))) / (2 * sum(self.reach_shares[up] for up in rows))
+            for rows in (*self._rows_by_column(), {0, 2})
+        )
 
     def at(self, disc: Disc, radius: float) -> tuple[float, float]:
         """Return where the middle of a disc stands, from the lower left corner [points]."""
         low, middle, high = (radius * share for share in self.reach_shares)
         bottom, top = self._words_points(0) + low, self.tall_points - self._words_points(2) - high
-        least = bottom + low + self._words_points(1) + middle
-        heights = (bottom, max(least, (bottom + top) / 2), top)
+        below = bottom + low if any({0, 1} <= rows for rows in self._rows_by_column()) else 0.0
+        heights = (bottom, max(below + self._words_points(1) + middle, (bottom + top) / 2), top)
         return (disc.across + 0.5) * self.wide_points / COLUMNS, heights[int(disc.up)]
 
 
@@ -106,7 +127,7 @@ def _panel(room: Room, scene: Scene, plan: str, across: int, down: int) -> _Pane
     shares = scene.frame.groupby("up")["kj"].max().clip(lower=0) / (float(scene.frame["kj"].max()) or 1.0)
     reach = tuple(max(LEAST_SHARE, math.sqrt(float(shares.get(up, 0.0)))) for up in (0, 1, 2))
     size = (wide * POINTS_PER_INCH, tall * POINTS_PER_INCH, LINE_HEIGHT * room.points)
-    return _Panel(*size, words, (reach[0], reach[1], reach[2]))
+    return _Panel(*size, WORDS_APART_LETTERS * room.points, words, (reach[0], reach[1], reach[2]))
 
 
 def _title(room: Room, title: str, wide: float) -> str:
@@ -127,28 +148,49 @@ def _draw_plan(axes: Axes, room: Room, scene: Scene, plan: str, panel: _Panel, r
     bare(axes, keeps=())
     known = {disc.measure: disc for disc in panel.words}
     fill: dict[str, Any] = {"facecolors": PAPER if look.hatch else look.colour, "hatch": look.hatch}
-    for disc in known.values():
-        for eater in [known[name] for name in disc.eaters if name in known]:
-            _point_to(axes, room, panel.at(disc, reach), panel.at(eater, reach))
-        energy = max(0.0, float(energies[disc.measure]))
-        radius = reach * math.sqrt(energy / largest)
+    radii = {disc: reach * math.sqrt(max(0.0, float(energies[disc.measure])) / largest) for disc in known.values()}
+    for disc, radius in radii.items():
         x, y = panel.at(disc, reach)
-        if energy > 0:
+        for eater in [known[name] for name in disc.eaters if name in known]:
+            to_x, to_y = panel.at(eater, reach)
+            begins = _begins_below(room, panel.words[disc], radius, to_x - x, to_y - y)
+            _point_to(axes, room, (x, y), (to_x, to_y), begins, (radius, radii[eater]))
+        if radius > 0:
             rim = 0.4 * room.line_points
             axes.scatter([x], [y], s=math.pi * radius**2, edgecolors=look.colour, linewidths=rim, zorder=3, **fill)
         _say(axes, room, panel.words[disc], (x, y), radius, is_on_top=disc.up == 2)
 
 
-def _point_to(axes: Axes, room: Room, eaten: tuple[float, float], eater: tuple[float, float]) -> None:
+def _begins_below(room: Room, words: str, radius: float, across: float, up: float) -> float:
+    """Return the share of its way after which an arrow that falls is clear of the words below its disc."""
+    if up >= 0:
+        return 0.0
+    half = max(width_inches(line, room.points) for line in words.split("\n")) * POINTS_PER_INCH / 2
+    down = radius + (WORDS_APART_LETTERS + words.count("\n") + 1) * room.points
+    return min(MOST_HIDDEN, half / across, down / -up)
+
+
+def _point_to(
+    axes: Axes,
+    room: Room,
+    eaten: tuple[float, float],
+    eater: tuple[float, float],
+    begins: float,
+    radii: tuple[float, float],
+) -> None:
     across, up = eater[0] - eaten[0], eater[1] - eaten[1]
-    start = (eaten[0] + ARROW_GAP * across, eaten[1] + ARROW_GAP * up)
-    end = (eater[0] - ARROW_GAP * across, eater[1] - ARROW_GAP * up)
+    away = WORDS_APART_LETTERS * room.points
+    first, last = (max(ARROW_GAP, (radius + away) / math.hypot(across, up)) for radius in radii)
+    first = max(first, begins)
+    start = (eaten[0] + first * across, eaten[1] + first * up)
+    end = (eater[0] - last * across, eater[1] - last * up)
     line = {"arrowstyle": "-|>", "color": QUIET_INK, "linewidth": 0.7 * room.line_points, "mutation_scale": room.points}
+    line |= {"shrinkA": 0, "shrinkB": 0}
     axes.annotate("", xy=end, xytext=start, arrowprops=line, zorder=1).set_in_layout(False)
 
 
 def _say(axes: Axes, room: Room, words: str, middle: tuple[float, float], radius: float, *, is_on_top: bool) -> None:
-    offset = radius + WORDS_APART_POINTS
+    offset = radius + WORDS_APART_LETTERS * room.points
     text = axes.annotate(
         words,
         xy=middle,
