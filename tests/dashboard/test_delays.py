@@ -126,3 +126,13 @@ def test_pictures_tell_the_same_in_words_and_tables():
     assert deeds.table.iloc[1].tolist() == ["Spray it", "never", "1"]
     assert "days with a spray: 1" in deeds.alt
     assert draw_deeds(deeds).to_dict()["layer"]
+
+
+def test_a_first_deed_is_one_of_all_seasons_on_its_usual_day():
+    days = invented()
+    days["spray"][:, SPRAYED, PLACE["sprayed"]] = 0
+    days["spray"][:, SPRAYED + 5, PLACE["sprayed"]] = 1
+    days["spray"][0, SPRAYED + 30, PLACE["sprayed"]], days["spray"][0, SPRAYED + 5, PLACE["sprayed"]] = 1, 0
+    assert first_deed(days, "spray", "nothing") == ("sprayed", SPRAYED + 5)  # one late season moves it by nothing
+    days["spray"][0, :, PLACE["sprayed"]] = 0
+    assert first_deed(days, "spray", "nothing") is None  # a season without: no day of all
