@@ -250,3 +250,22 @@ def test_energy_of_plants_is_that_of_the_beds_with_what_heads_lost(unlived):
     assert told["light_caught_mj"] == pytest.approx(5.0)
     assert told["plants_grown_kj"] == pytest.approx(100.0 * leaf_kj)
     assert told["eaten_by_insects_kj"] == pytest.approx(15.0 * leaf_kj)
+
+
+def test_those_alive_at_the_end_hold_energy_that_they_grew(unlived):
+    numbers = unlived.parameters
+    kj_per_g = numbers.number("energy.insect_kj_per_g_dry") * numbers.number("energy.insect_dry_share")
+    unlived.insects.come_with_transplants(COLLARDS, 5.0, 0)
+    alive = unlived.insects.records[: unlived.insects.count]
+    alive["mass_mg"] = 20.0
+    assert len(alive) > 0
+    assert of(unlived)["insects_grown_kj"] == pytest.approx(0.02 * len(alive) * kj_per_g)
+
+
+@pytest.mark.parametrize("fate", Fate, ids=lambda fate: fate.name.lower())
+def test_each_insect_that_was_eaten_feeds_birds_or_small_enemies_and_no_other_does(unlived, fate):
+    unlived.insects.exits_mg[WHITE, fate] = 1000.0
+    told = of(unlived)
+    is_bird = fate.name.endswith("_BIRD")
+    is_enemy = not is_bird and ("EATEN_BY" in fate.name or "PARASIT" in fate.name)
+    assert (told["insects_to_birds_kj"] > 0.0, told["insects_to_enemies_kj"] > 0.0) == (is_bird, is_enemy)

@@ -228,3 +228,14 @@ def test_flowers_sprayed_once_harm_bees_less_each_day_until_they_harm_none():
     harm = [float(lived(sprays, first=day).bee_harm[0, Product.PYRETHRINS]) for day in range(4)]
     assert harm[0] > harm[1] > harm[2] >= harm[3] >= 0.0
     assert harm[3] < 0.01
+
+
+def test_rain_that_fell_before_a_spray_washes_none_of_it_off():
+    tomorrow = {}
+    for hour in Hour:
+        sprays = new_sprays()
+        sprays.spray(0, Product.BT, hour)
+        lived(sprays, rain_mm=20.0, clear_share=0.0)
+        tomorrow[hour] = float(lived(sprays, first=1).residue[0, Product.BT])
+    assert tomorrow[Hour.DUSK] == pytest.approx(0.85)
+    assert tomorrow[Hour.DUSK] > tomorrow[Hour.NOON] > tomorrow[Hour.DAWN] > 0.0
