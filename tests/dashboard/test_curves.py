@@ -65,3 +65,11 @@ def test_picture_words_and_table_say_the_same():
     assert "usual (as it was): 8" in scene.alt
     assert set(scene.frame.loc[scene.frame["is_now"], "at"]) == {1}
     assert "'five'" in str(draw(scene).to_dict()["layer"][0]["encoding"]["x"])
+
+
+def test_where_most_seasons_go_one_way_and_the_mean_the_other_both_are_told():
+    values = np.repeat([[5.0], [5.0], [5.0]], 20, axis=1)
+    values[2] += np.array([1.0] * 17 + [-31.0] * 3)
+    ends = Comparison(("0", "1", "2"), tuple(range(20)), ("marketable_kg",), values[:, :, None])
+    said = curve_sentences(ends, named("Pests that come"), ["0", "1", "5"], SELL)[0]
+    assert "more at 5 than at 0 in 17 of 20 seasons, the mean 3.8 kg less" in said

@@ -141,3 +141,13 @@ def test_bird_food_is_weighed_in_the_units_of_the_moment():
     assert scene.frame["value"].max() == pytest.approx(plain.frame["value"].max() / 28.349523)
     assert f"{short_number(scene.frame['value'].max())} ounces" in said
     assert alive.frame["value"].max() == pytest.approx(plain.frame["value"].max())
+
+
+def test_a_first_deed_is_one_of_all_seasons_on_its_usual_day():
+    days = invented()
+    days["spray"][:, SPRAYED, PLACE["sprayed"]] = 0
+    days["spray"][:, SPRAYED + 5, PLACE["sprayed"]] = 1
+    days["spray"][0, SPRAYED + 30, PLACE["sprayed"]], days["spray"][0, SPRAYED + 5, PLACE["sprayed"]] = 1, 0
+    assert first_deed(days, "spray", "nothing") == ("sprayed", SPRAYED + 5)  # one late season moves it by nothing
+    days["spray"][0, :, PLACE["sprayed"]] = 0
+    assert first_deed(days, "spray", "nothing") is None  # a season without: no day of all

@@ -1,11 +1,13 @@
 """Every column that is handed over is told in words, and what is counted is said as one or several."""
 
+import numpy as np
 import pytest
 
 from dashboard.day_words import DAY_WORDS
 from dashboard.results import COLUMN_WORDS
-from dashboard.tables import print_comparison
+from dashboard.tables import figure, print_comparison, range_of
 from sim.chronicle import COLUMNS
+from sim.comparison import Comparison
 from sim.measures import MEASURES
 from sim.scenario import load_scenario
 from tests.dashboard.invented import comparison
@@ -35,3 +37,22 @@ def test_every_column_of_a_comparison_is_told_in_words():
 def test_plans_and_seasons_are_counted_as_one_or_several(capsys, plans, seasons, said):
     print_comparison(comparison(plans, seasons), load_scenario("leaf_bed"), plans)
     assert capsys.readouterr().out.splitlines()[0].endswith(f": {said}")
+
+
+def test_ahead_is_told_of_the_seasons_that_were_not_level(capsys):
+    base = comparison(["nothing", "net"], 12)
+    values, place = base.values.copy(), base.measures.index("marketable_kg")
+    values[1, :, place] = np.where(np.arange(12) < 7, values[0, :, place] + 1.0, values[0, :, place])
+    told = Comparison(base.plans, base.seeds, base.measures, values)
+    print_comparison(told, load_scenario("leaf_bed"), ["nothing", "net"])
+    rows = capsys.readouterr().out.splitlines()
+    first = next(number for number, row in enumerate(rows) if "Fit to sell, kg" in row)
+    assert rows[first + 1].rstrip().endswith("7 of 7")
+
+
+def test_a_share_is_printed_of_a_hundred_and_no_range_goes_beyond_what_can_be():
+    assert figure("marketable_share", 0.62) == "62"
+    assert figure("marketable_share", 0.62, sign=True) == "+62"
+    assert figure("marketable_kg", 0.62) == "0.62"
+    assert range_of("marketable_share", 0.95, 0.88, 1.02) == "95 (88 to 100)"
+    assert range_of("marketable_kg", 0.05, -0.02, 0.12, sign=True) == "+0.05 (-0.02 to +0.12)"

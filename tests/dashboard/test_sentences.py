@@ -9,6 +9,7 @@ from dashboard.sentences import (
     headlines,
     is_mean_other_way,
     mean_difference,
+    order_sentence,
     short_verdict,
     standings,
     way_of,
@@ -16,6 +17,7 @@ from dashboard.sentences import (
 from dashboard.spoken import BY_MEASURE
 from dashboard.tongue import speaking
 from sim.comparison import Comparison
+from sim.uncertainty import Score
 from tests.dashboard.invented import MEASURED, TITLES, comparison
 
 
@@ -138,3 +140,27 @@ def test_fledglings_that_move_in_one_season_are_not():
 
 def test_a_garden_without_nests_says_nothing_of_fledglings():
     assert fledging_sentence(comparison(fledged=0.0).seasons) == ""
+
+
+def test_an_order_is_the_same_only_if_every_plan_has_its_place():
+    base = comparison(seasons=4)
+    values = base.values.copy()
+    values[:, :, MEASURED.index("marketable_kg")] = [[9, 9, 9, 1], [5, 5, 2, 5], [2, 2, 5, 9]]
+    told = Comparison(base.plans, base.seeds, base.measures, values)
+    assert order_sentence(told.seasons, TITLES, BY_MEASURE["marketable_kg"]).endswith(
+        "2 of 4 seasons came out in that order."  # in the third the first plan leads, too, but not the second follows
+    )
+
+
+def test_many_seasons_to_go_are_told_in_tens_and_never_fewer_than_it_takes():
+    said = standings(with_more_to_sell([1.0] * 13 + [-1.0] * 7, seasons=20), TITLES, BY_MEASURE["marketable_kg"])[0]
+    needed = Score(13, 0, 7).more_seasons_needed
+    assert needed > 20
+    (told,) = (int(word) for word in said.partition("Too close to call")[2].split() if word.isdigit())
+    assert told % 10 == 0
+    assert needed <= told < needed + 10
+
+
+def test_a_headline_tells_the_way_of_most_seasons_though_the_mean_goes_the_other():
+    said = headlines(with_more_to_sell([1.0] * 10 + [-50.0] * 2), TITLES)[0]
+    assert "more to sell than 'Do nothing' in 10 of 12 seasons" in said

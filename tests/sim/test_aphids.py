@@ -232,3 +232,22 @@ def test_small_rules() -> None:
     assert flight_level(60, 22.0, 0.0, living) < 0.3
     hazard = spray_hazard(np.array([0.5]), np.array([1.0]), np.array([0.2]), np.array([0.8]))
     assert hazard == pytest.approx(-np.log(1.0 - 0.4))
+
+
+def test_small_wasps_take_aphids_only_where_the_net_lets_them_in() -> None:
+    who, plants, surroundings = aphids(50.0), kale(), garden_at()
+    surroundings.gets_in[:, Visitor.SMALL_PARASITOID] = 0.0
+    spend(who, plants, surroundings, 30)
+    assert who.alive() > 0.0
+    assert who.ledger()["parasitised"] == 0.0
+    surroundings.gets_in[:, Visitor.SMALL_PARASITOID] = 1.0
+    spend(who, plants, surroundings, 5, first=30)
+    assert who.ledger()["parasitised"] > 0.0
+
+
+def test_those_who_come_on_one_day_do_not_all_land_on_one_plant() -> None:
+    who, plants = aphids(200.0), kale()
+    spend(who, plants, garden_at(), 1)
+    came = who.ledger()["arrived"]
+    assert came >= 10 * BEDS
+    assert (plants["aphids"].reshape(BEDS, IN_BED) > 0.0).sum(axis=1).min() > IN_BED / 2

@@ -159,3 +159,13 @@ def test_the_days_minutes_are_never_overspent():
         spent = nests.nests["parent_minutes"] + nests.nests["young_minutes"]
         assert np.all(spent <= nests.nests["parents_free"] * feeding_minutes(today[0], SHARED) + 1e-9)
         nests.feed(today, np.zeros((3, BEDS + 1, 7, 8)), np.zeros((3, BEDS + 1, 7, 8)))
+
+
+def test_a_closed_net_offers_a_bird_neither_insects_nor_spiders():
+    here = open_garden()
+    white_larvae(here, MAY)
+    here.gets_in[:4, Visitor.BIRD] = 0.0
+    _, nests = risks(here, *Bird)
+    assert not nests.book.offer[:, :4].any()
+    assert not nests.book.shares[:, :4].any()
+    assert nests.book.offer[:, 4:BEDS].any()

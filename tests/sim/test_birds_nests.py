@@ -61,6 +61,19 @@ def test_days_add_up_to_the_season_and_to_the_nests():
     assert year.nests.brood_days_fed > 0.0
 
 
+def test_days_of_food_for_a_brood_are_of_the_garden_alone():
+    nests = live_year(pairs(*Bird), white_larvae).nests
+    of_garden, of_all = nests.nests["garden_so_far_kj"], nests.nests["fed_so_far_kj"]
+    days = nests.nests["brood_days_fed"]
+    fed = of_garden > 0.0
+    assert fed.any()
+    need_kj = of_garden[fed] / days[fed]
+    on_a_day = nests.nests["need_so_far_kj"][fed] / nests.nests["nest_days"][fed]
+    assert (of_garden < of_all)[fed].all()
+    assert (need_kj > 0.4 * on_a_day).all()
+    assert (need_kj < 2.5 * on_a_day).all()  # an ordinary brood's day, be this one small or large
+
+
 def test_nestlings_are_never_fed_beyond_their_need():
     nests = live_year(pairs(*Bird), white_larvae).nests.nests
     assert np.all(nests["fed_so_far_kj"] <= nests["need_so_far_kj"] + 1e-6)

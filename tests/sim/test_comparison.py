@@ -127,6 +127,18 @@ def test_cancelled_keeps_the_whole_pairs():
     assert compare(scenario(), seasons=2, season=season).is_complete
 
 
+def test_a_season_that_only_some_plans_have_lived_does_not_make_a_comparison_complete():
+    cancel = threading.Event()
+
+    def stop_at_eight(done, total):
+        if done == 8:
+            cancel.set()
+
+    found = compare(scenario(), seasons=3, season=season, progress=stop_at_eight, cancel=cancel)  # of nine
+    assert found.seeds == (1, 2)
+    assert not found.is_complete
+
+
 def test_cancelled_before_the_first_pair_is_told():
     cancel = threading.Event()
     cancel.set()

@@ -16,6 +16,7 @@ AREA_M2 = np.array([10.0, 4.0, 100.0])
 NOBODY = np.zeros((PRODUCTS, GENERALISTS))
 NO_BIRDS = np.zeros((AREA_M2.size, GENERALISTS))
 NO_APHIDS = np.zeros(AREA_M2.size)
+PACE = ("enemies.idle_c", "enemies.active_c")
 
 
 def garden_at(mean_c: float, swing_c: float = 5.0) -> Surroundings:
@@ -216,3 +217,29 @@ def test_small_rules() -> None:
     kill = np.array([[0.5], [0.4]])
     share = poisoned_share(contact, residue, np.array([0.2, 0.5]), kill, 0)
     assert share == pytest.approx(1.0 - (1.0 - 0.85 * 0.5) * (1.0 - 0.25 * 0.4))
+
+
+def test_each_kind_comes_as_its_own_size_passes_the_net() -> None:
+    who, near = enemies(), garden_at(20.0)
+    who.density_per_m2[:] = 0.0
+    near.gets_in[0, Visitor.GROUND_BEETLE : Visitor.LACEWING + 1] = 0.0
+    near.gets_in[0, Visitor.SPIDER] = 1.0
+    spend(who, near, 5)
+    came = who.density_per_m2[0] > 0.0
+    assert came.tolist() == [enemy == Predator.SPIDER for enemy in range(GENERALISTS)]
+
+
+def test_enemies_that_eat_no_aphids_are_no_danger_to_them() -> None:
+    who, near = enemies(), garden_at(20.0)
+    weights = load_parameters().numbers("enemies.aphid_weight")
+    who.hunt(near, np.full(AREA_M2.size, 50.0))
+    searched = who.density_per_m2[0] * load_parameters().numbers("enemies.search_m2_per_day") * who.hungry_share[0]
+    pace = [activity(20.0, *cold) for cold in zip(*map(load_parameters().numbers, PACE), strict=True)]
+    assert who.aphid_risk[0] == pytest.approx(searched * pace * weights)
+
+
+def test_in_the_cold_nobody_starves_faster_than_it_lives() -> None:
+    who, cold = enemies(), garden_at(-5.0, 1.0)
+    before = who.density_per_m2.copy()
+    spend(who, cold, 20)
+    assert (who.density_per_m2 == before).all()

@@ -96,3 +96,18 @@ def test_every_species_has_a_row_north_and_south():
     for side in ("north", "south"):
         for species in Species:
             assert len(P.numbers(f"arrivals.females_per_day.{side}.{word(species)}")) == 9
+
+
+def test_a_good_year_for_one_species_says_nothing_of_another():
+    area_m2 = np.full(SPECIES, P.number("arrivals.place.reference_area_m2"))
+    years = np.log([pressures(P, seed, area_m2, np.ones(SPECIES)) for seed in range(1000)])
+    linked = np.corrcoef(years[:, years.std(axis=0) > 0].T)[np.triu_indices(SPECIES, 1)]
+    assert len(linked) > 1
+    assert np.abs(linked).max() < 4.5 / np.sqrt(len(years))  # standard errors, of the widest of many pairs
+
+
+def test_each_egg_on_a_transplant_has_luck_of_its_own():
+    box = Box(Species.CABBAGE_WHITE, unharmed(), plants=10, crop=Crop.KALE)
+    box.insects.come_with_transplants(0, 8.0, 0)
+    assert box.insects.count > 40  # several on a plant
+    assert len(set(box.alive["key"].tolist())) == box.insects.count

@@ -138,3 +138,43 @@ def test_soil_swings_less_and_sun_warms_those_above():
     shaded = warmth_of_the_day(above, bed, HABITS)
     near.beds["sun_bonus_c"] = 1.5
     assert warmth_of_the_day(above, near.beds[0], HABITS) > shaded
+
+
+def test_a_head_shelters_from_hunting_wasps_as_from_other_hunters():
+    near, alive = garden()
+    _, hazard, _ = weighed(near, alive)
+    row = hazard[0, WHITE, L3, :, Fate.EATEN_BY_HUNTING_WASP]
+    assert row[HIDDEN] == pytest.approx(row[OPEN] * HABITS["head_predator_factor"])
+    assert row[OPEN] > 0.0
+
+
+def test_a_net_that_small_wasps_hardly_pass_keeps_them_from_the_young_beneath():
+    near, alive = garden()
+    alive[:, WHITE, :] = 5.0
+    near.gets_in[0, Visitor.SMALL_PARASITOID] = 0.01
+    _, hazard, _ = weighed(near, alive)
+    laid_in = hazard[:, WHITE, :, OPEN, Fate.OTHER_PARASITOIDS]
+    assert laid_in[1].sum() > 0.0
+    assert laid_in[0].sum() < 0.1 * laid_in[1].sum()
+
+
+def test_wasps_that_walk_on_a_deposit_die_of_it_though_they_eat_no_leaf():
+    near, alive = garden()
+    alive[:, Species.PARASITOID_WASP, Stage.ADULT] = 5.0
+    near.residue[0, Product.PYRETHRINS] = 1.0
+    _, hazard, _ = weighed(near, alive, wasp_kill=np.full(PRODUCTS, 0.8))
+    sprayed = hazard[:, Species.PARASITOID_WASP, Stage.ADULT, OPEN, Fate.SPRAYED]
+    assert 1.0 - np.exp(-sprayed) == pytest.approx([0.8, 0.0])
+
+
+def test_a_deposit_kills_those_who_eat_leaf_and_no_eggs_and_wetting_kills_by_its_own_part():
+    near, alive = garden()
+    alive[:, WHITE, Stage.EGG] = 5.0
+    kill = np.full((PRODUCTS, *alive.shape[1:]), 0.6)
+    near.residue[0, Product.SPINOSAD] = 1.0
+    near.contact[1, Product.SPINOSAD] = 1.0
+    _, hazard, _ = weighed(near, alive, kill)  # half of the kill is by eating, half by contact
+    killed = 1.0 - np.exp(-hazard[:, WHITE, :, OPEN, Fate.SPRAYED])
+    assert killed[0, Stage.EGG] == 0.0
+    assert killed[0, L3] > 0.3
+    assert killed[1, [Stage.EGG, L3]] == pytest.approx([0.3, 0.3])

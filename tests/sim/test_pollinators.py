@@ -204,3 +204,33 @@ def test_small_rules() -> None:
     assert visits_per_flower(2.0, 5.0, 60.0, 0.0) == 0.0
     assert visits_per_flower(2.0, 5.0, 60.0, 100.0) == pytest.approx(6.0)
     assert unharmed_share(np.array([0.5, 1.0]), np.array([0.5, 0.2])) == pytest.approx(0.75 * 0.8)
+
+
+def test_flowers_under_a_closed_net_leave_more_visits_for_those_in_the_open() -> None:
+    everywhere, elsewhere_shut = bees(), bees()
+    surroundings, shut = open_ground(np.full(BEDS, 10.0)), open_ground(np.full(BEDS, 10.0))
+    shut.gets_in[1:] = 0.0
+    for who, near in ((everywhere, surroundings), (elsewhere_shut, shut)):
+        send(who, fine_day(), near, *cucumbers(in_bed=300))
+    assert (elsewhere_shut.mean_visits[0] > everywhere.mean_visits[0]).all()
+    assert not elsewhere_shut.mean_visits[1:].any()
+
+
+def test_a_bee_that_a_residue_stops_does_not_visit_the_flower() -> None:
+    who, near = bees(), open_ground(np.full(BEDS, 10.0))
+    near.bee_harm[0, Product.PYRETHRINS] = 1.0
+    kill = HARMLESS.copy()
+    kill[Product.PYRETHRINS] = 0.75
+    send(who, fine_day(), near, *cucumbers(), kill)
+    assert who.mean_visits[0] == pytest.approx(0.25 * who.mean_visits[1])
+
+
+def test_bees_of_different_kinds_come_to_a_flower_by_chances_of_their_own() -> None:
+    who, near = bees(20.0), open_ground(np.full(BEDS, 10.0))
+    plants, fruits = cucumbers(in_bed=400)
+    send(who, fine_day(), near, plants, fruits)
+    today = fruits["opened_day"] == 120
+    kinds = [fruits[name][today].astype(float) for name in ("honey_visits", "bumble_visits", "small_visits")]
+    assert all(visits.std() > 0 for visits in kinds)
+    linked = np.corrcoef(kinds)[np.triu_indices(3, 1)]
+    assert (np.abs(linked) < 4.0 / np.sqrt(today.sum())).all()  # four standard errors

@@ -176,3 +176,24 @@ def test_days_of_the_year_are_days_of_the_season():
 def test_every_action_that_is_work_has_a_task():
     assert set(TASK_OF.values()) | {Task.PLANT, Task.CHECK_NET} == set(Task)
     assert SkipBed not in TASK_OF
+
+
+def test_repeated_work_is_still_done_on_its_last_day():
+    assert days_with(season(hire(HandPick(do="hand_pick", every_days=5, until="03-21"))), "hand_picked") == [10, 15, 20]
+
+
+def test_a_short_wait_does_not_cut_a_longer_one_short():
+    gardener = hire()
+    gardener.wait_days = gardener.wait_days.copy()
+    gardener.wait_days[Product.SPINOSAD], gardener.wait_days[Product.BT] = 30, 0
+    gardener.note_spray(0, Product.SPINOSAD, 42)
+    gardener.note_spray(0, Product.BT, 43)
+    assert gardener.pick_from_day[0] == 72
+
+
+def test_what_was_seen_before_a_spray_calls_for_no_second_one():
+    walk = Walk(sheet=Seen(caterpillar_infested_share=0.5))
+    act = SprayAtThreshold(do="spray_at_threshold", product="bt", caterpillar_infested_share=0.2, rest_days=3)
+    workdays = season(hire(Scout(do="scout", every_days=20), act), walk, days=60)
+    assert days_with(workdays, "scouted") == [10, 30, 50]
+    assert days_with(workdays, "sprayed") == [11, 31, 51]  # not again each third day until somebody looks anew

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sim.parameters import load_parameters
 from sim.practices.workday import Seen, Task
 from sim.scenario.actions import (
     CleanUp,
@@ -184,3 +185,22 @@ def test_any_plan_keeps_within_the_day_and_twice_gives_the_same(actions, minutes
             covered.remove(bed)
         covered |= {covering.bed for covering in workday.covered}
         assert {bed for bed, _ in workday.openings} <= covered
+
+
+def test_a_hedgerow_is_paid_over_the_years_that_it_lives():
+    price, years = (load_parameters().number(f"labour.hedgerow_{name}") for name in ("price_usd_per_m", "life_years"))
+    gardener = hire(PlantHedgerow(do="plant_hedgerow", length_m=10.0))
+    season(gardener)
+    assert years > 1
+    assert gardener.cost_usd[:, Task.PLANT_HEDGEROW].sum() == pytest.approx(10.0 * price / years)
+
+
+def test_a_net_of_another_cloth_is_paid_by_itself():
+    one = Cover(do="cover", days_after_planting=0), Uncover(do="uncover", on="04-01")
+    again = Cover(do="cover", on="04-20"), Cover(do="cover", on="04-20", material="veil")
+    spent = []
+    for second in again:
+        gardener = hire(*one, second)
+        season(gardener)
+        spent.append(gardener.cost_usd[:, Task.COVER].sum())
+    assert spent[1] > spent[0]

@@ -226,3 +226,11 @@ def test_one_record_or_an_array_of_one_give_the_same():
 
 def test_every_visitor_has_a_stop_aperture():
     assert mesh_table(load_parameters()).shape == (len(Material), VISITORS)
+
+
+def test_an_opening_by_day_lets_warmth_of_the_day_out_and_none_of_the_night():
+    nets = new_nets(**{"insect_mesh.warming_c": 2.0, "insect_mesh.night_warming_c": 1.0})
+    nets.put_on(0, Material.INSECT_MESH, Edges.BURIED, open_hours=(9.0, 15.0))
+    near = written(nets, a_day(day_length_h=12.0))
+    assert near.beds["tmax_c"][0] == pytest.approx(24.7 + 1.0)
+    assert near.beds["tmin_c"][0] == pytest.approx(11.3 + 1.0)

@@ -211,3 +211,31 @@ def test_beetle_larvae_in_the_soil_and_unfed_stages_are_spared_by_what_must_be_e
     table = kill_table(load_parameters())
     assert not table[Product.BT][:, [Stage.EGG, Stage.PUPA, Stage.ADULT]].any()
     assert not table[:, Species.CUCUMBER_BEETLE, : Stage.ADULT].any()
+
+
+def test_under_a_net_that_shades_a_deposit_that_light_breaks_down_lasts_longer():
+    sprays, near = new_sprays(spacing_m=1000.0), open_ground(np.ones(BEDS))
+    near.beds["light_share"][1] = 0.3
+    for bed in (0, 1):
+        sprays.spray(bed, Product.SPINOSAD, Hour.DAWN)
+    lived(sprays, days=4, near=near)
+    assert near.residue[1, Product.SPINOSAD] > near.residue[0, Product.SPINOSAD] > 0.0
+
+
+def test_flowers_sprayed_once_harm_bees_less_each_day_until_they_harm_none():
+    sprays = new_sprays()
+    sprays.spray(0, Product.PYRETHRINS, Hour.NOON)
+    harm = [float(lived(sprays, first=day).bee_harm[0, Product.PYRETHRINS]) for day in range(4)]
+    assert harm[0] > harm[1] > harm[2] >= harm[3] >= 0.0
+    assert harm[3] < 0.01
+
+
+def test_rain_that_fell_before_a_spray_washes_none_of_it_off():
+    tomorrow = {}
+    for hour in Hour:
+        sprays = new_sprays()
+        sprays.spray(0, Product.BT, hour)
+        lived(sprays, rain_mm=20.0, clear_share=0.0)
+        tomorrow[hour] = float(lived(sprays, first=1).residue[0, Product.BT])
+    assert tomorrow[Hour.DUSK] == pytest.approx(0.85)
+    assert tomorrow[Hour.DUSK] > tomorrow[Hour.NOON] > tomorrow[Hour.DAWN] > 0.0

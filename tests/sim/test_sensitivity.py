@@ -170,6 +170,20 @@ def test_a_study_finds_what_moves_the_result(made):
     assert made["shares"]["net"]["marketable_kg"][0][2] == pytest.approx(1.0, abs=0.1)
 
 
+def test_a_result_is_the_mean_of_its_seasons_under_its_own_plan():
+    def telling(scenario, plan, seed):
+        summary = dict.fromkeys(MEASURES, 0.0) | {"marketable_kg": 100.0 * PLANS.index(plan) + seed}
+        eggs = {"egg_to_adult_share": float("nan") if seed == 2 else 0.4}  # a season without eggs has no share
+        return SimpleNamespace(summary=summary | eggs)
+
+    of_four = study(effort=Effort(seasons=4))
+    of_four.season = telling
+    found = of_four.results("x", [EATEN], np.full((2, 1), 0.5), spans(TABLE))
+    kg = found[:, :, MEASURES.index("marketable_kg")]
+    assert kg.tolist() == [[2.5, 102.5, 202.5]] * 2
+    assert found[:, :, MEASURES.index("egg_to_adult_share")] == pytest.approx(0.4)  # of the seasons that have one
+
+
 def test_a_study_says_what_it_could_not_value(made):
     assert made["made"]["results_without_value"] > 0  # the net has no share of eggs that became adults
     assert made["stated"]["net"]["egg_to_adult_share"] == 0.0

@@ -123,6 +123,21 @@ def test_two_settings_make_a_grid_and_the_whole_of_it_comes_first():
     assert list(found.table.columns[:2]) == [LATE, "pests.arrivals"]
 
 
+def test_each_row_of_a_grid_stands_under_the_values_it_was_run_with():
+    def telling(garden, plan, seed):
+        late = garden.plans[1].actions[0].days_after_planting
+        return fake.FakeSeason({"harvest": 100.0 * late + garden.pests.arrivals})
+
+    settings = [setting_from(f"{LATE}=1,2,3"), setting_from("pests.arrivals=1:3:3")]
+    found = sweep(fake.scenario(), settings, ["nothing", "net"], seasons=2, season=telling)
+    for table, figure in ((found.seasons, "value"), (found.table, "mean")):
+        rows = table[table["plan"] == "net"]
+        assert len(rows) >= 9
+        assert (rows[figure] == 100.0 * rows[LATE] + rows["pests.arrivals"]).all()
+    first_less = found.along[found.along["plan"] == "net"]
+    assert (first_less["difference"] == 100.0 * (first_less[LATE] - 1) + first_less["pests.arrivals"] - 1).all()
+
+
 def test_same_sweep_whoever_works_and_resumed_from_disk(tmp_path):
     settings = [setting_from("pests.arrivals=0:4:5")]
     garden = fake.scenario()
@@ -236,6 +251,25 @@ def test_sentence_of_two_settings_weighs_each():
     assert "a change of -1 to -1 kg" in text
 
 
+def test_each_of_two_settings_is_told_from_its_first_value_to_its_last_over_all_values_of_the_other():
+    late, pests = words(f"{LATE}=1,2,3 pests.arrivals=1,2,4").split("; averaged")
+    assert f"with {LATE} from 1 to 3 it falls" in late
+    assert "a change of -0.2 to -0.2 kg" in late  # a tenth of a kilogram a day
+    assert "with pests.arrivals from 1 to 4 it falls" in pests
+    assert "a change of -3 to -3 kg" in pests
+    fewest_pests_first = words(f"pests.arrivals=1,2,4 {LATE}=1,2,3").split("; averaged")
+    assert "a change of -3 to -3 kg" in fewest_pests_first[0]
+
+
+def test_the_mean_over_the_other_setting_is_of_all_its_points():
+    def product(garden, plan, seed):
+        return fake.FakeSeason({"harvest": garden.plans[1].actions[0].days_after_planting * garden.pests.arrivals})
+
+    text = words(f"{LATE}=1,2,3 pests.arrivals=1,2,6", season=product)
+    assert "it rises from 3 to 9 kg" in text  # 1 and 3 times the mean of 1, 2 and 6
+    assert "it rises from 2 to 12 kg" in text  # 1 and 6 times the mean of 1, 2 and 3
+
+
 def test_sentence_about_what_is_not_there_is_told():
     with pytest.raises(RunError, match=r"no measure 'harvst'.*Did you mean 'harvest'"):
         words("pests.arrivals=1,2", measure="harvst", seasons=1)
@@ -256,6 +290,21 @@ def test_cancelled_sweep_keeps_the_seasons_that_every_point_has():
     )  # fmt: skip
     assert found.seeds == (1, 2)
     assert not found.provenance["is_complete"]
+
+
+def test_a_cancelled_sweep_holds_every_plan_in_the_same_seasons_at_every_point():
+    for stop_after in range(8, 16):  # between the first season of all and the second
+        cancel = threading.Event()
+
+        def stop(done, total, after=stop_after, cancel=cancel):
+            if done >= after:
+                cancel.set()
+
+        found = sweep(
+            fake.scenario(), [setting_from("pests.arrivals=1:4:4")], ["nothing", "net"], seasons=2,
+            season=fake.season, cancel=cancel, progress=stop,
+        )  # fmt: skip
+        assert {one.seeds for one in found.comparisons.values()} == {(1,)}
 
 
 def test_a_measure_that_some_points_lack_has_no_value_there():

@@ -125,6 +125,13 @@ def test_rounding_is_no_lead():
     assert score(np.array([1e-13]), np.array([2e-13]), "more") == Score(1, 0, 0)
 
 
+@given(st.lists(st.floats(0.1, 1e6), min_size=1, max_size=20), st.sampled_from([1.0, -1.0]))
+def test_results_apart_by_rounding_alone_are_level_above_and_below_zero(sizes, sign):
+    results = sign * np.array(sizes)
+    assert held_against(results * (1 + 1e-13), results, "more")[1] == Score(0, len(sizes), 0)
+    assert held_against(results * (1 + 1e-6), results, "more")[1].level == 0
+
+
 def test_seasons_without_a_value_are_left_out():
     difference, tally = held_against(np.array([2.0, np.nan, 4.0]), np.array([1.0, 1.0, np.nan]), "more")
     assert difference.mean == 1.0

@@ -5,12 +5,12 @@ import math
 import numpy as np
 import pytest
 
-from sim.cast import Crop, Species, Stage
+from sim.cast import SPECIES, STAGES, Crop, Species, Stage
 from sim.compiled import records
 from sim.crops.plant import PLANT
 from sim.insects.rules import picks_up_wilt
 from sim.insects.table import insect_table
-from sim.insects.wilt_carriers import pass_on_wilt
+from sim.insects.wilt_carriers import count_beetles_per_flower, pass_on_wilt
 from sim.parameters import load_parameters
 from tests.sim.insect_records import MANY, insects
 
@@ -51,3 +51,12 @@ def test_beetles_take_it_up_from_a_wilting_plant_with_a_chance_a_day():
     share = float(HABITS["pick_up_per_beetle_day"][0])
     carriers = np.mean([picks_up_wilt(beetle, HABITS[0], 9) for beetle in beetles])
     assert carriers == pytest.approx(share, abs=4.0 * math.sqrt(share * (1.0 - share) / MANY))
+
+
+def test_beetles_spread_over_male_flowers_too():
+    plants, standing, per_flower = records(np.zeros(2, PLANT)), np.arange(2), np.zeros(1)
+    plants["open_flowers"] = 5
+    alive = np.zeros((1, SPECIES, STAGES))
+    alive[0, Species.CUCUMBER_BEETLE, Stage.ADULT] = 60.0
+    count_beetles_per_flower(standing, plants, alive, 0.5, 2.0, per_flower)
+    assert per_flower[0] == pytest.approx(0.5 * 60.0 / (10.0 * 3.0))

@@ -6,7 +6,7 @@ import pytest
 from sim.cast import Fate, Species
 from sim.practices.fabrics import Edges, Material
 from sim.practices.workday import Covering, Workday
-from sim.work import carry_out, clean_up, improve_habitat, pick, plant
+from sim.work import carry_out, clean_up, improve_habitat, lose_aphids, pick, plant
 from tests.strategies import NO_PESTS, bed, garden, open_garden
 
 
@@ -104,3 +104,36 @@ def test_a_day_without_work_changes_nothing():
         np.testing.assert_array_equal(before[0][name], lived.insects.records[name][: lived.insects.count])
     for name in before[1].dtype.names:
         np.testing.assert_array_equal(before[1][name], lived.plants.plants[name])
+
+
+def test_a_search_that_was_cut_short_goes_on_where_it_stopped():
+    lived = after(60)
+    for share, searched_to in ((0.4, 0.4), (0.4, 0.8), (0.2, 0.0), (0.3, 0.3)):
+        carry_out(lived, Workday(hand_picked=[(0, share, 20.0)]))
+        assert lived.searched_to[0] == pytest.approx(searched_to)
+
+
+def test_water_takes_its_share_of_the_aphids_on_the_plants_that_were_washed():
+    lived = after(60, garden(bed(harvest="none"), pests=NO_PESTS | {"cabbage_aphid": 30.0}))
+    share, before = lived.parameters.number("labour.wash_off_share"), lived.plants.plants["aphids"][:8].copy()
+    carry_out(lived, Workday(washed=[(0, 0.5)]))
+    assert before.sum() > 0
+    assert lived.plants.plants["aphids"][:8] == pytest.approx(before * (1.0 - 0.5 * share))
+
+
+def test_aphids_go_with_the_share_of_leaf_that_was_picked():
+    lived = after(30, garden(bed(harvest="none"), pests=NO_PESTS | {"cabbage_aphid": 30.0}))
+    plants, rows = lived.plants.plants, lived.plants.rows(0)
+    before = plants["aphids"][rows].copy()
+    lose_aphids(lived, rows, plants["leaf_area_cm2"][rows] / 0.75)  # a quarter of the leaf is gone
+    assert before.sum() > 0
+    assert plants["aphids"][rows] == pytest.approx(0.75 * before)
+
+
+def test_birds_find_the_whole_hedgerow_and_flowers_add_up():
+    lived = after(1)
+    work = Workday(flower_strip_m2=4.0, hedgerows=[(10.0, 100.0), (6.0, 100.0)])
+    improve_habitat(lived, work)
+    improve_habitat(lived, Workday(flower_strip_m2=3.0))
+    assert lived.flower_strip_m2 == 7.0
+    assert lived.nests.hedgerow_area_m2 == pytest.approx(16.0 * lived.parameters.number("habitat.hedgerow_width_m"))
