@@ -45,6 +45,19 @@ table { font-variant-numeric: tabular-nums; }
 }
 [data-testid="stCheckbox"] label > div:first-of-type { box-shadow: inset 0 0 0 1px currentColor; }
 [data-testid="stElementContainer"]:has(> [data-testid="stHtml"] > .beside-picture) { display: none; }
+/* Numbers and where they come from. Long notes stood in a third of a phone's width, half a thousand pixels high. */
+.st-key-numbers td { vertical-align: top !important; overflow-wrap: anywhere; }
+.st-key-numbers td:first-child { width: 19%; }
+.st-key-numbers td:nth-child(2) { width: 25%; }
+.st-key-numbers td:nth-child(3) { width: 14%; }
+@media (max-width: 700px) {
+  .st-key-numbers table, .st-key-numbers tbody, .st-key-numbers tr { display: block; }
+  .st-key-numbers thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .st-key-numbers tr { padding: 0.6rem; border-bottom: 1px solid color-mix(in srgb, currentColor 30%, transparent); }
+  .st-key-numbers tr:last-child { border-bottom: none; }
+  .st-key-numbers td { display: block; width: auto !important; border: none !important; padding: 0 !important; }
+  .st-key-numbers td:nth-child(n + 3) { font-size: 0.875rem !important; line-height: 1.35; }
+}
 @media (min-width: 1000px) {
   [data-testid="stVerticalBlock"]:has(> [data-testid="stElementContainer"] .beside-picture) {
     display: grid !important; grid-template-columns: 2fr 3fr; gap: 0 2rem; align-items: start;

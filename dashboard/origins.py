@@ -43,6 +43,10 @@ PARTS = {
 """File of parameters → its title, and what results lean on it."""
 
 
+BETWEEN = " / "
+"""Stands between the numbers of a row."""
+
+
 @dataclass(frozen=True)
 class Origin:
     """One number as the table shows it."""
@@ -57,11 +61,13 @@ class Origin:
     evidence: str
     source: str
     note: str
+    places: tuple[str, ...] = ()
+    """Whom each of a row of numbers is for, in words; empty for a number that stands alone."""
 
     def holds(self, wanted: str) -> bool:
         """Return whether each word that is looked for begins a word of the row: "hole" finds holes, not "whole"."""
         part, evidence = PARTS[self.part][0], EVIDENCE[self.evidence]
-        english = (self.key, part, self.words, self.unit, evidence, self.source, self.note)
+        english = (self.key, part, self.words, *self.places, self.unit, evidence, self.source, self.note)
         text = " ".join((*english, _(part), _(evidence))).lower()
         return all(re.search(rf"(?<![^\W_]){re.escape(word)}", text) for word in wanted.lower().split())
 
@@ -109,11 +115,12 @@ def _origin(key: str, entry: Parameter) -> Origin:
         evidence=entry.evidence,
         source=full_source(entry.source),
         note=without_keys(entry.note),
+        places=tuple(map(name_in_words, entry.axis)),
     )
 
 
 def _said(number: float | tuple[float, ...]) -> str:
-    return " / ".join(f"{one:g}" for one in number) if isinstance(number, tuple) else f"{number:g}"
+    return BETWEEN.join(f"{one:g}" for one in number) if isinstance(number, tuple) else f"{number:g}"
 
 
 def _ends(entry: Parameter) -> tuple[str, str]:

@@ -91,7 +91,7 @@ def show_numbers() -> None:
 
 
 def show_rows(rows: Sequence["Origin"]) -> None:
-    """Show numbers as a table."""
+    """Show numbers as a table; where it is narrow, each row lies as a card (see ``dashboard/dress.py``)."""
     import pandas as pd
 
     from dashboard.origins import EVIDENCE, PARTS
@@ -99,17 +99,42 @@ def show_rows(rows: Sequence["Origin"]) -> None:
     cells = [
         (
             f"**{_(PARTS[row.part][0])}**: {row.words}",
-            _("**{value}** {unit}, range {low} to {high}").format(
-                value=row.value, unit=row.unit, low=row.low, high=row.high
-            ),
-            "; ".join(part.removesuffix(".") for part in (_(EVIDENCE[row.evidence]), row.note, row.source) if part),
+            value_words(row),
+            _(EVIDENCE[row.evidence]),
+            " ".join(f"{part.removesuffix('.')}." for part in (row.note, row.source) if part),
         )
         for row in rows
     ]
-    columns = [_("Number"), _("Value, unit and range"), _("How it is known, and from where")]
+    columns = [_("Number"), _("Value, unit and range"), _("How it is known"), _("From where")]
     frame = pd.DataFrame(cells, columns=columns)
     frame = frame.map(lambda cell: cell.replace("$", "\\$").replace("~", "\\~"))
-    st.table(frame, hide_index=True, alt=_("Numbers with value, unit, range, evidence and source."))
+    with st.container(key="numbers"):
+        st.table(frame, hide_index=True, alt=_("Numbers with value, unit, range, evidence and source."))
+
+
+def value_words(row: "Origin") -> str:
+    """Return value, unit and range; of a row of numbers, each beside whom it is for: nobody can count eleven places."""
+    from dashboard.origins import BETWEEN
+
+    if not row.places:
+        said = _("**{value}** {unit}, range {low} to {high}")
+        return said.format(value=row.value, unit=row.unit, low=row.low, high=row.high)
+    values, lows, highs = (text.split(BETWEEN) for text in (row.value, row.low, row.high))
+    if len(lows) == len(highs) == 1:
+        each = ", ".join(f"{name} **{value}**" for name, value in zip(row.places, values, strict=True))
+        return _("{each}; {unit}, range {low} to {high}").format(each=each, unit=row.unit, low=row.low, high=row.high)
+    ranges = zip(*(_spread(some, len(values)) for some in (lows, highs)), strict=True)
+    one_said = _("{name} **{value}** ({low} to {high})")
+    each = ", ".join(
+        one_said.format(name=name, value=value, low=low, high=high)
+        for name, value, (low, high) in zip(row.places, values, ranges, strict=True)
+    )
+    return _("{each}; {unit}, range in brackets").format(each=each, unit=row.unit)
+
+
+def _spread(numbers: list[str], count: int) -> list[str]:
+    """Return one for each, where one was said for all."""
+    return numbers * count if len(numbers) == 1 else numbers
 
 
 def csv_of_all() -> bytes:

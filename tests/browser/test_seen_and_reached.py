@@ -102,3 +102,21 @@ def test_what_is_moved_and_all_that_it_changed_stand_in_one_window_of_768_lines(
     )
     assert len(browser.find_elements(By.CSS_SELECTOR, "[data-testid=stVegaLiteChart] svg")) == 4
     assert _pictures_end(browser) - slider <= 768 - 60  # the line of pages lies over the top
+
+
+def test_on_a_phone_a_number_is_a_card_as_wide_as_the_page_with_all_that_a_laptop_shows(browser, address):
+    script = """
+    const table = document.querySelector(".st-key-numbers table"), wide = table.getBoundingClientRect().width;
+    const cells = [...table.querySelectorAll("tbody td")];
+    const rows = [...table.querySelectorAll("tbody tr")].map(one => one.getBoundingClientRect().height);
+    return [cells.map(one => one.innerText.trim()), cells.map(one => one.getBoundingClientRect().width / wide), rows];
+    """
+    at_width(browser, 1366)
+    open_screen(browser, address, "numbers")
+    wait_for(browser, lambda: browser.find_elements(By.CSS_SELECTOR, ".st-key-numbers tbody td"))
+    told, _widths, _heights = browser.execute_script(script)
+    at_width(browser, 390)
+    told_on_a_phone, widths, heights = browser.execute_script(script)
+    assert told_on_a_phone == told
+    assert min(widths) > 0.9
+    assert max(heights) < 360

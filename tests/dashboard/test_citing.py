@@ -6,6 +6,7 @@ import pytest
 
 from dashboard.citing import full_source, sources_in, without_keys
 from dashboard.origins import found, origins
+from dashboard.screens.origin import value_words
 from sim.parameters import load_parameters
 from sim.parameters.table import sources
 
@@ -38,7 +39,7 @@ def test_a_source_is_told_in_full():
 
 def test_no_bare_key_of_a_source_is_left_in_a_row():
     keys = "|".join(key for key in sources() if not key.isalpha())
-    assert [row.key for row in origins() if re.search(rf"\b(?:{keys})\b", f"{row.note} {row.unit}")] == []
+    assert [row.key for row in origins() if re.search(rf"\b(?:{keys})\b", f"{row.note} {row.unit} {row.source}")] == []
     assert any(re.search(rf"\b(?:{keys})\b", entry.note) for entry in load_parameters().values())
 
 
@@ -53,3 +54,24 @@ def test_words_are_looked_for_at_their_beginning():
 def test_every_word_that_is_looked_for_must_be_there():
     assert [row.key for row in found("leaf 0.03 strictest", "", "")] == ["crops.grades.leaf_limit_share"]
     assert not found("strictest nowhere", "", "")
+
+
+def test_each_of_a_row_of_numbers_stands_beside_whom_it_is_for():
+    rows = {row.key: row for row in origins()}
+    entries = load_parameters()
+    for key, entry in entries.items():
+        told = value_words(rows[key])
+        names = re.findall(r"([^,;]+) \*\*[^*]+\*\*", told)
+        assert len(names) == len(entry.axis)
+        for (low, value, high), name in zip(entry.bounds(), names, strict=False):
+            each = f"{name} **{value:g}**"
+            assert each in told
+            assert f"{each} ({low:g} to {high:g})" in told or told.endswith(f"range {low:g} to {high:g}")
+    told = value_words(rows["crops.warmth.harvest_dd"])
+    assert told.startswith("collard **1280** (896 to 1790), kale **1150** (805 to 1610), ")
+    assert told.endswith("; degree-day (°C), range in brackets")
+    assert value_words(rows["aphids.base_c"]) == "**6.7** °C, range 4.7 to 7.1"
+
+
+def test_a_number_is_found_by_whom_it_is_for():
+    assert "crops.warmth.harvest_dd" in {row.key for row in found("kohlrabi harvest warmth", "crops", "")}
