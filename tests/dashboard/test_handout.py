@@ -1,11 +1,6 @@
 """A handout says what the seasons said, to every reader, on both papers, and never leads to this machine."""
 
 import io
-import json
-import shlex
-import shutil
-import subprocess
-import sys
 import zipfile
 from datetime import date
 
@@ -13,7 +8,6 @@ import docx
 import numpy as np
 import pytest
 
-from dashboard.command import main
 from dashboard.handout.contents import MOST_PAGES, handout
 from dashboard.handout.files import file_of, handout_files
 from dashboard.handout.findings import Findings
@@ -299,77 +293,6 @@ def test_without_an_address_there_is_neither_code_nor_link(paper):
     assert not any("square code" in image.alt for image in images_of(paper.blocks))
 
 
-@pytest.fixture
-def quick(monkeypatch):
-    """Seasons that are invented, so that the command is tried without living any."""
-
-    def gathered(garden, plans, numbers, progress):
-        return {(plan, number): lived(number) for plan in plans for number in numbers}
-
-    monkeypatch.setattr("dashboard.handout.findings.gather", gathered)
-    monkeypatch.setattr(Findings, "days", lambda self: {plan: season_days(plan) for plan in self.plans})
-
-
-def test_the_command_writes_whole_files_and_replaces_none_untold(quick, tmp_path, capsys):
-    words = ["handout", "teaching_garden", "--seasons", "3", "--date", "2026-11-25", "--out", str(tmp_path / "out")]
-    assert main(words) == 0
-    names = {path.name for path in (tmp_path / "out").iterdir()}
-    assert names == {"handout_letter.pdf", "handout_letter.docx", "handout.txt", "run.json"}
-    assert json.loads((tmp_path / "out" / "run.json").read_text())["simulated"] is True
-    before = (tmp_path / "out" / "handout_letter.pdf").read_bytes()
-    capsys.readouterr()
-    assert main(words) == 2
-    assert "already holds results" in capsys.readouterr().err
-    assert main([*words, "--overwrite"]) == 0
-    assert (tmp_path / "out" / "handout_letter.pdf").read_bytes() == before
-    assert not list(tmp_path.glob(".*"))
-
-
-def test_the_command_speaks_other_languages_papers_and_units(quick, tmp_path):
-    words = ["handout", "leaf_bed", "--seasons", "2", "--paper", "a4", "--language", "es", "--units", "us", "--grey"]
-    assert main([*words, "--plan", "nothing", "--plan", "net", "--out", str(tmp_path / "out")]) == 0
-    content = (tmp_path / "out" / "handout_a4.pdf").read_bytes()
-    assert language_of(content) == "es"
-    assert "lb" in words_of(content)
-
-
-def test_the_command_refuses_a_private_address_before_it_runs_anything(tmp_path, capsys):
-    words = ["handout", "teaching_garden", "--address", "http://localhost:8501", "--out", str(tmp_path / "out")]
-    assert main(words) == 2
-    assert "public address" in capsys.readouterr().err
-    assert not (tmp_path / "out").exists()
-
-
-def test_pictures_come_by_name_in_every_form(quick, tmp_path, capsys):
-    words = ["picture", "teaching_garden", "--seasons", "2", "--show", "marketable_kg", "--show", "calendar"]
-    assert main([*words, "--size", "half_page", "--grey", "--out", str(tmp_path / "out")]) == 0
-    names = {path.name for path in (tmp_path / "out").iterdir()} - {"run.json"}
-    assert names == {
-        f"{name}{end}"
-        for name in ("marketable_kg", "calendar")
-        for end in (".txt", *(f"_half_page_grey{form}" for form in (".png", "_screen.png", ".svg", ".pdf")))
-    }
-    assert main(["picture", "teaching_garden", "--show", "harvests", "--out", str(tmp_path / "no")]) == 2
-    assert "harvest_kg" in capsys.readouterr().err
-
-
-def test_a_full_disk_leaves_nothing(quick, tmp_path, capsys, monkeypatch):
-    def full(*_args):
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr("sim.export._write_files", full)
-    assert main(["handout", "leaf_bed", "--seasons", "1", "--out", str(tmp_path / "out")]) == 2
-    assert "No space left" in capsys.readouterr().err
-    assert list(tmp_path.iterdir()) == []
-
-
-def test_help_of_the_command_loads_no_typesetter():
-    loaded = "{'typst', 'matplotlib', 'docx'} & set(sys.modules)"
-    code = f"import sys; from dashboard.command import parser; parser(); print({loaded})"
-    said = subprocess.run([shutil.which(sys.executable) or sys.executable, "-c", code], capture_output=True, check=True)
-    assert said.stdout.decode().strip() == "set()"
-
-
 def test_the_archives_have_no_moment_of_their_own(paper):
     with zipfile.ZipFile(io.BytesIO(file_of(paper, "letter", "docx"))) as opened:
         assert {one.date_time[0] for one in opened.infolist()} == {1980}
@@ -380,27 +303,6 @@ def test_a_plan_that_sprays_open_flowers_says_what_labels_say_of_it():
     assert plan_points(findings_of())[-1] == warning
     assert warning not in plan_points(findings_of(("nothing", "net")))
     assert warning not in plan_points(findings_of(garden=load_scenario("leaf_bed")))
-
-
-def test_the_command_printed_on_it_makes_the_same_handout(quick, tmp_path):
-    words = ["handout", "leaf_bed", "--plan", "nothing", "--plan", "net", "--seasons", "2", "--date", "2026-11-25"]
-    manner = ["--language", "es", "--units", "us", "--paper", "a4", "--grey"]
-    for given, folder in ((manner, "odd"), ([], "usual")):
-        assert main([*words, *given, "--out", str(tmp_path / folder)]) == 0
-    odd, usual = ((tmp_path / one / "handout.txt").read_text().split() for one in ("odd", "usual"))
-    assert " ".join(manner) in " ".join(odd)
-    assert not set(manner) & {word for word in usual if word.startswith("--")}
-
-
-def test_the_command_printed_on_it_runs_as_it_stands(quick, tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    words = ["handout", "leaf_bed", "--plan", "nothing", "--plan", "net", "--seasons", "2", "--date", "2026-11-25"]
-    assert main([*words, "--address", "https://garden.example.org", "--out", "first"]) == 0
-    text = " ".join((tmp_path / "first" / "handout.txt").read_text().split())
-    begun, out, _rest = text.partition("Or say to the command: ")[2].partition("--out handout")
-    assert main([*shlex.split(begun + out)[1:], "--date", "2026-11-25"]) == 0
-    again, first = (tmp_path / folder / "handout_letter.pdf" for folder in ("handout", "first"))
-    assert again.read_bytes() == first.read_bytes()
 
 
 def test_its_foot_says_that_the_garden_is_invented_and_nothing_measured(paper):
