@@ -171,6 +171,98 @@ def test_one_plan_alone_is_not_enough(app):
     assert "at least two plans" in page.warning[0].value
 
 
+@pytest.fixture
+def box(monkeypatch, tmp_path):
+    """Name of a garden of one's own in hand: one bed of leaves, one plan, and no bird with young near by."""
+    garden = load_scenario("leaf_bed")
+    birds = garden.birds.model_copy(update={"nests": ()})
+    lone = garden.model_copy(update={"plans": garden.plans[:1], "beds": garden.beds[:1], "birds": birds})
+    monkeypatch.setattr("dashboard.visit._shipped", lambda: {"leaf_bed": garden, "box": lone})
+    return "box"
+
+
+def test_a_garden_that_is_called_as_another_stays_in_hand_when_the_page_is_drawn_again(app, box):
+    page = opened(app, "garden", garden="leaf_bed")
+    assert page.selectbox[0].options == ["Leaf bed", "Leaf bed, number 2"]
+    page = page.run()
+    assert page.selectbox[0].value == "leaf_bed"
+    page = page.selectbox[0].set_value(box).run().run()
+    assert page.selectbox[0].value == box
+
+
+def test_a_garden_with_one_plan_is_watched_and_shown_and_asked_for_no_order(app, box):
+    page = opened(app, "garden", garden=box)
+    assert "has one plan" in page.warning[0].value
+    page = page.switch_page("screens/guess.py").run()
+    assert "no order to guess" in text_of(page)
+    page = page.switch_page("screens/compare.py").run()
+    assert "Harvest fit to sell, 5 seasons" in [one.value for one in page.header]
+    assert len(page.get("vega_lite_chart")) == 1
+    assert "nothing is set against it" in text_of(page)
+    assert "Nothing of this kind" not in text_of(page)
+    assert "What matters most to you?" not in [one.value for one in page.subheader]
+
+
+@pytest.mark.parametrize("screen", ["guess", "compare"])
+def test_a_garden_with_one_plan_can_be_shown_to_a_room(app, box, screen):
+    page = opened(app, screen, garden=box, view="room")
+    assert not page.exception
+
+
+OF_CUCUMBERS = {"flower_visits_count", "bees_harmed_share", "Flowers that set fruit"}
+OF_NESTS = {"nestlings_fledged_count", "bird_food_reachable_g", "Bird food in the beds"}
+NEVER = {"cucumber_bed": set(), "leaf_bed": OF_CUCUMBERS, "bare": OF_CUCUMBERS | OF_NESTS}
+"""Garden → what it has not, among what others are asked about."""
+
+
+@pytest.fixture
+def with_bare(monkeypatch):
+    """Two gardens that come with the program, and one that no bird with young hunts in."""
+    known = {name: load_scenario(name) for name in ("cucumber_bed", "leaf_bed")}
+    birds = known["leaf_bed"].birds.model_copy(update={"nests": ()})
+    known["bare"] = known["leaf_bed"].model_copy(update={"birds": birds})
+    monkeypatch.setattr("dashboard.visit._shipped", lambda: known)
+
+
+@pytest.mark.parametrize("garden", NEVER)
+def test_nobody_is_asked_about_what_the_garden_has_not(app, with_bare, garden):
+    page = opened(app, "compare", garden=garden)
+    asked = {one.key.removeprefix("cares ") for one in page.segmented_control if str(one.key).startswith("cares ")}
+    asked |= set(page.selectbox(key="measure").options)
+    everything = set.union(*NEVER.values())
+    assert asked & everything == everything - NEVER[garden]
+    assert {"marketable_kg", "labour_minutes", "Spiders"} <= asked
+
+
+def test_a_measure_that_the_next_garden_has_not_is_let_go(app, with_bare):
+    page = opened(app, "compare", garden="cucumber_bed")
+    page = page.selectbox(key="measure").set_value("fruit_set_share").run()
+    page = page.switch_page("screens/garden.py").run()
+    page = page.selectbox[0].set_value("leaf_bed").run()
+    page = page.switch_page("screens/compare.py").run()
+    assert not page.exception
+    assert page.selectbox(key="measure").value == "marketable_kg"
+
+
+def test_where_no_bird_nests_the_class_guesses_something_else(app, with_bare):
+    page = opened(app, "guess", garden="bare", harvest_order="2.1.3", birds_order="1.2.3", locked="yes")
+    assert [one.value for one in page.subheader][:2] == [
+        "Which plan gives most harvest fit to sell?",
+        "Which plan takes most minutes of work?",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("plans", "asked"),
+    [("nothing.net", ["net"]), ("nothing.spray_weekly", ["spray"]), ("net.spray_weekly", ["net", "spray"])],
+)
+def test_what_to_look_at_again_is_about_plans_that_are_shown(app, plans, asked):
+    page = opened(app, "went", garden="leaf_bed", plans=plans)
+    questions = {"spray": "A spray kills some", "net": "Which did the net do?"}
+    assert sorted(deed for deed, words in questions.items() if words in text_of(page)) == asked
+    assert "The bars add up to a thousand" in text_of(page)
+
+
 def told_of_link(page):
     return [one.value for one in page.warning if one.value.startswith("The link says")]
 
@@ -333,7 +425,7 @@ def test_free_play_asks_for_no_guess_before_an_answer(app):
 def test_a_number_is_found_by_its_words(app):
     page = opened(app, "origin")
     page = page.text_input(key="wanted").set_value("cabbage white egg peak").run()
-    assert page.table[1].value.shape == (1, 3)
+    assert page.table[1].value.shape == (1, 4)
     assert "degree-day" in page.table[1].value.iloc[0, 1]
     page = page.text_input(key="wanted").set_value("no such words").run()
     assert "No number holds all these words" in text_of(page)
