@@ -10,7 +10,7 @@ from dashboard.dress import show_cautions, show_limits
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
-from dashboard.spoken import BY_MEASURE, Spoken
+from dashboard.spoken import BY_MEASURE, Spoken, spoken_in
 from dashboard.teaching.opened import questions_of
 from dashboard.teaching.tapping import SAID, said_beside_came, tapped_measure, tapped_plans
 from dashboard.tongue import _, mark
@@ -35,11 +35,13 @@ def end_page(lesson: Lesson, *, can_be_moved: bool = False) -> None:
 def show_comparison(lesson: Lesson) -> None:
     """Show how often one plan was ahead of another, and one measure of all plans."""
     place = st.empty()
+    measures = spoken_in(garden_in_hand(lesson))
+    tapped = tapped_measure(lesson)
     with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
         measure = st.selectbox(
             _("What shall we look at?"),
-            list(BY_MEASURE),
-            list(BY_MEASURE).index(tapped_measure(lesson) if lesson.ready else next(iter(BY_MEASURE))),
+            measures,
+            measures.index(tapped) if lesson.ready and tapped in measures else 0,
             format_func=lambda name: BY_MEASURE[name].title,
             key="measure",
             persist_state="session",
@@ -54,7 +56,7 @@ def show_comparison(lesson: Lesson) -> None:
             persist_state="session",
         )
         titles = titles_in_hand(lesson)
-        others = list(titles)[1:]
+        others = list(titles)[1:] or list(titles)  # a file of one's own may have one plan
         newest = next(iter(reversed(tapped_plans(lesson))), others[0])
         other = st.selectbox(
             _("Which plan against the first?"),
@@ -87,6 +89,10 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
     scene = seasons_scene(comparison.seasons, titles, spoken)
     rows = comparison.paired[(comparison.paired["measure"] == spoken.measure) & (comparison.paired["plan"] == other)]
     with place:
+        if not scene.frame.empty and len(titles) == 1:
+            st.title(spoken.title, anchor=False)
+            place_chart(draw_seasons(scene), scene.alt)
+            return
         if scene.frame.empty or rows.empty:
             st.title(_("Nothing of this kind in this garden: look at something else."))
             return

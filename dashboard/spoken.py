@@ -6,9 +6,13 @@ Every word is said in the language and the units of the moment, so ask for it wh
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from dashboard.saying import UNITS, in_units, unit_after, unit_named
 from dashboard.tongue import _, mark
+
+if TYPE_CHECKING:
+    from sim.scenario import Scenario
 
 
 @dataclass(frozen=True)
@@ -114,3 +118,14 @@ SPOKEN = (
 """What can be picked, in this order."""
 
 BY_MEASURE = {one.measure: one for one in SPOKEN}
+
+_OF_CUCUMBERS = {"fruit_set_share", "cucumbers_wilted_share", "flower_visits_count", "bees_harmed_share"}
+"""Nothing else in the beds flowers or wilts."""
+_OF_NESTS = {"bird_food_reachable_g", "bird_food_in_beds_g", "bird_food_delivered_g", "nestlings_fledged_count"}
+
+
+def spoken_in(garden: Scenario) -> list[str]:
+    """Return the measures that a garden can have, so that nobody is asked about its bees where nothing flowers."""
+    has_cucumbers = any(bed.crop == "cucumber" for bed in garden.beds)
+    absent = (set() if has_cucumbers else _OF_CUCUMBERS) | (set() if garden.birds.nests else _OF_NESTS)
+    return [name for name in BY_MEASURE if name not in absent]

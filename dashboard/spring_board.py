@@ -11,7 +11,7 @@ from dashboard.charts.imprint import garden_words
 from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import run_step_by_step
-from dashboard.saying import say_number
+from dashboard.saying import short_number
 from dashboard.springs import WAITING, Spring, kind_rows, pests, spring_sentences, spring_wishes, springs
 from dashboard.taking import offer_picture
 from dashboard.tongue import _, many
@@ -59,7 +59,7 @@ def show_waiting(
         st.markdown(scene.caption)
         table = pd.DataFrame(
             [
-                (_(kind), say_number(now, 1), *(say_number(mean, 1) for mean in means))
+                (_(kind), short_number(now), *(short_number(mean) for mean in means))
                 for kind, now, means in kind_rows(found)
             ],
             columns=[_("Mean count"), _("This spring"), *titles.values()],

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dashboard.running import Seasons, lived_under
-from dashboard.saying import say_number
+from dashboard.saying import short_number
 from dashboard.spoken import Spoken
 from dashboard.tongue import _, mark
 from dashboard.wishes import Wish, wishes
@@ -80,14 +80,14 @@ def spring_sentences(found: Mapping[str, Spring], titles: Mapping[str, str]) -> 
     """Return for each plan who waits, and what that does to a second year."""
     now = pests(next(iter(found.values())).now).mean()
     said = [_("Pests that came out of soil and stalks this spring: {count}, the same under every plan.").format(
-        count=say_number(now)
+        count=short_number(now)
     )]  # fmt: skip
     for plan, title in titles.items():
         one = found[plan]
         waits = _("**{plan}**: these wait for next spring. Pests: {count}. Wasps: {wasps}.").format(
             plan=title,
-            count=say_number(pests(one.coming).mean()),
-            wasps=say_number(one.coming[:, Species.PARASITOID_WASP].mean()),
+            count=short_number(pests(one.coming).mean()),
+            wasps=short_number(one.coming[:, Species.PARASITOID_WASP].mean()),
         )
         said.append(f"{waits} {_return_sentence(one)}")
     return said
@@ -100,7 +100,7 @@ def _return_sentence(one: Spring) -> str:
     told = _("The second year then has {peak} pests at its peak; begun as this year, {alone}.")
     counted = _("More in {more}, level in {level}, fewer in {fewer} of {count} seasons.")
     parts = [
-        told.format(peak=say_number(one.peak.mean()), alone=say_number(one.peak_alone.mean())),
+        told.format(peak=short_number(one.peak.mean()), alone=short_number(one.peak_alone.mean())),
         counted.format(more=tally.ahead, level=tally.level, fewer=tally.behind, count=tally.seasons),
         _("That is too close to call.") if tally.verdict == "too close to call" else "",
     ]

@@ -201,6 +201,6 @@ def offer_as_moved(lesson: Lesson) -> None:
 
 def offer_guess(lesson: Lesson) -> None:
     """Offer, in one line, to guess first; never stand in the way."""
-    if not lesson.guess.is_locked:
+    if not lesson.guess.is_locked and len(lesson.plans) > 1:
         offer = _("No guess yet: say what you expect first?")
         st.page_link("screens/guess.py", label=offer, icon=":material/front_hand:")

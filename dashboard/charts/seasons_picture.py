@@ -76,7 +76,7 @@ def seasons_scene(seasons: pd.DataFrame, plans: Mapping[str, str], spoken: Spoke
 
 def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
-    labels = plan_labels(scene.plans, max(LABEL_LETTERS, LETTERS_ABREAST // len(scene.plans)))
+    labels = plan_labels(scene.plans, max(LABEL_LETTERS, LETTERS_ABREAST // max(2, len(scene.plans))))
     frame = scene.frame.assign(Plan=scene.frame["plan"].map(labels))
     highest = float(frame["value"].max()) if len(frame) else 0.0
     x = alt.X(

@@ -15,7 +15,7 @@ from dashboard.placing import place_chart
 from dashboard.room import end_page, show_comparison
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.saying import say_list
-from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken
+from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken, spoken_in
 from dashboard.survival_board import show_stages
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
@@ -41,6 +41,7 @@ CLASS_WORDS = mark("One a seat")
 COUNT_AT_FIRST = 5
 SURVIVAL = "egg_to_adult_share"
 SEATS_AT_FIRST = 24
+ALONE = mark("One plan alone: nothing is set against it.")
 
 
 def page() -> None:
@@ -68,14 +69,15 @@ def page() -> None:
         seasons = ask_seasons(lesson)
     measure = right.selectbox(
         _("What shall we look at?"),
-        list(BY_MEASURE),
+        spoken_in(garden_in_hand(lesson)),
         format_func=lambda name: BY_MEASURE[name].title,
         key="measure",
         persist_state="session",
     )
     waiting, answer, usual = st.empty(), st.empty(), st.empty()
-    show_differences(lesson)
-    lesson = ask_cares(lesson)
+    if len(lesson.plans) > 1:
+        show_differences(lesson)
+        lesson = ask_cares(lesson)
     verdict = st.empty()
     show_way_on("screens/went.py", _("Next: see where it all went"))
     show_limits()
@@ -141,7 +143,8 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     heading = many("{what}, {count} season", "{what}, {count} seasons", count)
     heading = heading.format(what=spoken.title, count=count)
     said = standings(comparison, titles, spoken)
-    if scene.frame.empty or not said:
+    is_alone = len(titles) == 1
+    if scene.frame.empty or (not said and not is_alone):
         st.header(heading)
         st.markdown(_("Nothing of this kind in this garden: look at something else."))
         return None
@@ -151,7 +154,7 @@ def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spok
     def show_words() -> None:
         st.header(heading)
         st.markdown("\n".join(f"- {sentence}" for sentence in said if sentence))
-        st.markdown(ahead_means(spoken))
+        st.markdown(_(ALONE) if is_alone else ahead_means(spoken))
 
     show_beside_picture(show_words, lambda: place_chart(draw(scene), scene.alt))
     st.markdown(scene.caption)
@@ -163,7 +166,7 @@ def show_twenty(
     lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, usual: DeltaGenerator, verdict: DeltaGenerator
 ) -> None:
     """Say, once there are twenty seasons, how usual the first one is, and what the class's answers put first."""
-    if is_all:
+    if is_all and len(lesson.plans) > 1:
         from dashboard.sentences import order_sentence
 
         comparison = comparison_from(garden_in_hand(lesson), seasons)
@@ -181,8 +184,10 @@ def ask_cares(lesson: Lesson) -> Lesson:
         _("There is no best plan until somebody says what counts. Tap how much you care that each of these goes well.")
     )
     cares: dict[str, int] = {}
-    for first in range(0, len(CARED), 2):
-        for column, measure in zip(st.columns(2), CARED[first : first + 2], strict=False):
+    can_be = spoken_in(garden_in_hand(lesson))
+    asked = [measure for measure in CARED if measure in can_be]
+    for first in range(0, len(asked), 2):
+        for column, measure in zip(st.columns(2), asked[first : first + 2], strict=False):
             level = column.segmented_control(
                 BY_MEASURE[measure].title,
                 list(LEVELS),

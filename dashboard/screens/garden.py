@@ -1,5 +1,7 @@
 """Choose a garden, the plans to set against each other, and the season to begin with."""
 
+from collections.abc import Mapping
+
 import streamlit as st
 
 from dashboard.again import fresh, open_waiting_code, show_again, take_code
@@ -45,12 +47,12 @@ def page() -> None:
     lesson = lead(current_lesson(), "garden")
     show_lesson(lesson)
     known = gardens()
-    names = list(known)
+    names, titles = list(known), titles_apart(known)
     name = st.selectbox(
         _("Garden"),
         names,
         names.index(lesson.garden),
-        format_func=lambda slug: _(known[slug].title),
+        format_func=titles.__getitem__,
         key=fresh("garden chosen"),
     )
     if name != lesson.garden:
@@ -76,8 +78,15 @@ def page() -> None:
         lesson = lesson.with_plans(plans).with_season(int(season))
         with way_on:
             show_way_on("screens/guess.py", _("Next: make a guess"))
-    else:
+    elif len(plan_words) > 1:
         st.warning(_("Pick at least two plans, so that there is something to compare."))
+    else:
+        lesson = lesson.with_season(int(season))
+        st.warning(
+            _("This garden has one plan. It can be watched; to compare, give its file a second '[[plans]]' block.")
+        )
+        with way_on:
+            show_way_on("screens/watch.py", _("Next: watch the season"))
     keep(lesson)
     tell_what_was_moved(lesson)
     show_own_files(lesson, open_waiting_code)
@@ -86,6 +95,19 @@ def page() -> None:
     show_again(lesson)
     show_limits()
     show_cautions()
+
+
+def titles_apart(known: Mapping[str, Scenario]) -> dict[str, str]:
+    """Return slug → title, no title twice.
+
+    A list picks by its words, and a garden taken, changed and brought back is called as the one that it came from.
+    """
+    told: dict[str, str] = {}
+    for slug, garden in known.items():
+        title = _(garden.title)
+        same = sum(_(known[other].title) == title for other in told)
+        told[slug] = _("{garden}, number {count}").format(garden=title, count=same + 1) if same else title
+    return told
 
 
 def show_plans(garden: Scenario, lesson: Lesson) -> None:

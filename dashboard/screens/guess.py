@@ -30,6 +30,13 @@ MOST_HANDS = 999
 def page() -> None:
     """Draw the page from top to bottom."""
     lesson = open_screen(_("What do you expect?"))
+    if len(lesson.plans) == 1:
+        st.markdown(_("This garden has one plan, so there is no order to guess."))
+        show_way_on("screens/watch.py", _("Next: watch the season"))
+        if is_room_view():
+            show_view_switch()
+        end_page(lesson)
+        return
     if is_room_view():
         show_for_a_room(lesson)
         return

@@ -27,6 +27,7 @@ from dashboard.visit import garden_in_hand, gardens, keep, offer_as_moved, open_
 from dashboard.wishes import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
+NETS, SPRAYS = {"cover"}, {"spray", "spray_at_threshold"}
 LOOK_AGAIN = {
     EGGS: (
         mark("A spray kills some. Who ate those that it did not kill, under the other plans?"),
@@ -40,6 +41,12 @@ LOOK_AGAIN = {
     ),
 }
 """What a picture answers and what it hides."""
+ABOUT = {
+    LOOK_AGAIN[EGGS][0]: SPRAYS,
+    LOOK_AGAIN[EGGS][1]: NETS,
+    LOOK_AGAIN[SPRING][1]: NETS,
+}
+"""Question → one of these is done under some plan that is shown, or it is not asked."""
 
 
 def page() -> None:
@@ -58,7 +65,7 @@ def page() -> None:
     asked = ask_about(look)
     spot = st.container() if top is None else top
     waiting, place = spot.empty(), spot.empty()
-    show_questions(look)
+    show_questions(lesson, look)
     show_way_on("screens/try_out.py", _("Next: change something"))
     show_limits()
     show_cautions()
@@ -230,11 +237,14 @@ def show_points(said: Iterable[str]) -> None:
     st.markdown("\n".join(f"- {sentence}" for sentence in said))
 
 
-def show_questions(look: str) -> None:
-    """Ask what the picture answers and what it hides."""
-    if look in LOOK_AGAIN:
+def show_questions(lesson: Lesson, look: str) -> None:
+    """Ask what the picture answers and what it hides, of what is done under the plans that are shown."""
+    garden = garden_in_hand(lesson)
+    done = {action.do for plan in lesson.plans for action in garden.plan(plan).actions}
+    asked = [question for question in LOOK_AGAIN.get(look, ()) if question not in ABOUT or ABOUT[question] & done]
+    if asked:
         st.subheader(_("Look again"))
-        st.markdown("\n".join(f"- {_(question)}" for question in LOOK_AGAIN[look]))
+        show_points(map(_, asked))
 
 
 def _eggs_words(seasons: Seasons, plan: str, eggs: float) -> str:

@@ -25,6 +25,8 @@ FREE_QUESTIONS = {
     "birds": mark("Which plan leaves most food in reach of birds with young?"),
 }
 """What is asked in free play, by the word of the address."""
+WITHOUT_NESTS = {"birds": (mark("Which plan takes most minutes of work?"), "labour_minutes")}
+"""What is asked in place of these, in a garden that no bird with young hunts in."""
 
 
 @cache
@@ -84,7 +86,11 @@ def questions_of(lesson: Lesson) -> dict[str, tuple[str, str]]:
     """Return the two questions: word in the address → question, to be said through ``_``, and its measure."""
     followed = lesson_file_of(lesson)
     if followed is None:
-        return {word: (FREE_QUESTIONS[word], measure) for word, measure in QUESTIONS.items()}
+        from dashboard.visit import gardens  # a visit knows which lessons were opened, so it cannot come first
+
+        garden = gardens().get(lesson.garden)
+        instead = WITHOUT_NESTS if garden is not None and not garden.birds.nests else {}
+        return {word: instead.get(word, (FREE_QUESTIONS[word], measure)) for word, measure in QUESTIONS.items()}
     return {word: (one.question, one.measure) for word, one in zip(QUESTIONS, followed.guesses, strict=True)}
 
 

@@ -333,7 +333,7 @@ def test_free_play_asks_for_no_guess_before_an_answer(app):
 def test_a_number_is_found_by_its_words(app):
     page = opened(app, "origin")
     page = page.text_input(key="wanted").set_value("cabbage white egg peak").run()
-    assert page.table[1].value.shape == (1, 3)
+    assert page.table[1].value.shape == (1, 4)
     assert "degree-day" in page.table[1].value.iloc[0, 1]
     page = page.text_input(key="wanted").set_value("no such words").run()
     assert "No number holds all these words" in text_of(page)
