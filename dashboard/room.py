@@ -11,11 +11,18 @@ from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import Seasons, comparison_from, run_step_by_step
 from dashboard.spoken import BY_MEASURE, Spoken, spoken_in
-from dashboard.teaching.opened import questions_of
 from dashboard.teaching.tapping import SAID, said_beside_came, tapped_measure, tapped_plans
 from dashboard.tongue import _, mark
 from dashboard.view import show_view_switch
-from dashboard.visit import garden_in_hand, gardens, offer_as_moved, plan_titles, tell_what_was_moved, titles_in_hand
+from dashboard.visit import (
+    garden_in_hand,
+    gardens,
+    offer_as_moved,
+    plan_titles,
+    questions_in_hand,
+    tell_what_was_moved,
+    titles_in_hand,
+)
 from dashboard.wishes import wishes
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
@@ -118,7 +125,7 @@ def _show_measure(lesson: Lesson, spoken: Spoken, other: str, seasons: Seasons, 
 
 def show_guess_outcome(lesson: Lesson) -> None:
     """Show guess and outcome of one question."""
-    asked = questions_of(lesson)
+    asked = questions_in_hand(lesson)
     place = st.empty()
     with st.container(horizontal=True, vertical_alignment="bottom", key="room controls"):
         question = st.selectbox(
@@ -138,7 +145,7 @@ def _show_guess(lesson: Lesson, question: str, seasons: Seasons, place: Any) -> 
     from dashboard.charts.room_picture import draw_guess
     from dashboard.charts.scene import ranks
 
-    spoken = BY_MEASURE[questions_of(lesson)[question][1]]
+    spoken = BY_MEASURE[questions_in_hand(lesson)[question][1]]
     values = [seasons[plan, lesson.season].summary.get(spoken.measure, 0.0) for plan in lesson.guessed_plans]
     guessed = lesson.guess.ranks[question]
     scene = guess_scene(spoken, plan_titles(lesson, lesson.guessed_plans), guessed, values, lesson.season)

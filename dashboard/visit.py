@@ -16,7 +16,7 @@ from dashboard.manner import manner_in_address
 from dashboard.sharing.role import code_of_the_class
 from dashboard.sharing.seats import Seats
 from dashboard.shelf import Shelf, Shelves
-from dashboard.teaching.opened import own_gardens
+from dashboard.teaching.opened import own_gardens, questions_of
 from dashboard.tongue import _
 from dashboard.view import is_room_view, view_in_address
 from sim.errors import LeafnestError
@@ -121,6 +121,11 @@ def open_screen(question: str, about: str = "") -> Lesson:
 def garden_in_hand(lesson: Lesson) -> Scenario:
     """Return the garden that is watched and compared: as it was moved, where that is wanted and can be."""
     return _moved_garden(lesson) or gardens()[lesson.garden]
+
+
+def questions_in_hand(lesson: Lesson) -> dict[str, tuple[str, str]]:
+    """Return what is asked of the garden in hand: word in the address → question and measure."""
+    return questions_of(lesson, gardens()[lesson.garden])
 
 
 def is_shown_as_moved(lesson: Lesson) -> bool:

@@ -17,10 +17,17 @@ from dashboard.running import Seasons, run_step_by_step
 from dashboard.spoken import BY_MEASURE
 from dashboard.taking import offer_picture
 from dashboard.teaching.on_screen import lead
-from dashboard.teaching.opened import questions_of
 from dashboard.tongue import _, mark
 from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import gardens, keep, open_screen, plan_titles, show_setting, tell_what_was_moved
+from dashboard.visit import (
+    gardens,
+    keep,
+    open_screen,
+    plan_titles,
+    questions_in_hand,
+    show_setting,
+    tell_what_was_moved,
+)
 
 OWN, HANDS = "own", "hands"
 WAYS = {OWN: mark("One guess"), HANDS: mark("Show of hands")}
@@ -65,7 +72,7 @@ def show_for_a_room(lesson: Lesson) -> None:
     if lesson.guess.is_locked:
         show_guess_outcome(lesson)
         return
-    asked = questions_of(lesson)
+    asked = questions_in_hand(lesson)
     question = next((one for one in asked if one not in lesson.guess.ranks), list(asked)[-1])
     with st.container(key="room ask"):
         st.title(_(asked[question][0]), anchor=False)
@@ -81,7 +88,7 @@ def ask(lesson: Lesson) -> None:
     st.markdown(_("Say it before you see it. A guess that turns out wrong teaches more than none."))
     way = ask_way(lesson)
     guess = lesson.guess
-    for question, (words, _measure) in questions_of(lesson).items():
+    for question, (words, _measure) in questions_in_hand(lesson).items():
         st.subheader(_(words))
         guess = _hands(lesson, guess, question) if way == HANDS else _taps(lesson, guess, question)
     because = st.text_input(
@@ -181,7 +188,7 @@ def show_locked(lesson: Lesson) -> None:
     """Show the guess that was locked, and lead to the season; the outcome comes after it, or when asked for."""
     st.subheader(_("The guess is locked. Watch season {season} now.").format(season=lesson.season))
     show_way_on("screens/watch.py", _("Next: watch the season"))
-    for question, (words, _measure) in questions_of(lesson).items():
+    for question, (words, _measure) in questions_in_hand(lesson).items():
         st.markdown(f"**{_(words)}** {guess_in_words(lesson, question)}")
     show_because(lesson)
     offer_outcome(lesson)
@@ -221,7 +228,7 @@ def show_outcome(lesson: Lesson) -> None:
     from dashboard.wishes import wishes
 
     garden = gardens()[lesson.garden]
-    places = [st.container() for _question in questions_of(lesson)]
+    places = [st.container() for _question in questions_in_hand(lesson)]
     show_because(lesson)
     lesson = ask_reason(lesson)
     show_way_on("screens/compare.py", _("Next: compare more seasons"))
@@ -253,7 +260,7 @@ def ask_reason(lesson: Lesson) -> Lesson:
 def _show_pictures(lesson: Lesson, seasons: Seasons, is_all: bool, places: Sequence[DeltaGenerator]) -> None:
     from dashboard.charts.guess_picture import draw, guess_scene
 
-    for (question, (words, measure)), place in zip(questions_of(lesson).items(), places, strict=True):
+    for (question, (words, measure)), place in zip(questions_in_hand(lesson).items(), places, strict=True):
         values = [seasons[plan, lesson.season].summary.get(measure, 0.0) for plan in lesson.guessed_plans]
         scene = guess_scene(
             BY_MEASURE[measure],

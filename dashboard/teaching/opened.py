@@ -82,14 +82,11 @@ def pauses_of(lesson: Lesson) -> tuple[Pause, ...]:
     return followed.pauses if followed else ()
 
 
-def questions_of(lesson: Lesson) -> dict[str, tuple[str, str]]:
-    """Return the two questions: word in the address → question, to be said through ``_``, and its measure."""
+def questions_of(lesson: Lesson, garden: Scenario) -> dict[str, tuple[str, str]]:
+    """Return the two questions about a garden: word in the address → question, said through ``_``, and measure."""
     followed = lesson_file_of(lesson)
     if followed is None:
-        from dashboard.visit import gardens  # a visit knows which lessons were opened, so it cannot come first
-
-        garden = gardens().get(lesson.garden)
-        instead = WITHOUT_NESTS if garden is not None and not garden.birds.nests else {}
+        instead = {} if garden.birds.nests else WITHOUT_NESTS
         return {word: instead.get(word, (FREE_QUESTIONS[word], measure)) for word, measure in QUESTIONS.items()}
     return {word: (one.question, one.measure) for word, one in zip(QUESTIONS, followed.guesses, strict=True)}
 

@@ -17,9 +17,9 @@ from dashboard.lesson import MOST_TAPS, TAPS, Lesson
 from dashboard.saying import say_share, short_number
 from dashboard.sentences import OPEN, is_mean_other_way, way_of
 from dashboard.spoken import BY_MEASURE
-from dashboard.teaching.opened import lesson_file_of, questions_of
+from dashboard.teaching.opened import lesson_file_of
 from dashboard.tongue import _, mark
-from dashboard.visit import keep, plan_titles
+from dashboard.visit import keep, plan_titles, questions_in_hand
 from sim.comparison import better_of
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ _LETTERS = 8
 
 def tapped_measure(lesson: Lesson) -> str:
     """Return the measure that a tap is about: the one of the lesson's first question."""
-    return next(iter(questions_of(lesson).values()))[1]
+    return next(iter(questions_in_hand(lesson).values()))[1]
 
 
 def slot_of_changes(lesson: Lesson) -> str:

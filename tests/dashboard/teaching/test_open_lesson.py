@@ -64,11 +64,13 @@ def test_another_garden_leaves_the_lesson():
 
 
 def test_a_lesson_brings_its_own_questions_and_free_play_has_two_of_the_screens():
-    assert [measure for _, measure in questions_of(opened("cucumbers_and_bees")).values()] == [
+    assert [measure for _, measure in questions_of(opened("cucumbers_and_bees"), GARDENS["cucumber_bed"]).values()] == [
         "marketable_kg",
         "flower_visits_count",
     ]
-    assert [measure for _, measure in questions_of(first_lesson(GARDENS)).values()] == [
+    assert [
+        measure for _, measure in questions_of(first_lesson(GARDENS), GARDENS[first_lesson(GARDENS).garden]).values()
+    ] == [
         "marketable_kg",
         "bird_food_reachable_g",
     ]
