@@ -12,9 +12,11 @@ from dashboard.lesson import Lesson
 from dashboard.placing import place_chart
 from dashboard.running import Seasons, lived_under, season_numbers
 from dashboard.taking import offer_picture
-from dashboard.tongue import _
+from dashboard.tongue import _, mark
 from dashboard.view import show_with_picture
 from dashboard.visit import gardens
+
+NO_DEEDS = mark("Under these plans no bed is covered or sprayed in the first season.")
 
 
 def ask_chain() -> str:
@@ -46,17 +48,18 @@ def show_days(lesson: Lesson, titles: Mapping[str, str], chain: str, seasons: Se
     deeds = deeds_scene(days, titles, first_day)
     scenes = [days_scene(days, one, titles, first_day) for one in series]
     garden = garden_words(gardens()[lesson.garden])
+    has_deeds = not deeds.frame.empty
     show_with_picture(
-        lambda: place_chart(draw_deeds(deeds), deeds.alt),
+        lambda: place_chart(draw_deeds(deeds), deeds.alt) if has_deeds else st.markdown(_(NO_DEEDS)),
         lambda: st.markdown("\n".join(f"- {said}" for said in delay_sentences(days, series, titles, first_day))),
     )
-    if is_all:
+    if is_all and has_deeds:
         offer_picture(deeds, "deeds", garden, season_numbers(seasons)[:1])
     for one, scene in zip(series, scenes, strict=True):
         place_chart(draw(scene), scene.alt)
         if is_all:
             offer_picture(scene, f"days_{one}", garden, season_numbers(seasons))
-    st.markdown(f"{deeds.caption} {scenes[0].caption}")
+    st.markdown(f"{deeds.caption} {scenes[0].caption}" if has_deeds else scenes[0].caption)
     st.markdown(
         _(
             "Clear: in the sign test over the seasons, for seven days on end, and by a twentieth of the widest gap or "

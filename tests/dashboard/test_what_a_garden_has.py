@@ -98,3 +98,11 @@ def test_what_to_look_at_again_is_about_plans_that_are_shown(app, plans, asked):
     questions = {"spray": "A spray kills some", "net": "Which did the net do?"}
     assert sorted(deed for deed, words in questions.items() if words in text_of(page)) == asked
     assert "The bars add up to a thousand" in text_of(page)
+
+
+def test_where_nothing_is_covered_or_sprayed_a_sentence_stands_for_the_picture(app, box):  # noqa: F811
+    bare = opened(app, "went", garden=box, look="days")
+    assert "no bed is covered or sprayed" in text_of(bare)
+    netted = opened(app, "went", garden="leaf_bed", look="days")
+    assert "no bed is covered or sprayed" not in text_of(netted)
+    assert len(netted.get("vega_lite_chart")) == len(bare.get("vega_lite_chart")) + 1
