@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -45,7 +46,9 @@ def add_seed(part: argparse.ArgumentParser) -> None:
 def add_outputs(part: argparse.ArgumentParser) -> None:
     """Ask where results go."""
     part.add_argument("--json", action="store_true", help="print JSON instead of tables")
-    part.add_argument("--out", type=Path, metavar="DIR", help="also write tables (CSV) and the picture (PNG, SVG) here")
+    part.add_argument(
+        "--out", type=some_folder, metavar="DIR", help="also write tables (CSV) and the picture (PNG, SVG) here"
+    )
     part.add_argument("--overwrite", action="store_true", help="replace the results of an earlier run in DIR")
 
 
@@ -57,7 +60,8 @@ def whole_number(text: str, low: int, high: int) -> int:
     argparse.ArgumentTypeError
         If it is none, or lies outside them.
     """
-    if not text.isascii() or not text.isdigit() or not low <= int(text) <= high:
+    is_short = len(text) <= len(str(high))  # Python reads no number of thousands of digits
+    if not text.isascii() or not text.isdigit() or not is_short or not low <= int(text) <= high:
         raise argparse.ArgumentTypeError(f"'{text}' was found; a whole number from {low} to {high} is allowed")
     return int(text)
 
@@ -65,6 +69,30 @@ def whole_number(text: str, low: int, high: int) -> int:
 def count(text: str) -> int:
     """Read a whole number from 1."""
     return whole_number(text, 1, 1_000_000)
+
+
+def some_name(text: str) -> str:
+    """Read a name; an empty one, as a shell makes of a variable that is not set, is no way of leaving it out.
+
+    Raises
+    ------
+    argparse.ArgumentTypeError
+        If it is empty.
+    """
+    if not text.strip():
+        raise argparse.ArgumentTypeError(f"'{text}' was found; a name is needed, or leave the option out")
+    return text
+
+
+def some_folder(text: str) -> Path:
+    """Read the name of a folder.
+
+    Raises
+    ------
+    argparse.ArgumentTypeError
+        If it is empty, which would mean the folder that the person is in.
+    """
+    return Path(some_name(text))
 
 
 def scenario_of(choice: argparse.Namespace) -> Scenario:
@@ -122,7 +150,8 @@ def hand_over(
     try:
         _write(choice, results, pictures)
     except OutputError:
-        show()
+        with suppress(OutputError, BrokenPipeError):  # that the files are not there is what must be told
+            show()
         raise
     show()
     return 0

@@ -22,6 +22,7 @@ from dashboard.asking import (
     hand_over,
     prepare,
     scenario_of,
+    some_name,
     whole_number,
     write_new,
 )
@@ -96,7 +97,9 @@ def parser() -> argparse.ArgumentParser:
 
     season = parts.add_parser("season", help="run one season under one plan")
     add_scenario(season)
-    season.add_argument("--plan", metavar="NAME", help="what the gardener does (default: the scenario's first plan)")
+    season.add_argument(
+        "--plan", type=some_name, metavar="NAME", help="what the gardener does (default: the scenario's first plan)"
+    )
     add_seed(season)
     add_outputs(season)
     season.set_defaults(run=_season)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dashboard.asking import some_folder
 from dashboard.tongue import FIRST_LANGUAGE, FIRST_UNITS, LANGUAGES, UNITS
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def add_paper(part: argparse.ArgumentParser) -> None:
 
 def add_folder(part: argparse.ArgumentParser) -> None:
     """Ask for the folder that the files go to."""
-    part.add_argument("--out", type=Path, metavar="DIR", required=True, help="folder for the files")
+    part.add_argument("--out", type=some_folder, metavar="DIR", required=True, help="folder for the files")
     part.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
 
 

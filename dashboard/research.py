@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from dashboard.asking import some_folder, some_name
 from dashboard.pages import check_page, write_page
 from dashboard.stopping import also_unread, note_written
 
@@ -21,12 +22,12 @@ PLANS = ("nothing", "net", "spray_weekly")
 def add_commands(parts: Any, count: Callable[[str], int]) -> None:
     """Add both commands to the reader of the command line; ``count`` reads a whole number from 1."""
     sensitivity = parts.add_parser("sensitivity", help="say which numbers of nature the results lean on")
-    sensitivity.add_argument("--plan", metavar="NAME", help="only this plan")
-    sensitivity.add_argument("--measure", metavar="NAME", help="only this measure")
+    sensitivity.add_argument("--plan", type=some_name, metavar="NAME", help="only this plan")
+    sensitivity.add_argument("--measure", type=some_name, metavar="NAME", help="only this measure")
     sensitivity.add_argument("--json", action="store_true", help="print the stored ranking as JSON")
     sensitivity.add_argument(
         "--remake",
-        type=Path,
+        type=some_folder,
         metavar="DIR",
         help="run the study anew, keeping its seasons in DIR and going on from those already there; needs SALib",
     )

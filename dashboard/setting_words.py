@@ -12,10 +12,7 @@ from dashboard.saying import in_units, say_date, say_list, say_setting, short_nu
 from dashboard.tongue import _, mark
 from sim.scenario import Scenario
 from sim.scenario.changes import paths_of
-from sim.settings import Setting, Value
-
-_ALL_DAYS = 5
-"""Length of a month and day, such as 04-15."""
+from sim.settings import Setting, Value, is_month_day
 
 
 @dataclass(frozen=True)
@@ -130,17 +127,14 @@ def _offered(scenario: Scenario) -> Iterable[Choice]:
 
 
 def _say(value: Value, choice: Choice | None) -> str:
-    if choice is not None and (choice.kind == "list" or choice.unit):
+    """Say a value, also one that its setting will not take: what is allowed there is told later, by the scenario."""
+    if choice is not None and (choice.kind == "list" or (choice.unit and not isinstance(value, str))):
         return choice.say(value)
     if isinstance(value, bool):
         return _("yes") if value else _("no")
     if isinstance(value, str):
-        return say_date(value) if _is_month_day(value) else say_name(value)
+        return say_date(value) if is_month_day(value) else say_name(value)
     return say_setting(value)
-
-
-def _is_month_day(value: str) -> bool:
-    return len(value) == _ALL_DAYS and value[:2].isdigit() and value[2] == "-" and value[3:].isdigit()
 
 
 def _plain_words(keys: tuple[str, ...]) -> str:

@@ -1,6 +1,8 @@
 """What commands print: told in one sentence where it cannot be written, such as to a file on a full disk.
 
-A reader who has gone, such as ``head``, is no mistake and stays a ``BrokenPipeError``.
+A reader who has gone, such as ``head``, is no mistake and stays a ``BrokenPipeError``. What is said beside the results,
+on standard error, never stops the work: where it cannot be written it is lost. Where a shell has closed either, what
+would be printed goes nowhere.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from pathlib import Path
 from typing import Any, TextIO, cast
 
 
@@ -44,16 +47,61 @@ class _Telling:
             raise OutputError(tell("What was to be printed could not be written: {why}.", why=why_of(fault))) from fault
 
 
+class _Losing:
+    """Standard error that drops what cannot be written: with nobody to tell, the results still count."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        with _lost(self._stream):
+            self._stream.write(text)
+        return len(text)
+
+    def flush(self) -> None:
+        with _lost(self._stream):
+            self._stream.flush()
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
 @contextmanager
 def told_output() -> Iterator[None]:
     """Let printing in the ``with`` block end in ``OutputError`` where it cannot be written."""
-    before = sys.stdout
-    _write_every_letter(before)
-    sys.stdout = cast(TextIO, _Telling(before))
+    before = sys.stdout, sys.stderr
+    with _open_stream(sys.stdout) as out, _open_stream(sys.stderr) as beside:
+        _write_every_letter(out)
+        _write_every_letter(beside)
+        sys.stdout, sys.stderr = cast(TextIO, _Telling(out)), cast(TextIO, _Losing(beside))
+        try:
+            yield
+        finally:
+            sys.stdout, sys.stderr = before
+            for stream in (out, beside):  # what is left; when Python ends, nobody is there to answer for it
+                with _lost(stream):
+                    stream.flush()
+
+
+@contextmanager
+def _lost(stream: TextIO) -> Iterator[None]:
     try:
         yield
-    finally:
-        sys.stdout = before
+    except OSError:
+        lose_the_rest(stream)
+
+
+@contextmanager
+def _open_stream(stream: TextIO | None) -> Iterator[TextIO]:
+    """Hand over a stream, or one that leads nowhere for one that was closed before the program began.
+
+    Python prints to standard output what is meant for a closed standard error, so that a record would not be alone.
+    """
+    if stream is not None:
+        yield stream
+        return
+    with Path(os.devnull).open("w", encoding="utf-8") as nowhere:
+        yield nowhere
 
 
 def lose_the_rest(stream: TextIO) -> None:
@@ -63,6 +111,13 @@ def lose_the_rest(stream: TextIO) -> None:
 
 
 def _write_every_letter(stream: TextIO) -> None:
-    """Write UTF-8 where the locale has no letters beyond ASCII: a garden's title may have some, and a path."""
-    if isinstance(stream, io.TextIOWrapper) and codecs.lookup(stream.encoding).name == "ascii":
+    """Let no letter stop what is printed: a garden's title may hold any, and so may a path, even one that is no text.
+
+    A locale without letters beyond ASCII gets UTF-8; another than UTF-8 gets the number of a letter that it has not.
+    """
+    if not isinstance(stream, io.TextIOWrapper):
+        return
+    if codecs.lookup(stream.encoding).name in ("ascii", "utf-8"):
         stream.reconfigure(encoding="utf-8", errors="surrogateescape")
+    else:
+        stream.reconfigure(errors="backslashreplace")

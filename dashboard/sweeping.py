@@ -9,7 +9,17 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import add_outputs, add_scenario, add_seed, count, hand_over, prepare, scenario_of
+from dashboard.asking import (
+    add_outputs,
+    add_scenario,
+    add_seed,
+    count,
+    hand_over,
+    prepare,
+    scenario_of,
+    some_folder,
+    some_name,
+)
 from dashboard.printing import add_print, add_sizes, styles_of
 from dashboard.stopping import also_unread, note_written
 from sim.errors import OutputError, tell
@@ -77,10 +87,16 @@ def add_commands(parts: Any) -> None:
     workers = sweep.add_mutually_exclusive_group()
     workers.add_argument("--workers", type=count, metavar="N", help="processes to share the work (default: as it pays)")
     workers.add_argument(
-        "--cluster", metavar="ADDRESS", help="a Dask scheduler to share the work, such as tcp://host:8786"
+        "--cluster",
+        type=some_name,
+        metavar="ADDRESS",
+        help="a Dask scheduler to share the work, such as tcp://host:8786",
     )
     sweep.add_argument(
-        "--store", metavar="DIR", help="keep seasons here as they come; said again after a stop, it goes on from there"
+        "--store",
+        type=some_name,
+        metavar="DIR",
+        help="keep seasons here as they come; said again after a stop, it goes on from there",
     )
     add_outputs(sweep)
     add_sizes(sweep, "full_page")
@@ -96,7 +112,7 @@ def add_commands(parts: Any) -> None:
         metavar="FILE",
         help="also write the page about them (Markdown), pictures in a folder beside it",
     )
-    questions.add_argument("--out", type=Path, metavar="DIR", help="also write the picture of each here")
+    questions.add_argument("--out", type=some_folder, metavar="DIR", help="also write the picture of each here")
     questions.add_argument("--overwrite", action="store_true", help="replace the files of an earlier run in DIR")
     add_sizes(questions, "full_page")
     add_print(questions)
@@ -254,7 +270,9 @@ def check_store(choice: argparse.Namespace) -> None:
     """
     if not choice.store or not choice.out:
         return
-    store, out = (Path(folder).expanduser().resolve() for folder in (choice.store, choice.out))
+    from sim.export import whole_place
+
+    store, out = Path(choice.store).resolve(), whole_place(choice.out)
     if out in (store, *store.parents):
         raise OutputError(
             tell(

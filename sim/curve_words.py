@@ -27,8 +27,10 @@ def too_few_in_words(sweep: Sweep) -> str:
         needed += 1
     if seasons >= needed:
         return ""
+    are = "is" if seasons == 1 else "are"
     return (
-        f"{seasons} seasons are too few to call any difference, whatever they show; {needed} are the fewest that can."
+        f"{_seasons(seasons)} {are} too few to call any difference, whatever they show; "
+        f"{needed} are the fewest that can."
     )
 
 
@@ -165,9 +167,8 @@ def _change(first: Floats, last: Floats, measure: str) -> str:
     if tally.verdict == "level":
         return f"stays at {_amount(first, measure)} in every season"
     if tally.verdict == "too close to call":
-        return (
-            f"does not change in a way that {tally.seasons} seasons can tell ({_tally(tally)}; {_still_needed(tally)})"
-        )
+        told = f"{_tally(tally)}; {_still_needed(tally)}"
+        return f"does not change in a way that {_seasons(tally.seasons)} can tell ({told})"
     verb = "rises" if tally.verdict == "ahead" else "falls"
     ends = f"from {_mean(first, measure)} to {_amount(last, measure)}"
     return f"{verb} {ends} ({_tally(tally)}; {_range(difference, measure)})"
@@ -175,7 +176,11 @@ def _change(first: Floats, last: Floats, measure: str) -> str:
 
 def _tally(tally: Score) -> str:
     word, count = ("higher", tally.ahead) if tally.ahead >= tally.behind else ("lower", tally.behind)
-    return f"{word} in {count} of {tally.seasons} seasons"
+    return f"{word} in {count} of {_seasons(tally.seasons)}"
+
+
+def _seasons(count: int) -> str:
+    return "1 season" if count == 1 else f"{count} seasons"
 
 
 def _range(difference: Estimate, measure: str) -> str:

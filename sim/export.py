@@ -150,23 +150,47 @@ def check_destination(folder: Path, *, overwrite: bool = False) -> None:
     Raises
     ------
     OutputError
-        If the place is a file, cannot be written, holds something that no run wrote, or holds results and
-        ``overwrite`` is not set.
+        If the place is a file or the folder that one is in, cannot be written, holds something that no run wrote, or
+        holds results and ``overwrite`` is not set.
     """
     with writing(folder):
-        _clear_up_after_killed_runs(folder.expanduser().resolve())
-        if folder.exists() and not folder.is_dir():
+        place = whole_place(folder)
+        _check_nobody_stands_in(place)
+        _clear_up_after_killed_runs(place)
+        if place.exists() and not place.is_dir():
             raise OutputError(tell("{folder} is a file; results need a folder.", folder=folder))
         check_beside(folder)
-        held = {path.name for path in folder.iterdir()} if folder.is_dir() else set()
+        held = {path.name for path in place.iterdir()} if place.is_dir() else set()
     if not held:
         return
-    others = sorted(held - _files_of_earlier_run(folder))
+    others = sorted(held - _files_of_earlier_run(place))
     if others:
         raise foreign(folder, others[0])
     if not overwrite:
         raise OutputError(
             tell("{folder} already holds results; choose another folder or add --overwrite.", folder=folder)
+        )
+
+
+def whole_place(place: Path) -> Path:
+    """Return where a file or folder lies, from the root; ``~`` is the person's home."""
+    with suppress(RuntimeError):  # nobody is called what stands behind the ``~``: then it is part of a name
+        place = place.expanduser()
+    return place.resolve()
+
+
+def _check_nobody_stands_in(place: Path) -> None:
+    """Refuse the folder that the command was called in: results take the place of a folder, and it would be gone."""
+    try:
+        here = Path.cwd()
+    except FileNotFoundError:  # it has been taken away; another place will do all the same
+        return
+    if place in (here, *here.parents):
+        raise OutputError(
+            tell(
+                "Results cannot take the place of '{folder}', in which this command runs; choose another folder.",
+                folder=place,
+            )
         )
 
 
@@ -178,8 +202,8 @@ def check_beside(place: Path) -> None:
     OutputError
         If it cannot: on a disk that can only be read, say, or below a file.
     """
-    nearest = next(folder for folder in place.expanduser().resolve().parents if folder.exists())
-    with writing(place):
+    with writing(place):  # also where the folder that one is in has been taken away
+        nearest = next(folder for folder in whole_place(place).parents if folder.exists())
         tempfile.TemporaryDirectory(prefix=f".{place.name}-try-", dir=nearest).cleanup()
 
 
@@ -213,8 +237,8 @@ def write_results(folder: Path | str, results: Results, *, overwrite: bool = Fal
     OutputError
         If the folder cannot be used; nothing has then been changed.
     """
-    place = Path(folder).expanduser().resolve()
-    check_destination(place, overwrite=overwrite)
+    check_destination(Path(folder), overwrite=overwrite)
+    place = whole_place(Path(folder))
     with writing(place):
         place.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(

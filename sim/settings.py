@@ -17,7 +17,7 @@ Value: TypeAlias = float | int | bool | str
 MOST_STEPS = 1000
 _ORDINARY_YEAR = 2025
 """Any year without a 29 February will do to count days between dates without a year."""
-_MONTH_DAY = re.compile(r"(\d\d)-(\d\d)")
+_MONTH_DAY = re.compile(r"(\d\d)-(\d\d)", re.ASCII)
 _HOW = tell("say KEY=LOW:HIGH:STEPS, such as pests.arrivals=0:4:5, or KEY=a,b,c")
 
 
@@ -45,8 +45,9 @@ class Setting:
             raise RunError(tell("A setting has no key; {how}.", how=_HOW))
         if not self.values:
             raise RunError(tell("'{name}' has no values; {how}.", name=self.name, how=_HOW))
-        if len(set(self.values)) < len(self.values):
-            raise RunError(tell("'{name}' has a value twice; each is run once.", name=self.name))
+        twice = next((value for value in self.values if self.values.count(value) > 1), None)
+        if twice is not None:
+            raise RunError(tell("'{name}' has the value {value} twice; each is run once.", name=self.name, value=twice))
 
     @property
     def name(self) -> str:
@@ -66,7 +67,7 @@ class Setting:
     def is_ordered(self) -> bool:
         """Whether the values are numbers or dates that rise."""
         are_numbers = all(isinstance(value, int | float) and not isinstance(value, bool) for value in self.values)
-        are_dates = all(isinstance(value, str) and _MONTH_DAY.fullmatch(value) for value in self.values)
+        are_dates = all(isinstance(value, str) and is_month_day(value) for value in self.values)
         return (are_numbers or are_dates) and list(self.values) == sorted(self.values, key=_in_order)
 
     def distance(self, first: Value, last: Value) -> float:
@@ -192,6 +193,17 @@ def _check_order(text: str, low: Value, high: Value) -> None:
 
 def _in_order(value: Value) -> tuple[float, str]:
     return (0.0, value) if isinstance(value, str) else (float(value), "")
+
+
+def is_month_day(text: str) -> bool:
+    """Return whether a text is a day that every year has, such as ``04-15``."""
+    if not _MONTH_DAY.fullmatch(text):
+        return False
+    try:
+        _date(text)
+    except ValueError:
+        return False
+    return True
 
 
 def _date(month_day: str) -> date:

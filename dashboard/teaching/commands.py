@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from dashboard.asking import some_name
 from dashboard.printing import add_folder, add_manner, add_paper
 
 
@@ -21,7 +22,9 @@ def add_commands(parts: Any, port: Callable[[str], int]) -> None:
     check.set_defaults(run=_check)
     new = deeds.add_parser("new", help="write a lesson file that explains itself, to be edited")
     new.add_argument("file", metavar="FILE", type=Path, help="where to write it; must not exist")
-    new.add_argument("--from", dest="start", metavar="LESSON", help="the lesson to begin with (default: the first)")
+    new.add_argument(
+        "--from", type=some_name, dest="start", metavar="LESSON", help="the lesson to begin with (default: the first)"
+    )
     new.set_defaults(run=_new)
     teach = deeds.add_parser("open", help="open the dashboard with this lesson on its first screen")
     teach.add_argument("file", metavar="FILE", help="a lesson in TOML, or a name from 'leafnest lesson'")

@@ -183,6 +183,26 @@ def test_a_place_for_a_page_is_looked_at_first(capsys, tmp_path, command, page, 
     assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
 
 
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("season", "leaf_bed", "--plan", ""),
+        ("season", "leaf_bed", "--plan", " "),
+        ("compare", "leaf_bed", "--out", ""),
+        ("sensitivity", "--plan", ""),
+        ("sensitivity", "--remake", ""),
+        ("handout", "leaf_bed", "--out", ""),
+        ("lesson", "new", "lesson.toml", "--from", ""),
+    ],
+)
+def test_an_empty_name_is_not_taken_for_none(capsys, tmp_path, monkeypatch, arguments):
+    monkeypatch.chdir(tmp_path)
+    status, out, err = run(capsys, *arguments)
+    assert (status, out) == (2, "")
+    assert "was found; a name is needed, or leave the option out" in err
+    assert not list(tmp_path.iterdir())
+
+
 def test_a_stop_is_one_line_and_status_130(capsys, monkeypatch):
     def stop(*_, **__):
         raise KeyboardInterrupt

@@ -1,7 +1,9 @@
 """Results are kept also when the reader of what is printed has gone, and a stop says what there is."""
 
 import os
-from contextlib import redirect_stdout
+import subprocess
+import sys
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -16,6 +18,7 @@ from dashboard.command import main
 from dashboard.stopping import NOTHING
 from sim.export import Results
 from sim.patterns.table import Finding, named
+from sim.scenario import new_scenario_text
 from tests.dashboard.invented import comparison
 from tests.dashboard.test_sweep_command import InventedSeason
 
@@ -62,6 +65,12 @@ FULL = Path("/dev/full")
 """A file that takes nothing, as on a full disk."""
 
 
+def main_full(arguments):
+    """Run the command with a standard output on a full disk; return how it ended."""
+    with FULL.open("w", encoding="utf-8") as full, redirect_stdout(full):
+        return main(arguments)
+
+
 @pytest.mark.parametrize(
     "arguments", [["compare", "leaf_bed"], ["compare", "leaf_bed", "--json"], ["scenarios"], ["--help"]]
 )
@@ -105,6 +114,47 @@ def test_what_a_disk_refuses_is_printed_all_the_same(capsys, tmp_path, monkeypat
     assert "against 'nothing'" in said.out
     assert "No space left on device" in said.err
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("unread", [main_unread, main_full])
+def test_results_that_a_disk_refuses_are_told_also_when_nobody_reads_the_rest(capsys, tmp_path, monkeypatch, unread):
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    assert unread(["compare", "leaf_bed", "--out", str(tmp_path / "out")]) == 2
+    assert f"'{tmp_path / 'out'}' cannot be written: No space left" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("status_and_arguments", [(0, ["compare", "leaf_bed"]), (2, ["compare", "no_such_garden"])])
+def test_what_is_said_beside_the_results_never_stops_the_work(capsys, tmp_path, status_and_arguments):
+    status, arguments = status_and_arguments
+    with FULL.open("w", encoding="utf-8") as full, redirect_stderr(full):
+        assert main([*arguments, "--out", str(tmp_path / "out")]) == status
+    assert (tmp_path / "out" / "run.json").is_file() == (status == 0)
+    assert ("against 'nothing'" in capsys.readouterr().out) == (status == 0)
+
+
+def test_a_shell_may_close_what_is_printed_to(tmp_path):
+    """Nothing is said, in particular not in the record, which Python would give what belongs on standard error."""
+    command = f"exec {sys.executable} -m dashboard.command"
+    for closed in (">&-", "2>&-", ">&- 2>&-", "<&-"):
+        asked = f"{command} lesson check late_cover {closed} && {command} --help {closed}"
+        done = subprocess.run(["sh", "-c", asked.replace("exec", "")], capture_output=True, text=True)
+        assert (done.returncode, done.stderr) == (0, "")
+    done = subprocess.run(["sh", "-c", f"{command} check nowhere.toml 2>&-"], capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr) == (2, "", "")
+
+
+def test_no_letter_stops_what_is_printed(tmp_path):
+    """A name in another encoding than the machine's, and a letter that the machine's encoding has not."""
+    odd, far = tmp_path / os.fsdecode(b"jard\xedn.toml"), tmp_path / "庭.toml"
+    for encoding, file in (("utf-8:strict", odd), ("latin-1:strict", far)):
+        file.write_text(new_scenario_text(), encoding="utf-8")
+        command = [sys.executable, "-m", "dashboard.command", "check", str(file)]
+        done = subprocess.run(command, env={**os.environ, "PYTHONIOENCODING": encoding}, capture_output=True)
+        assert (done.returncode, done.stderr) == (0, b"")
+        assert done.stdout.endswith(b".toml: all well.\n")
 
 
 def stops(*_, **__):

@@ -74,6 +74,14 @@ def test_plans_are_held_against_the_first_at_every_point(capsys):
     assert "Fit to sell: against 'nothing', 'net' gives less at 5; the same in every season at 0." in out
 
 
+def test_one_season_is_said_as_one(capsys):
+    status, out, _ = run(capsys, "sweep", "leaf_bed", "--plan", "net", "--vary", f"{LATE}=0,5", "--seasons", "1")
+    assert status == 0
+    assert "1 season is too few" in out
+    assert "that 1 season can tell" in out
+    assert "1 seasons" not in out
+
+
 def test_too_few_seasons_are_called_too_few(capsys):
     _, out, _ = run(capsys, "sweep", "leaf_bed", "--seasons", "5", "--vary", f"{LATE}=0,5")
     assert "5 seasons are too few to call any difference, whatever they show; 6 are the fewest that can." in out
@@ -212,6 +220,12 @@ def test_a_stopped_sweep_goes_on_where_it_was(capsys, tmp_path, invented, monkey
         (["--vary", "pests.arrivals=nan:1:3"], "goes from nan to 1; both must be numbers"),
         (["--vary", f"pests.arrivals=0:1{400 * '0'}:3"], "both must be numbers"),
         (["--vary", f"{LATE}=0,5", "--workers", "0"], "whole number from 1"),
+        (["--vary", f"{LATE}=0,5", "--seed", "9" * 5000], "whole number from 1"),
+        (["--vary", "beds.collards.planted=04-15,04-31"], "is '04-31'; allowed: a day that every year has"),
+        (["--vary", "place.warmer_c=0,2C"], "'place.warmer_c' is '2C'; allowed: a number"),
+        (["--vary", f"{LATE}=0,5", "--cluster", ""], "a name is needed, or leave the option out"),
+        (["--vary", f"{LATE}=0,5", "--store", ""], "a name is needed, or leave the option out"),
+        (["--vary", f"{LATE}=0,5", "--out", ""], "a name is needed, or leave the option out"),
         (["--vary", f"{LATE}=0,5", "--workers", "2", "--cluster", "tcp://192.0.2.1:1"], "not allowed with"),
         (["--vary", f"{LATE}=0,5", "--cluster", "nowhere"], "No cluster answers at 'nowhere'"),
         ([], "--vary"),

@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sim.errors import OutputError
-from sim.export import Results, check_destination, csv_bytes, schema_of, unit_of, write_results
+from sim.export import Results, check_beside, check_destination, csv_bytes, schema_of, unit_of, write_results
 
 
 def results(**changes):
@@ -220,6 +220,44 @@ def test_a_disk_that_takes_no_more_is_told_and_leaves_everything_as_it_was(tmp_p
     assert "cannot be written: File too large." in told.stderr
     assert json.loads((place / "run.json").read_text(encoding="utf-8"))["seed"] == 1
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+@pytest.mark.parametrize("said", [".", "..", "../inner", "here"])
+def test_the_folder_that_one_is_in_stays(tmp_path, monkeypatch, said):
+    inner = tmp_path / "outer" / "inner"
+    inner.mkdir(parents=True)
+    monkeypatch.chdir(inner)
+    place = inner if said == "here" else Path(said)
+    with pytest.raises(OutputError, match="in which this command runs"):
+        write_results(place, results())
+    assert Path.cwd() == inner
+    assert inner.stat().st_ino == Path().stat().st_ino
+    assert write_results(Path("below"), results()) == inner / "below"
+
+
+def test_earlier_results_in_a_home_stay_unless_told(tmp_path, monkeypatch):
+    monkeypatch.setenv("HOME", str(tmp_path))
+    assert write_results("~/out", results()) == tmp_path / "out"
+    with pytest.raises(OutputError, match="already holds results"):
+        write_results("~/out", results())
+    with pytest.raises(OutputError, match="already holds results"):
+        check_destination(Path("~/out"))
+
+
+def test_a_home_of_nobody_is_part_of_a_name(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert write_results("~nobody-is-called-so/out", results()) == tmp_path / "~nobody-is-called-so" / "out"
+
+
+def test_a_folder_that_was_taken_away_is_told_and_another_will_do(tmp_path, monkeypatch):
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    monkeypatch.chdir(gone)
+    gone.rmdir()
+    for look in (check_destination, check_beside):
+        with pytest.raises(OutputError, match="'out' cannot be written"):
+            look(Path("out"))
+    assert write_results(tmp_path / "out", results()) == tmp_path / "out"
 
 
 def test_a_file_in_the_way_is_told(tmp_path):

@@ -74,7 +74,7 @@ def test_keys_can_move_together():
         ("k=a:b:3", "both must be numbers, or both dates"),
         ("k=02-30:03-05:3", "a day that is not in the calendar"),
         ("k=04-01:04-03:8", "asks for 8 days of the 3"),
-        ("k=1,1", "has a value twice"),
+        ("k=1,2,2", "has the value 2 twice"),
     ],
 )
 def test_bad_settings_get_one_sentence(text, sentence):
