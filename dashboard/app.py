@@ -5,13 +5,13 @@ if __name__ == "__main__":  # a worker process imports this file again under ano
 
     import streamlit as st
 
-    from dashboard.dress import dress_page
-    from dashboard.lasting import let_papers_last
-    from dashboard.manner import begin_visit, show_switches, tell_browser
+    from dashboard.language.tongue import _
+    from dashboard.page.dress import dress_page
+    from dashboard.page.manner import begin_visit, show_switches, tell_browser
+    from dashboard.page.view import begin_view, is_room_view
+    from dashboard.seasons.work import warm_up
+    from dashboard.server.lasting import let_papers_last
     from dashboard.sharing.role import count_device, is_class_server
-    from dashboard.tongue import _
-    from dashboard.view import begin_view, is_room_view
-    from dashboard.work import warm_up
 
     FIRST = "first"  # a name that the first page keeps to itself, so that it can be found under others
 

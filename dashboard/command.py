@@ -13,8 +13,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from dashboard import research, sweeping
-from dashboard.asking import (
+from dashboard.commands import research, sweeping
+from dashboard.commands.asking import (
     add_outputs,
     add_scenario,
     add_seed,
@@ -26,9 +26,9 @@ from dashboard.asking import (
     whole_number,
     write_new,
 )
+from dashboard.commands.standard_output import lose_the_rest, told_output
+from dashboard.commands.stopping import words_when_stopped
 from dashboard.handout import commands as take_home
-from dashboard.standard_output import lose_the_rest, told_output
-from dashboard.stopping import words_when_stopped
 from dashboard.teaching import commands
 
 MISTAKE = 2
@@ -146,7 +146,7 @@ def _open_dashboard(choice: argparse.Namespace) -> int:
 
         print(f"leafnest {version('leafnest')}")
         return 0
-    from dashboard.settings import serve
+    from dashboard.server.settings import serve
 
     serve(port=choice.port, opens_browser=not choice.no_browser, shares=choice.share)
     return 0
@@ -160,7 +160,8 @@ def _season(choice: argparse.Namespace) -> int:
     prepare(choice)
     season = run_season(scenario, plan=plan, seed=choice.seed)
 
-    from dashboard import results, tables
+    from dashboard import results
+    from dashboard.commands import tables
 
     def show() -> None:
         if choice.json:
@@ -179,7 +180,8 @@ def _compare(choice: argparse.Namespace) -> int:
     plans = plans_of(scenario, choice.plans or scenario.plan_names[:PLANS_COMPARED])
     prepare(choice)
 
-    from dashboard import results, tables
+    from dashboard import results
+    from dashboard.commands import tables
 
     words = f"{tables.counted(len(plans), 'plan')}, {tables.counted(choice.seasons, 'season')} each"
     with tables.progress_bar(words) as progress:
@@ -195,7 +197,7 @@ def _compare(choice: argparse.Namespace) -> int:
 
 
 def _scenarios(choice: argparse.Namespace) -> int:
-    from dashboard import tables
+    from dashboard.commands import tables
     from sim.scenario import load_scenario, scenario_names
 
     tables.print_scenarios([load_scenario(name) for name in scenario_names()])

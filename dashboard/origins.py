@@ -8,7 +8,7 @@ from functools import cache
 from importlib.resources import files
 
 from dashboard.citing import full_source, without_keys
-from dashboard.tongue import _, mark
+from dashboard.language.tongue import _, mark
 from sim.parameters import load_parameters
 from sim.parameters.spoken import name_in_words
 from sim.parameters.table import Parameter

@@ -13,7 +13,7 @@ from dashboard.charts.picture import Picture
 from dashboard.charts.plan_titles import PlanTitles
 from dashboard.charts.summary import summary_picture
 from dashboard.day_words import DAY_WORDS
-from dashboard.tongue import _
+from dashboard.language.tongue import _
 from sim.export import Results, json_bytes
 from sim.measures import MEASURES
 

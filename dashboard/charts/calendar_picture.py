@@ -11,8 +11,8 @@ import numpy as np
 import pandas as pd
 
 from dashboard.charts.scene import Scene
-from dashboard.saying import say_date
-from dashboard.tongue import _, many, mark
+from dashboard.language.saying import say_date
+from dashboard.language.tongue import _, many, mark
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

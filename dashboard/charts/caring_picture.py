@@ -8,7 +8,6 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.caring import LEVELS, Way, firsts
 from dashboard.charts.dressing import (
     LEGEND_ASIDE_PX,
     LINES,
@@ -21,9 +20,10 @@ from dashboard.charts.dressing import (
 )
 from dashboard.charts.palette import GRID, INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
-from dashboard.saying import short_number
-from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import _, mark
+from dashboard.language.saying import short_number
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _, mark
+from dashboard.lesson.caring import LEVELS, Way, firsts
 
 SHARED = mark("level at the top")
 ROW_PX = 44

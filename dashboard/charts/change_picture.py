@@ -11,9 +11,9 @@ from dashboard.charts.dressing import MEAN_BAR_PX, dress, layered, mean_words, t
 from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
-from dashboard.saying import short_number
-from dashboard.spoken import Spoken
-from dashboard.tongue import _, many, mark
+from dashboard.language.saying import short_number
+from dashboard.language.spoken import Spoken
+from dashboard.language.tongue import _, many, mark
 
 BEFORE, AFTER = mark("as it was"), mark("as changed")
 """Names of the two plans in the table of seasons, marked: pictures say them in the language of the moment."""

@@ -13,9 +13,9 @@ from dashboard.charts.palette import GRID, INK, JOINING, look_of
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import MOST_JOINED
-from dashboard.saying import short_number
-from dashboard.spoken import Spoken
-from dashboard.tongue import _, many
+from dashboard.language.saying import short_number
+from dashboard.language.spoken import Spoken
+from dashboard.language.tongue import _, many
 
 HEIGHT_PX = 340
 ROOM_ABOVE = 1.1

@@ -13,9 +13,9 @@ import pandas as pd
 from dashboard.charts.dressing import LINES, dress, layered, legend_below, look_range, plan_labels
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.scene import Scene
-from dashboard.daily import PLACE, TITLES, as_measured, smooth, unit_of
-from dashboard.saying import say_date, say_month, short_number
-from dashboard.tongue import _, many, mark
+from dashboard.language.saying import say_date, say_month, short_number
+from dashboard.language.tongue import _, many, mark
+from dashboard.seasons.daily import PLACE, TITLES, as_measured, smooth, unit_of
 from sim.compiled import Floats
 
 HEIGHT_PX = 250

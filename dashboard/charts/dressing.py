@@ -62,7 +62,7 @@ class _Layers(alt.LayerChart):
     """Altair's layers without its search for a table and for switches that all of them could share.
 
     For that it copies each layer four times: more than half of what drawing took. None of ours has a switch, and the
-    page lays each table aside once anyway (``dashboard/placing.py``).
+    page lays each table aside once anyway (``dashboard/page/placing.py``).
     """
 
     def __init__(self, **parts: Any) -> None:

@@ -12,8 +12,8 @@ from dashboard.charts.dressing import TEXT_PX, dress, layered, tips
 from dashboard.charts.palette import GRID, INK, look_of
 from dashboard.charts.picture import NO_FIGURE
 from dashboard.charts.scene import Scene
-from dashboard.saying import say_number
-from dashboard.tongue import _
+from dashboard.language.saying import say_number
+from dashboard.language.tongue import _
 
 BAR_PX = 25
 AROUND_PX = 96

@@ -13,8 +13,8 @@ import pandas as pd
 from dashboard.charts.dressing import TEXT_PX, dress, in_lines, layered, tips
 from dashboard.charts.palette import INK, QUIET_INK, look_of
 from dashboard.charts.scene import Scene
-from dashboard.saying import short_number
-from dashboard.tongue import _, mark
+from dashboard.language.saying import short_number
+from dashboard.language.tongue import _, mark
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,9 @@ import pandas as pd
 from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range, plan_labels, rows_of, tips
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK
 from dashboard.charts.scene import Scene, order_words, ordinal, ranks
-from dashboard.saying import short_number
-from dashboard.spoken import Spoken
-from dashboard.tongue import _, many
+from dashboard.language.saying import short_number
+from dashboard.language.spoken import Spoken
+from dashboard.language.tongue import _, many
 
 ROW_PX = 70
 AROUND_PX = 110

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from dashboard.saying import say_full_date
-from dashboard.tongue import _, many
+from dashboard.language.saying import say_full_date
+from dashboard.language.tongue import _, many
 
 if TYPE_CHECKING:
     from sim.scenario import Scenario

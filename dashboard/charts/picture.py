@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from dashboard.charts.plan_titles import looks_of
-from dashboard.saying import short_number as short_number
-from dashboard.tongue import mark
+from dashboard.language.saying import short_number as short_number
+from dashboard.language.tongue import mark
 
 if TYPE_CHECKING:
     import pandas as pd

@@ -16,8 +16,8 @@ from dashboard.charts.palette import BROAD_JOINING, GRID, INK, PAPER
 from dashboard.charts.picture import axis_ticks
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import MOST_JOINED
-from dashboard.saying import short_number
-from dashboard.tongue import _
+from dashboard.language.saying import short_number
+from dashboard.language.tongue import _
 
 LETTERS_PX = 46
 LINE_PX = 4

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from dashboard.charts.picture import Numbered
-from dashboard.tongue import FIRST_LANGUAGE, _, current_language
+from dashboard.language.tongue import FIRST_LANGUAGE, _, current_language
 
 if TYPE_CHECKING:
     import pandas as pd

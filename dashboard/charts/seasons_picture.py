@@ -12,9 +12,9 @@ from dashboard.charts.dressing import LINES, MEAN_BAR_PX, dress, layered, look_r
 from dashboard.charts.palette import GRID, INK, JOINING
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
-from dashboard.saying import short_number
-from dashboard.spoken import Spoken
-from dashboard.tongue import _, many
+from dashboard.language.saying import short_number
+from dashboard.language.spoken import Spoken
+from dashboard.language.tongue import _, many
 
 MOST_JOINED = 30
 """More lines than this are a tangle."""

@@ -12,8 +12,8 @@ from dashboard.charts.dressing import LINES, TEXT_PX, dress, in_lines, layered, 
 from dashboard.charts.ends_picture import whole_or_few
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
-from dashboard.ends import A_THOUSAND, reached
-from dashboard.tongue import _
+from dashboard.language.tongue import _
+from dashboard.seasons.ends import A_THOUSAND, reached
 from sim.compiled import Floats
 
 HEIGHT_PX = 320

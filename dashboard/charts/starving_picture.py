@@ -20,9 +20,9 @@ from dashboard.charts.dressing import (
 )
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
-from dashboard.saying import say_number
-from dashboard.starving import Miss
-from dashboard.tongue import _
+from dashboard.language.saying import say_number
+from dashboard.language.tongue import _
+from dashboard.seasons.starving import Miss
 
 ROW_PX = 58
 AROUND_PX = 150
@@ -32,7 +32,7 @@ ROOM_BESIDE = 4
 
 
 def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str]) -> Scene:
-    """Return the picture; ``rows`` from :func:`dashboard.starving.misses`, ``plans`` slug → title in order."""
+    """Return the picture; ``rows`` from :func:`dashboard.seasons.starving.misses`, ``plans`` slug → title in order."""
     frame = pd.DataFrame(
         [(title, _(one.words), one.of_100, one.is_open) for plan, title in plans.items() for one in rows[plan]],
         columns=["plan", "words", "of_100", "is_open"],

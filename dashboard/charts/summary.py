@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from dashboard.charts.picture import NO_FIGURE, Lane, Panel, Picture
-from dashboard.saying import in_units, short_number, unit_after, unit_named
-from dashboard.sentences import FEWEST_FOR_TENTHS
-from dashboard.tongue import _, many, mark
+from dashboard.charts.sentences import FEWEST_FOR_TENTHS
+from dashboard.language.saying import in_units, short_number, unit_after, unit_named
+from dashboard.language.tongue import _, many, mark
 
 if TYPE_CHECKING:
     from pandas import DataFrame

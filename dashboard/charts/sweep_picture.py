@@ -11,9 +11,9 @@ import pandas as pd
 
 from dashboard.bounds import shown_interval
 from dashboard.charts.picture import NO_FIGURE, Numbered
-from dashboard.saying import short_number
-from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import FIRST_LANGUAGE, _, current_language, many
+from dashboard.language.saying import short_number
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import FIRST_LANGUAGE, _, current_language, many
 from sim.comparison import unit_of, words_of
 from sim.curve_words import point_in_words
 from sim.uncertainty import estimate, held_against

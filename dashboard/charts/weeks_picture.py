@@ -13,9 +13,9 @@ from dashboard.charts.days_picture import AXIS_ROOM_PX, day_axis
 from dashboard.charts.dressing import dress
 from dashboard.charts.palette import GRID, look_of
 from dashboard.charts.scene import Scene
-from dashboard.saying import say_date, say_number
-from dashboard.tongue import _
-from dashboard.tracing import WEEK
+from dashboard.language.saying import say_date, say_number
+from dashboard.language.tongue import _
+from dashboard.seasons.tracing import WEEK
 
 HEIGHT_PX = 170
 ROOM_ABOVE = 1.1

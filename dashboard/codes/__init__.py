@@ -1,1 +1,1 @@
-"""Short codes: a whole setting as a few letters that can be read aloud, and back (``lesson_code.code_of``)."""
+"""Short codes: a setting as a few letters that can be read aloud, and back; see ``lesson/lesson_code.py``."""

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from dashboard.codes.bits import print_of
 from dashboard.codes.letters import ALPHABET
-from dashboard.tongue import _
+from dashboard.language.tongue import _
 from sim.errors import Sentence, tell
 from sim.scenario import Scenario
 

@@ -7,8 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.asking import add_scenario, add_seed, count
-from dashboard.printing import SIZES, add_folder, add_paper, add_print, add_sizes, manner_words, styles_of
+from dashboard.commands.asking import add_scenario, add_seed, count
+from dashboard.commands.printing import SIZES, add_folder, add_paper, add_print, add_sizes, manner_words, styles_of
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
@@ -104,8 +104,8 @@ def _make(choice: argparse.Namespace, files_of: Callable[[Findings], dict[str, b
     """Live the seasons, make the files in the language asked for, and write them whole or not at all."""
     import sys
 
-    from dashboard.asking import prepare
-    from dashboard.tongue import speaking
+    from dashboard.commands.asking import prepare
+    from dashboard.language.tongue import speaking
     from sim.export import write_results
 
     prepare(choice)
@@ -118,8 +118,8 @@ def _make(choice: argparse.Namespace, files_of: Callable[[Findings], dict[str, b
 
 
 def _findings(choice: argparse.Namespace) -> Findings:
-    from dashboard import tables
-    from dashboard.asking import scenario_of
+    from dashboard.commands import tables
+    from dashboard.commands.asking import scenario_of
     from dashboard.handout.findings import Findings, gather
     from sim.comparison import plans_of
 
@@ -133,8 +133,8 @@ def _findings(choice: argparse.Namespace) -> Findings:
 
 def _code(choice: argparse.Namespace, plans: tuple[str, ...]) -> str:
     """Return the code that the dashboard knows, or nothing for a garden or plans that a code cannot hold."""
-    from dashboard.codes.lesson_code import code_of
-    from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson
+    from dashboard.lesson.lesson import LAST_SEASON, MOST_PLANS, Lesson
+    from dashboard.lesson.lesson_code import code_of
     from sim.scenario import load_scenario, scenario_names
     from sim.settings import change_from
 

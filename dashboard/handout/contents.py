@@ -6,17 +6,17 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
-from dashboard.cautions import CAUTIONS, MODEL_WORDS
 from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.handout import words
 from dashboard.handout.fullness import Fullness, fullest
 from dashboard.handout.many_plans import are_many, extremes, numbered, standing_table, table_note
 from dashboard.handout.pictures import Blanks, Pictures
 from dashboard.handout.sources import source_sentences
+from dashboard.language.cautions import CAUTIONS, MODEL_WORDS
+from dashboard.language.tongue import _, current_language, many, speaker_note
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Pair, Paper, PaperSize, Points, Words
 from dashboard.paper.public_address import qr_svg
 from dashboard.paper.typeset import page_count
-from dashboard.tongue import _, current_language, many, speaker_note
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings

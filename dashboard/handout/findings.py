@@ -8,12 +8,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from dashboard.charts.plan_titles import PlanTitles
-from dashboard.tongue import _
+from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
     import pandas as pd
 
-    from dashboard.wishes import Lived
+    from dashboard.seasons.wishes import Lived
     from sim.comparison import Comparison
     from sim.scenario import Scenario
 
@@ -95,8 +95,8 @@ def gather(
     garden: Scenario, plans: tuple[str, ...], numbers: range, progress: object = None
 ) -> dict[tuple[str, int], Lived]:
     """Live the seasons of a handout that begins from nothing, on a few processes; ``progress`` takes (done, total)."""
-    from dashboard.wishes import wishes
-    from dashboard.work import desk
+    from dashboard.seasons.wishes import wishes
+    from dashboard.seasons.work import desk
 
     wished = wishes(garden, plans, numbers)
     found: dict[Any, Lived] = {}

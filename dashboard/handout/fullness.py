@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from dashboard.saying import say_list
-from dashboard.tongue import _
+from dashboard.language.saying import say_list
+from dashboard.language.tongue import _
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dashboard.handout.words import COSTS, TOLD, closing_sentences, food_note, header_of, mean_of
-from dashboard.saying import say_list
-from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import _, many
+from dashboard.language.saying import say_list
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _, many
 
 if TYPE_CHECKING:
     from dashboard.handout.findings import Findings
-    from dashboard.spoken import Spoken
+    from dashboard.language.spoken import Spoken
 
 MOST_TOLD_ONE_BY_ONE = 4
 """With more plans than these, a sentence for each plan and measure would fill pages."""

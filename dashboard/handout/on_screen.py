@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.codes.lesson_code import code_of
-from dashboard.lesson import Lesson
+from dashboard.language.saying import say_error
+from dashboard.language.tongue import _, in_these_words, many, mark
+from dashboard.lesson.lesson import Lesson
+from dashboard.lesson.lesson_code import code_of
+from dashboard.page.running import Seasons, run_step_by_step
+from dashboard.page.visit import garden_in_hand, gardens, is_shown_as_moved, titles_in_hand, what_was_moved
 from dashboard.paper.press import print_there
-from dashboard.running import Seasons, run_step_by_step
-from dashboard.saying import say_error
-from dashboard.tongue import _, in_these_words, many, mark
-from dashboard.visit import garden_in_hand, gardens, is_shown_as_moved, titles_in_hand, what_was_moved
-from dashboard.wishes import wishes
+from dashboard.seasons.wishes import wishes
 from sim.errors import OutputError
 from sim.scenario import Scenario
 

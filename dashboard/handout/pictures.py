@@ -12,8 +12,8 @@ from dashboard.charts.printed.shapes import HALF_PAGE, Style
 from dashboard.charts.printed.sheet import new_sheet
 from dashboard.handout.many_plans import are_many, numbered
 from dashboard.handout.words import DRAWN
+from dashboard.language.tongue import _
 from dashboard.paper.blocks import Image
-from dashboard.tongue import _
 
 if TYPE_CHECKING:
     from dashboard.charts.scene import Scene
@@ -83,7 +83,7 @@ def _blank(width_inches: float, height_inches: float) -> Image:
 def measure_scenes(findings: Findings) -> list[Scene]:
     """Return what each of the measures that has figures shows, a dot a season, as it stands in half a page."""
     from dashboard.charts.seasons_picture import seasons_scene
-    from dashboard.spoken import BY_MEASURE
+    from dashboard.language.spoken import BY_MEASURE
 
     seasons, titles = findings.comparison.seasons, findings.titles
     # Where plans are many, their names would not fit into half a page.
@@ -126,7 +126,7 @@ def _holds_all(scene: Scene, height_inches: float) -> bool:
 def _ends_scene(findings: Findings) -> Scene | None:
     """Return what became of a thousand eggs under each plan, or nothing where none were laid."""
     from dashboard.charts.ends_picture import ends_scene
-    from dashboard.ends import EVERY_KIND, by_group, mean_ends, per_thousand
+    from dashboard.seasons.ends import EVERY_KIND, by_group, mean_ends, per_thousand
 
     ends = {plan: per_thousand(by_group(mean_ends(findings.lived(plan), None))) for plan in findings.plans}
     scene = ends_scene(ends, findings.titles, _(EVERY_KIND))

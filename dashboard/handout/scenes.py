@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from dashboard.daily import TITLES
-from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import _
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _
+from dashboard.seasons.daily import TITLES
 from sim.errors import RunError, tell, unknown
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ def scene_of(findings: Findings, name: str) -> Any:
         return comparison_picture(findings.comparison.seasons, findings.garden, findings.plans)
     if name == "ends":
         from dashboard.charts.ends_picture import ends_scene
-        from dashboard.ends import EVERY_KIND, by_group, mean_ends, per_thousand
+        from dashboard.seasons.ends import EVERY_KIND, by_group, mean_ends, per_thousand
 
         ends = {plan: per_thousand(by_group(mean_ends(findings.lived(plan), None))) for plan in findings.plans}
         return ends_scene(ends, findings.titles, _(EVERY_KIND))
@@ -54,13 +54,13 @@ def scene_of(findings: Findings, name: str) -> Any:
         return calendar_scene(findings.days(), findings.titles, findings.numbers[0])
     if name == "stages":
         from dashboard.charts.stages_picture import stages_scene
-        from dashboard.ends import EVERY_KIND, mean_ends
+        from dashboard.seasons.ends import EVERY_KIND, mean_ends
 
         ends_of = {plan: mean_ends(findings.lived(plan), None) for plan in findings.plans}
         return stages_scene(ends_of, findings.titles, _(EVERY_KIND))
     if name == "starving":
         from dashboard.charts.starving_picture import starving_scene
-        from dashboard.starving import misses
+        from dashboard.seasons.starving import misses
 
         return starving_scene(misses({plan: findings.lived(plan) for plan in findings.plans}), findings.titles)
     if name == "deeds" or name.startswith("days_"):

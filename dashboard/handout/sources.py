@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 
-from dashboard.tongue import _, mark
+from dashboard.language.tongue import _, mark
 
 MOST_SOURCES = 5
 READ_IN_FULL = frozenset({"read", "data", "run", "run as a reference"})

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from dashboard.cautions import OPEN_FLOWERS, sprays_flowers
-from dashboard.deeds import say_deed, say_name
-from dashboard.saying import say_date, say_list, say_share, short_number
-from dashboard.sentences import FLEDGED, fledging_sentence, mean_difference
-from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import _, many
+from dashboard.charts.sentences import FLEDGED, fledging_sentence, mean_difference
+from dashboard.language.cautions import OPEN_FLOWERS, sprays_flowers
+from dashboard.language.saying import say_date, say_list, say_share, short_number
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _, many
+from dashboard.plans.deeds import say_deed, say_name
 
 if TYPE_CHECKING:
     from pandas import Series
 
     from dashboard.handout.findings import Findings
-    from dashboard.spoken import Spoken
+    from dashboard.language.spoken import Spoken
 
 FOOD, FOOD_IN_BEDS = "bird_food_reachable_g", "bird_food_in_beds_g"
 TOLD = ("marketable_kg", "pests_alive_peak_count", FOOD)

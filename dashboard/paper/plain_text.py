@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
+from dashboard.language.tongue import _
 from dashboard.paper.blocks import (
     Block,
     Box,
@@ -18,7 +19,6 @@ from dashboard.paper.blocks import (
     Words,
     plain_words,
 )
-from dashboard.tongue import _
 
 WIDTH = 80
 UNDERLINES = {1: "=", 2: "-", 3: "."}

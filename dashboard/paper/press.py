@@ -12,7 +12,7 @@ from concurrent.futures import Executor
 from functools import cache
 from typing import ParamSpec, TypeVar
 
-from dashboard.tongue import current_language, current_units, speaking
+from dashboard.language.tongue import current_language, current_units, speaking
 
 Inputs = ParamSpec("Inputs")
 Result = TypeVar("Result")

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from dashboard.deeds import PRODUCTS
+from dashboard.language.saying import say_list
+from dashboard.language.tongue import _, many, mark
+from dashboard.plans.deeds import PRODUCTS
 from dashboard.player.names import EGGS, NESTS, bed_word
-from dashboard.saying import say_list
-from dashboard.tongue import _, many, mark
 from sim.cast import Bird, Product, Species, word
 from sim.film import Film, Happening
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dashboard.tongue import _, mark
+from dashboard.language.tongue import _, mark
 from sim.cast import Bee, Bird, Crop, Fate, Species
 from sim.film import Form, Where
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from dashboard.moments import MOMENTS
-from dashboard.saying import say_date
+from dashboard.language.saying import say_date
+from dashboard.language.tongue import _, mark
+from dashboard.seasons.moments import MOMENTS
 from dashboard.sharing.role import is_class_server
-from dashboard.tongue import _, mark
 
 
 @dataclass(frozen=True)

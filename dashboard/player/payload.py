@@ -11,15 +11,15 @@ from typing import Any
 
 import numpy as np
 
-from dashboard.deeds import MATERIALS, PRODUCTS
+from dashboard.language.saying import current_locale, in_units, say_amount, say_date, say_number, unit_after
+from dashboard.language.tongue import _, many
+from dashboard.page.view import LETTERS_PX
+from dashboard.plans.deeds import MATERIALS, PRODUCTS
 from dashboard.player.events import events_of
 from dashboard.player.names import BEES, BIRDS, CROPS, KINDS, bed_word
 from dashboard.player.pauses import stops
 from dashboard.player.stories import name_of_insect, name_of_nest, name_of_spot
 from dashboard.player.words import words_for_the_map
-from dashboard.saying import current_locale, in_units, say_amount, say_date, say_number, unit_after
-from dashboard.tongue import _, many
-from dashboard.view import LETTERS_PX
 from sim.cast import SPECIES, Bee, Bird, Crop, Fate, Product, Species, word
 from sim.compiled import Floats, Ints
 from sim.film import Film, Followed, Form, Where

@@ -7,9 +7,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from dashboard.language.saying import say_amount, say_date, say_number, say_share
+from dashboard.language.tongue import _, many
 from dashboard.player.names import CROPS, ENDS, FORMS, KINDS, NESTS, ONE, PLACES, bed_word
-from dashboard.saying import say_amount, say_date, say_number, say_share
-from dashboard.tongue import _, many
 from sim.birds.nest import NestStage
 from sim.cast import Bird, Crop, Entry, Fate, Species, Stage
 from sim.film import Film, Followed, Form, Look, Step, Where

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from dashboard.language.tongue import _
 from dashboard.player.events import MARK_WORDS
-from dashboard.tongue import _
 
 
 def words_for_the_map() -> dict[str, object]:

@@ -6,23 +6,21 @@ from dataclasses import replace
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.caring import SEASONS
+from dashboard.boards.room import end_page, show_comparison
+from dashboard.boards.survival_board import show_stages
 from dashboard.charts.imprint import garden_words
 from dashboard.charts.scene import Scene, order_words, ranks
-from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.lesson import CARED, MOST_SEATS, Lesson
-from dashboard.placing import place_chart
-from dashboard.room import end_page, show_comparison
-from dashboard.running import Seasons, comparison_from, run_step_by_step
-from dashboard.saying import say_list
-from dashboard.spoken import BY_MEASURE, SPOKEN, Spoken, spoken_in
-from dashboard.survival_board import show_stages
-from dashboard.taking import offer_picture
-from dashboard.teaching.on_screen import lead
-from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
-from dashboard.tongue import _, in_these_words, many, mark
-from dashboard.view import is_room_view, show_beside_picture, show_view_switch
-from dashboard.visit import (
+from dashboard.language.saying import say_list
+from dashboard.language.spoken import BY_MEASURE, SPOKEN, Spoken, spoken_in
+from dashboard.language.tongue import _, in_these_words, many, mark
+from dashboard.lesson.caring import SEASONS
+from dashboard.lesson.lesson import CARED, MOST_SEATS, Lesson
+from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.placing import place_chart
+from dashboard.page.running import Seasons, comparison_from, run_step_by_step
+from dashboard.page.taking import offer_picture
+from dashboard.page.view import is_room_view, show_beside_picture, show_view_switch
+from dashboard.page.visit import (
     garden_in_hand,
     gardens,
     keep,
@@ -32,6 +30,8 @@ from dashboard.visit import (
     show_setting,
     titles_in_hand,
 )
+from dashboard.teaching.on_screen import lead
+from dashboard.teaching.tapping import have_tapped_for_plans, later_plans, show_taps_of_plans
 from sim.comparison import Comparison
 
 COUNTS = {1: mark("One"), 5: mark("Five"), 20: mark("Twenty"), 100: mark("A hundred")}
@@ -82,7 +82,7 @@ def page() -> None:
     show_way_on("screens/went.py", _("Next: see where it all went"))
     show_limits()
     show_cautions()
-    from dashboard.wishes import wishes
+    from dashboard.seasons.wishes import wishes
 
     garden = garden_in_hand(lesson)
     spoken = BY_MEASURE[measure]
@@ -136,7 +136,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
 def show_measure(comparison: Comparison, titles: Mapping[str, str], spoken: Spoken) -> Scene | None:
     """Show one measure: who was ahead in words, the picture, and its figures to read; return the picture if any."""
     from dashboard.charts.seasons_picture import draw, seasons_scene
-    from dashboard.sentences import FLEDGED, ahead_means, fledging_sentence, standings
+    from dashboard.charts.sentences import FLEDGED, ahead_means, fledging_sentence, standings
 
     scene = seasons_scene(comparison.seasons, titles, spoken)
     count = len(comparison.seeds)
@@ -167,7 +167,7 @@ def show_twenty(
 ) -> None:
     """Say, once there are twenty seasons, how usual the first one is, and what the class's answers put first."""
     if is_all and len(lesson.plans) > 1:
-        from dashboard.sentences import order_sentence
+        from dashboard.charts.sentences import order_sentence
 
         comparison = comparison_from(garden_in_hand(lesson), seasons)
         usual.markdown(order_sentence(comparison.seasons, titles_in_hand(lesson), spoken))
@@ -177,7 +177,7 @@ def show_twenty(
 
 def ask_cares(lesson: Lesson) -> Lesson:
     """Ask how much the class cares about each thing; nothing is set at first."""
-    from dashboard.caring import LEVELS
+    from dashboard.lesson.caring import LEVELS
 
     st.subheader(_("What matters most to you?"))
     st.markdown(
@@ -205,8 +205,8 @@ def ask_cares(lesson: Lesson) -> Lesson:
 
 def show_cares(lesson: Lesson, comparison: Comparison) -> None:
     """Show which plan the answers put first, and which answer alone would turn that."""
-    from dashboard.caring import points_of, turn_sentence, turns, ways_of
     from dashboard.charts.caring_picture import caring_scene, draw
+    from dashboard.lesson.caring import points_of, turn_sentence, turns, ways_of
 
     if not any(lesson.cares.values()):
         st.markdown(_("Nothing is set, so nothing is said."))
@@ -247,7 +247,7 @@ def show_each_season(comparison: Comparison, titles: Mapping[str, str], spoken: 
     """Show one measure of each season, closed at first, so that a seat without a device can read its own."""
     import pandas as pd
 
-    from dashboard.saying import short_number
+    from dashboard.language.saying import short_number
 
     rows = comparison.seasons[comparison.seasons["measure"] == spoken.measure]
     wide = rows.pivot_table(index="seed", columns="plan", values="value")
@@ -266,7 +266,7 @@ def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> Non
     """Show the mean of every measure that this screen knows, closed at first."""
     import pandas as pd
 
-    from dashboard.saying import short_number
+    from dashboard.language.saying import short_number
 
     means = comparison.table.set_index(["measure", "plan"])["mean"]
     known = [one for one in SPOKEN if one.measure in comparison.measures]
@@ -281,7 +281,7 @@ def show_every_measure(comparison: Comparison, titles: Mapping[str, str]) -> Non
 
 def show_differences(lesson: Lesson) -> None:
     """Say in which things the plans differ, and warn when in more than one."""
-    from dashboard.deeds import difference_sentence
+    from dashboard.plans.deeds import difference_sentence
 
     st.subheader(_("What differs between the plans"))
     garden = garden_in_hand(lesson)

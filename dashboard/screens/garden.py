@@ -4,16 +4,16 @@ from collections.abc import Mapping
 
 import streamlit as st
 
-from dashboard.again import fresh, open_waiting_code, show_again, take_code
-from dashboard.bring import show_own_files
-from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
-from dashboard.own_files import weather_notes
-from dashboard.running import first_start_words
-from dashboard.saying import say_amount, say_date, say_sentence
+from dashboard.brought.own_files import weather_notes
+from dashboard.language.saying import say_amount, say_date, say_sentence
+from dashboard.language.tongue import _, many, mark
+from dashboard.lesson.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
+from dashboard.page.again import fresh, open_waiting_code, show_again, take_code
+from dashboard.page.bring import show_own_files
+from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.running import first_start_words
+from dashboard.page.visit import current_lesson, gardens, keep, open_screen, tell_what_was_moved
 from dashboard.teaching.on_screen import choose_lesson, lead, show_lesson
-from dashboard.tongue import _, many, mark
-from dashboard.visit import current_lesson, gardens, keep, open_screen, tell_what_was_moved
 from sim.errors import Sentence
 from sim.scenario import Scenario
 
@@ -112,7 +112,7 @@ def titles_apart(known: Mapping[str, Scenario]) -> dict[str, str]:
 
 def show_plans(garden: Scenario, lesson: Lesson) -> None:
     """Say what the gardener does under each plan, and how the plans differ."""
-    from dashboard.deeds import difference_sentence, say_plan
+    from dashboard.plans.deeds import difference_sentence, say_plan
 
     st.header(_("What the gardener does"))
     for name in lesson.plans:
@@ -127,7 +127,7 @@ def show_garden(garden: Scenario) -> None:
     """Say where the garden lies, what grows in it and who nests near by."""
     import pandas as pd
 
-    from dashboard.deeds import say_name
+    from dashboard.plans.deeds import say_name
 
     st.header(_("What grows and lives there"))
     st.markdown(_(garden.about))

@@ -7,19 +7,18 @@ from typing import Any
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.again import fresh
+from dashboard.boards.room import end_page, show_guess_outcome
 from dashboard.charts.imprint import garden_words
-from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
-from dashboard.placing import place_chart
-from dashboard.room import end_page, show_guess_outcome
-from dashboard.running import Seasons, run_step_by_step
-from dashboard.spoken import BY_MEASURE
-from dashboard.taking import offer_picture
-from dashboard.teaching.on_screen import lead
-from dashboard.tongue import _, mark
-from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import (
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _, mark
+from dashboard.lesson.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
+from dashboard.page.again import fresh
+from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.placing import place_chart
+from dashboard.page.running import Seasons, run_step_by_step
+from dashboard.page.taking import offer_picture
+from dashboard.page.view import is_room_view, show_view_switch
+from dashboard.page.visit import (
     gardens,
     keep,
     open_screen,
@@ -28,6 +27,7 @@ from dashboard.visit import (
     show_setting,
     tell_what_was_moved,
 )
+from dashboard.teaching.on_screen import lead
 
 OWN, HANDS = "own", "hands"
 WAYS = {OWN: mark("One guess"), HANDS: mark("Show of hands")}
@@ -225,7 +225,7 @@ def show_because(lesson: Lesson) -> None:
 
 def show_outcome(lesson: Lesson) -> None:
     """Run the season and show guess and outcome, one picture a question."""
-    from dashboard.wishes import wishes
+    from dashboard.seasons.wishes import wishes
 
     garden = gardens()[lesson.garden]
     places = [st.container() for _question in questions_in_hand(lesson)]

@@ -1,11 +1,11 @@
 """Take it home: a handout of the comparison in hand, and the papers of the lesson that is open."""
 
-from dashboard.dress import show_cautions, show_limits
 from dashboard.handout.on_screen import offer_handout
+from dashboard.language.tongue import _
+from dashboard.page.dress import show_cautions, show_limits
+from dashboard.page.visit import offer_as_moved, open_screen, show_setting
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.taking_sheets import offer_sheets
-from dashboard.tongue import _
-from dashboard.visit import offer_as_moved, open_screen, show_setting
 
 
 def page() -> None:

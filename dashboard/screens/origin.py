@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 import streamlit as st
 
-from dashboard.dress import show_cautions, show_limits
-from dashboard.saying import say_share
-from dashboard.tongue import _, many, mark
-from dashboard.trust_board import show_leaning, show_patterns
-from dashboard.visit import open_screen
+from dashboard.boards.trust_board import show_leaning, show_patterns
+from dashboard.language.saying import say_share
+from dashboard.language.tongue import _, many, mark
+from dashboard.page.dress import show_cautions, show_limits
+from dashboard.page.visit import open_screen
 
 if TYPE_CHECKING:
     from dashboard.origins import Origin
@@ -91,7 +91,7 @@ def show_numbers() -> None:
 
 
 def show_rows(rows: Sequence["Origin"]) -> None:
-    """Show numbers as a table; where it is narrow, each row lies as a card (see ``dashboard/dress.py``)."""
+    """Show numbers as a table; where it is narrow, each row lies as a card (see ``dashboard/page/dress.py``)."""
     import pandas as pd
 
     from dashboard.origins import EVIDENCE, PARTS

@@ -2,13 +2,13 @@
 
 import streamlit as st
 
-from dashboard.again import fresh, is_code_waiting, take_code
-from dashboard.dress import show_way_on
-from dashboard.lesson import LAST_SEASON, MOST_SEATS
-from dashboard.running import first_start_words
+from dashboard.language.tongue import _
+from dashboard.lesson.lesson import LAST_SEASON, MOST_SEATS
+from dashboard.page.again import fresh, is_code_waiting, take_code
+from dashboard.page.dress import show_way_on
+from dashboard.page.running import first_start_words
+from dashboard.page.visit import current_lesson, gardens, keep, open_screen, seats, tell_what_was_moved, visit_name
 from dashboard.sharing.role import code_of_the_class, tell_seats
-from dashboard.tongue import _
-from dashboard.visit import current_lesson, gardens, keep, open_screen, seats, tell_what_was_moved, visit_name
 
 _FIRST = "season of the first seat"
 

@@ -4,15 +4,15 @@ import io
 
 import streamlit as st
 
-from dashboard.again import link_of
-from dashboard.codes.lesson_code import code_of
-from dashboard.lesson import Lesson
-from dashboard.saying import say_error, say_list
+from dashboard.language.saying import say_error, say_list
+from dashboard.language.tongue import _, many
+from dashboard.lesson.lesson import Lesson
+from dashboard.lesson.lesson_code import code_of
+from dashboard.page.again import link_of
+from dashboard.page.view import place_before_all, show_with_picture
+from dashboard.page.visit import gardens, open_screen, show_setting, tell_what_was_moved
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.share import Share, share
-from dashboard.tongue import _, many
-from dashboard.view import place_before_all, show_with_picture
-from dashboard.visit import gardens, open_screen, show_setting, tell_what_was_moved
 from sim.errors import LeafnestError
 
 LOOK_SECONDS = 2

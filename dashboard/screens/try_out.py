@@ -6,30 +6,30 @@ from typing import TYPE_CHECKING, Any
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.again import fresh
-from dashboard.bargain_board import ask_bargain, settle, show_bargain, summaries_of
-from dashboard.bargains import Bargain, bargains_of
+from dashboard.boards.bargain_board import ask_bargain, settle, show_bargain, summaries_of
+from dashboard.boards.what_if import ask_curve, curve_asked, draw_curve
 from dashboard.charts.imprint import garden_words
-from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.lesson import Lesson
-from dashboard.placing import place_chart
-from dashboard.running import Seasons, comparison_from, run_step_by_step
-from dashboard.saying import say_error
-from dashboard.spoken import BY_MEASURE
-from dashboard.taking import offer_one_of
+from dashboard.language.saying import say_error
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _, current_units, many
+from dashboard.lesson.lesson import Lesson
+from dashboard.page.again import fresh
+from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.placing import place_chart
+from dashboard.page.running import Seasons, comparison_from, run_step_by_step
+from dashboard.page.taking import offer_one_of
+from dashboard.page.view import place_before_all, show_beside_picture
+from dashboard.page.visit import gardens, keep, open_screen, show_setting
+from dashboard.plans.bargains import Bargain, bargains_of
+from dashboard.seasons.wishes import wishes
+from dashboard.seasons.work import STEPS
 from dashboard.teaching.on_screen import lead, offer_second_round
 from dashboard.teaching.tapping import has_tapped, show_tap, slot_of_changes, tapped_measure
-from dashboard.tongue import _, current_units, many
-from dashboard.view import place_before_all, show_beside_picture
-from dashboard.visit import gardens, keep, open_screen, show_setting
-from dashboard.what_if import ask_curve, curve_asked, draw_curve
-from dashboard.wishes import wishes
-from dashboard.work import STEPS
 from sim.errors import LeafnestError
 from sim.scenario import Scenario
 
 if TYPE_CHECKING:
-    from dashboard.choices import Choice
+    from dashboard.plans.choices import Choice
 
 SHOWN = ("marketable_kg", "pests_alive_peak_count", "bird_food_reachable_g", "labour_minutes")
 TABLED = (*SHOWN, "cost_usd", "flower_visits_count", "bird_food_delivered_g", "birds_entangled_count")
@@ -82,7 +82,7 @@ def page() -> None:
 
 def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
     """Ask for the plan to change; another plan begins with nothing changed in what the gardener decides."""
-    from dashboard.choices import choices
+    from dashboard.plans.choices import choices
 
     names = list(garden.plan_names)
     now = lesson.tried_plan or lesson.plans[min(1, len(lesson.plans) - 1)]
@@ -97,7 +97,7 @@ def ask_plan(lesson: Lesson, garden: Scenario) -> tuple[Lesson, list["Choice"]]:
 
 def ask_changes(lesson: Lesson, offered: list["Choice"]) -> Lesson:
     """Let up to three things be picked and moved; return the lesson with what differs from the plan as it was."""
-    from dashboard.choices import without_control
+    from dashboard.plans.choices import without_control
 
     if unheld := without_control(lesson.changes, offered):
         said = _("No control here stands for {settings}, so it was left out.")
@@ -176,7 +176,7 @@ def _number(words: str, low: float, high: float, step: float, value: float, key:
 
 def _date(choice: "Choice", value: str, key: str) -> str:
     """Show a planting day to be moved by days."""
-    from dashboard.choices import day_after, days_from
+    from dashboard.plans.choices import day_after, days_from
 
     days = _number(choice.words, int(choice.low), int(choice.high), 1, days_from(choice.now, value), key)
     return day_after(choice.now, int(days))
@@ -211,8 +211,8 @@ def show_answer(
 ) -> None:
     """Show what changed in words, small pictures and a table."""
     from dashboard.charts.change_picture import AFTER, BEFORE, change_scene, draw
-    from dashboard.choices import choices, describe
-    from dashboard.sentences import ahead_means, standings
+    from dashboard.charts.sentences import ahead_means, standings
+    from dashboard.plans.choices import choices, describe
 
     comparison = comparison_from(garden, seasons)
     count = len(comparison.seeds)

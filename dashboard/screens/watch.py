@@ -8,18 +8,15 @@ from typing import Any
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.filming import Filmed, film_wishes
-from dashboard.lesson import Lesson
-from dashboard.room import end_page
-from dashboard.running import Seasons, run_step_by_step
-from dashboard.saying import say_list
-from dashboard.teaching.on_screen import lead
-from dashboard.teaching.opened import pauses_of
-from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
-from dashboard.tongue import _, current_language, current_units
-from dashboard.view import is_room_view, show_view_switch
-from dashboard.visit import (
+from dashboard.boards.room import end_page
+from dashboard.language.saying import say_list
+from dashboard.language.tongue import _, current_language, current_units
+from dashboard.lesson.lesson import Lesson
+from dashboard.lesson.opened import pauses_of
+from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.running import Seasons, run_step_by_step
+from dashboard.page.view import is_room_view, show_view_switch
+from dashboard.page.visit import (
     garden_in_hand,
     gardens,
     keep,
@@ -29,6 +26,9 @@ from dashboard.visit import (
     show_setting,
     titles_in_hand,
 )
+from dashboard.seasons.filming import Filmed, film_wishes
+from dashboard.teaching.on_screen import lead
+from dashboard.teaching.tapping import have_tapped_for_plans, tapped_plans
 
 WIDE = "<style>.block-container { max-width: 1900px !important; }</style>"
 ALONE = ""

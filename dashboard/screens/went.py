@@ -6,25 +6,33 @@ from dataclasses import dataclass, replace
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from dashboard.again import fresh
-from dashboard.boards import BOARDS, DAYS, EGGS, FOLLOW, SHORT, SPRING
+from dashboard.boards.days_board import ask_chain, show_days
+from dashboard.boards.follow_board import ask_number, follow
+from dashboard.boards.spring_board import show_spring
+from dashboard.boards.survival_board import show_stages
 from dashboard.charts.imprint import garden_words
-from dashboard.days_board import ask_chain, show_days
-from dashboard.dress import show_cautions, show_limits, show_way_on
-from dashboard.follow_board import ask_number, follow
-from dashboard.lesson import Lesson
-from dashboard.placing import place_chart
-from dashboard.running import Seasons, lived_under, run_step_by_step, season_numbers
-from dashboard.saying import say_number
-from dashboard.spring_board import show_spring
-from dashboard.survival_board import show_stages
-from dashboard.taking import offer_picture
+from dashboard.language.saying import say_number
+from dashboard.language.tongue import _, many, mark
+from dashboard.lesson.boards import BOARDS, DAYS, EGGS, FOLLOW, SHORT, SPRING
+from dashboard.lesson.lesson import Lesson
+from dashboard.page.again import fresh
+from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.placing import place_chart
+from dashboard.page.running import Seasons, lived_under, run_step_by_step, season_numbers
+from dashboard.page.taking import offer_picture
+from dashboard.page.view import place_before_all, show_with_picture
+from dashboard.page.visit import (
+    garden_in_hand,
+    gardens,
+    keep,
+    offer_as_moved,
+    open_screen,
+    show_setting,
+    titles_in_hand,
+)
+from dashboard.seasons.wishes import wishes
 from dashboard.teaching.on_screen import lead
 from dashboard.teaching.tapping import have_tapped_for_plans
-from dashboard.tongue import _, many, mark
-from dashboard.view import place_before_all, show_with_picture
-from dashboard.visit import garden_in_hand, gardens, keep, offer_as_moved, open_screen, show_setting, titles_in_hand
-from dashboard.wishes import wishes
 
 SEASON_COUNTS = {1: mark("One season"), 5: mark("Mean of five"), 20: mark("Mean of twenty")}
 NETS, SPRAYS = {"cover"}, {"spray", "spray_at_threshold"}
@@ -131,7 +139,7 @@ def ask_about(look: str) -> Asked:
 
 def ask_kind() -> str:
     """Ask whose eggs are looked at."""
-    from dashboard.ends import kinds
+    from dashboard.seasons.ends import kinds
 
     kind: str = st.selectbox(_("Whose eggs?"), list(kinds()), format_func=_, key="kind", persist_state="session")
     return kind
@@ -156,7 +164,7 @@ def show_answer(lesson: Lesson, look: str, asked: Asked, seasons: Seasons, is_al
 def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show what each plan kills beside whom it leaves with less."""
     from dashboard.charts.starving_picture import draw, starving_scene
-    from dashboard.starving import misses, starving_sentences
+    from dashboard.seasons.starving import misses, starving_sentences
 
     rows = misses({plan: lived_under(plan, seasons) for plan in titles})
     scene = starving_scene(rows, titles)
@@ -175,7 +183,7 @@ def show_starving(titles: Mapping[str, str], seasons: Seasons, is_all: bool, gar
 def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bool, garden: str) -> None:
     """Show what became of a thousand eggs, how many eggs there were, and the creatures behind each number."""
     from dashboard.charts.ends_picture import draw, ends_scene
-    from dashboard.ends import by_group, creatures, kinds, mean_ends, per_thousand
+    from dashboard.seasons.ends import by_group, creatures, kinds, mean_ends, per_thousand
 
     ends = {plan: mean_ends(lived_under(plan, seasons), kinds()[kind]) for plan in titles}
     scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, _(kind))

@@ -16,9 +16,9 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cache
 
+from dashboard.language.tongue import _
 from dashboard.sharing.network import local_addresses
 from dashboard.sharing.role import SHARED
-from dashboard.tongue import _
 from sim.errors import RunError, refusal, tell
 
 FIRST_PORT, PORTS_TRIED = 8600, 20
@@ -95,7 +95,7 @@ class Share:
             self.port = _free_port(self.address)
             self.devices, self.twice, self.code = 0, (), ""
             self._process = subprocess.Popen(  # noqa: S603 (our own module, no shell)
-                [sys.executable, "-m", "dashboard.sharing.class_server", self.address, str(self.port)],
+                [sys.executable, "-m", "dashboard.server.class_server", self.address, str(self.port)],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 text=True,

@@ -1,1 +1,1 @@
-"""Lessons as files, and the papers that are made from them: teacher's sheet, student's sheet, cards."""
+"""Lessons at work: teacher's sheet, student's sheet and cards, and what a lesson asks on the screen."""

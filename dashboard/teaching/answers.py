@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dashboard.moments import STANDING
+from dashboard.charts.sentences import OPEN, is_mean_other_way, order_sentence, short_verdict, standings, way_of
+from dashboard.language.saying import in_units, say_date, short_number, unit_after
+from dashboard.language.tongue import _, many
+from dashboard.lesson.lesson_file import ClosingQuestion
 from dashboard.paper.blocks import Grid
-from dashboard.saying import in_units, say_date, short_number, unit_after
-from dashboard.sentences import OPEN, is_mean_other_way, order_sentence, short_verdict, standings, way_of
+from dashboard.seasons.moments import STANDING
 from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, Stop, figure_words, spoken_of
-from dashboard.teaching.lesson_file import ClosingQuestion
-from dashboard.tongue import _, many
 
 if TYPE_CHECKING:
     from pandas import Series

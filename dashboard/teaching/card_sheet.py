@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from string import ascii_uppercase
 
-from dashboard.moments import MOMENTS
+from dashboard.language.tongue import _
 from dashboard.paper.blocks import Block, Box, Grid, PageBreak, Points, Words
+from dashboard.seasons.moments import MOMENTS
 from dashboard.teaching.answers import stop_grid, title_and_unit
 from dashboard.teaching.caution_box import caution_blocks
 from dashboard.teaching.figures import LessonFigures
-from dashboard.tongue import _
 
 CARD_POINTS = 14.0
 """Size of letters: a card is read by a group around a table."""

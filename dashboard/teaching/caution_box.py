@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dashboard.cautions import CAUTIONS, OPEN_FLOWERS, sprays_flowers
+from dashboard.language.cautions import CAUTIONS, OPEN_FLOWERS, sprays_flowers
+from dashboard.language.tongue import _, speaker_note
 from dashboard.paper.blocks import Block, Points, Words
 from dashboard.teaching.figures import LessonFigures
-from dashboard.tongue import _, speaker_note
 
 
 def caution_heading() -> str:

@@ -8,8 +8,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from dashboard.asking import some_name
-from dashboard.printing import add_folder, add_manner, add_paper
+from dashboard.commands.asking import some_name
+from dashboard.commands.printing import add_folder, add_manner, add_paper
 
 
 def add_commands(parts: Any, port: Callable[[str], int]) -> None:
@@ -44,8 +44,8 @@ def _add_sheets(parts: Any) -> None:
 
 
 def _list(choice: argparse.Namespace) -> int:
-    from dashboard.tables import heading, new_console
-    from dashboard.teaching.reading import lesson_names, load_lesson
+    from dashboard.commands.tables import heading, new_console
+    from dashboard.lesson.reading import lesson_names, load_lesson
 
     console = new_console()
     for name in lesson_names():
@@ -57,7 +57,7 @@ def _list(choice: argparse.Namespace) -> int:
 
 
 def _check(choice: argparse.Namespace) -> int:
-    from dashboard.teaching.reading import load_lesson
+    from dashboard.lesson.reading import load_lesson
 
     load_lesson(choice.file)
     print(f"{choice.file}: all well.")
@@ -65,8 +65,8 @@ def _check(choice: argparse.Namespace) -> int:
 
 
 def _new(choice: argparse.Namespace) -> int:
-    from dashboard.asking import write_new
-    from dashboard.teaching.reading import lesson_text
+    from dashboard.commands.asking import write_new
+    from dashboard.lesson.reading import lesson_text
 
     write_new(choice.file, lesson_text(choice.start))
     print(f"Written: {choice.file}. Edit it, then: leafnest lesson check {choice.file}")
@@ -76,9 +76,9 @@ def _new(choice: argparse.Namespace) -> int:
 def _open(choice: argparse.Namespace) -> int:
     import os
 
-    from dashboard.settings import serve
-    from dashboard.teaching.opened import FIRST_OFFERED
-    from dashboard.teaching.reading import lesson_names, load_lesson
+    from dashboard.lesson.opened import FIRST_OFFERED
+    from dashboard.lesson.reading import lesson_names, load_lesson
+    from dashboard.server.settings import serve
 
     load_lesson(choice.file)
     os.environ[FIRST_OFFERED] = choice.file if choice.file in lesson_names() else str(Path(choice.file).resolve())
@@ -87,17 +87,17 @@ def _open(choice: argparse.Namespace) -> int:
 
 
 def _sheets(choice: argparse.Namespace) -> int:
-    from dashboard.asking import prepare
-    from dashboard.tables import progress_bar
-    from dashboard.teaching.reading import load_lesson
-    from dashboard.tongue import speaking
+    from dashboard.commands.asking import prepare
+    from dashboard.commands.tables import progress_bar
+    from dashboard.language.tongue import speaking
+    from dashboard.lesson.reading import load_lesson
     from sim.export import write_results
 
     lesson, garden = load_lesson(choice.lesson)
     prepare(choice)
+    from dashboard.lesson.standards import standards_of
     from dashboard.teaching.figures import figures_of
     from dashboard.teaching.sheets import sheet_results
-    from dashboard.teaching.standards import standards_of
 
     standards = standards_of(lesson.standards_files, Path(choice.lesson).resolve().parent)
     with progress_bar(f"{lesson.title}: {len(lesson.plans)} plans, {lesson.seats} seasons each") as progress:

@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dashboard.charts.plan_titles import PlanTitles
-from dashboard.moments import day_of, standing_on
-from dashboard.saying import say_number, short_number
-from dashboard.spoken import BY_MEASURE, Spoken
-from dashboard.teaching.lesson_file import LessonFile, Pause, Reason
-from dashboard.tongue import _
+from dashboard.language.saying import say_number, short_number
+from dashboard.language.spoken import BY_MEASURE, Spoken
+from dashboard.language.tongue import _
+from dashboard.lesson.lesson_file import LessonFile, Pause, Reason
+from dashboard.seasons.moments import day_of, standing_on
 from sim.scenario.values import date_in
 from sim.uncertainty import held_against
 

@@ -9,9 +9,9 @@ from dashboard.charts.printed.pictures import picture_file
 from dashboard.charts.printed.shapes import Shape, Style
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import seasons_scene
+from dashboard.language.tongue import _, mark
 from dashboard.paper.blocks import Image
 from dashboard.teaching.figures import LessonFigures, spoken_of
-from dashboard.tongue import _, mark
 
 TO_READ = Shape("graph_to_read", mark("a graph to read"), 7.1, 4.3, 12.0, 9.0, 13.0, 1.8, 150)
 TO_DRAW = Shape("graph_to_draw", mark("a graph to draw"), 7.1, 2.7, 12.0, 9.0, 13.0, 1.8, 150)

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import streamlit as st
 
-from dashboard.again import forget_answers
 from dashboard.codes.keys import canonical
-from dashboard.lesson import Lesson, first_lesson
+from dashboard.language.tongue import _, mark
+from dashboard.lesson.lesson import Lesson, first_lesson
+from dashboard.lesson.lesson_file import LessonFile
+from dashboard.lesson.opened import lesson_file_of, open_lessons, opened
+from dashboard.page.again import forget_answers
+from dashboard.page.visit import current_lesson, gardens, keep
 from dashboard.sharing.role import is_class_server
-from dashboard.teaching.lesson_file import LessonFile
-from dashboard.teaching.opened import lesson_file_of, open_lessons, opened
-from dashboard.tongue import _, mark
-from dashboard.visit import current_lesson, gardens, keep
 from sim.errors import LeafnestError
 
 FREE_PLAY = ""

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 
 from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.handout.files import FORMS, file_of
+from dashboard.language.tongue import _, current_language
+from dashboard.lesson.standards import Standard
 from dashboard.paper.blocks import Block, Paper, PaperSize
 from dashboard.teaching.card_sheet import CARD_POINTS, card_blocks
 from dashboard.teaching.figures import LessonFigures
 from dashboard.teaching.graphs import graph_to_draw, graph_to_read
-from dashboard.teaching.standards import Standard
 from dashboard.teaching.student_sheet import student_blocks
 from dashboard.teaching.teacher_sheet import teacher_blocks
-from dashboard.tongue import _, current_language
 
 if TYPE_CHECKING:
     from sim.export import Results
@@ -85,9 +85,9 @@ def sheet_results(
 
 def _code(figures: LessonFigures) -> str:
     """Return the code of a ready lesson, or of garden, plans and season; gardens of one's own travel as files."""
-    from dashboard.codes.lesson_code import code_of
-    from dashboard.lesson import Lesson
-    from dashboard.teaching.opened import open_lessons
+    from dashboard.lesson.lesson import Lesson
+    from dashboard.lesson.lesson_code import code_of
+    from dashboard.lesson.opened import open_lessons
     from sim.scenario import load_scenario, scenario_names
 
     lesson = figures.lesson

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dashboard.moments import MOMENTS
+from dashboard.language.tongue import _, many
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Image, Lines, PageBreak, Points, Words
+from dashboard.seasons.moments import MOMENTS
 from dashboard.teaching.answers import graph_questions, title_and_unit
 from dashboard.teaching.caution_box import caution_blocks, caution_heading
 from dashboard.teaching.figures import LessonFigures, spoken_of
-from dashboard.tongue import _, many
 
 WRITING_MM = 8.0
 """Height of a row to write in."""

@@ -9,19 +9,19 @@ from typing import TYPE_CHECKING
 import streamlit as st
 
 from dashboard.handout.on_screen import FILES
-from dashboard.lesson import Lesson
-from dashboard.running import Seasons, comparison_from, run_step_by_step
+from dashboard.language.tongue import _, in_these_words, mark
+from dashboard.lesson.lesson import Lesson
+from dashboard.lesson.opened import lesson_file_of
+from dashboard.page.running import Seasons, comparison_from, run_step_by_step
+from dashboard.page.visit import gardens, is_shown_as_moved
+from dashboard.seasons.wishes import wishes
 from dashboard.sharing.role import is_class_server
-from dashboard.teaching.opened import lesson_file_of
-from dashboard.tongue import _, in_these_words, mark
-from dashboard.visit import gardens, is_shown_as_moved
-from dashboard.wishes import wishes
 
 if TYPE_CHECKING:
     from streamlit.delta_generator import DeltaGenerator
 
+    from dashboard.lesson.lesson_file import LessonFile
     from dashboard.paper.blocks import PaperSize
-    from dashboard.teaching.lesson_file import LessonFile
 
 PAPER_NAMES = {"letter": mark("US Letter"), "a4": mark("A4")}
 SHEETS = {"teacher": mark("Teacher's sheet"), "student": mark("Student's sheet"), "cards": mark("Cards, two to a page")}
@@ -111,8 +111,8 @@ def sheet_file(
 ) -> bytes:
     """Return one of the papers as a file, with a day printed on it: today's, where none is given."""
     from dashboard.handout.files import file_of
+    from dashboard.lesson.opened import standards_known
     from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, stops_of
-    from dashboard.teaching.opened import standards_known
     from dashboard.teaching.sheets import paper_of
 
     garden = gardens()[lesson.garden]

@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING
 
 import streamlit as st
 
-from dashboard.lesson import MOST_TAPS, TAPS, Lesson
-from dashboard.saying import say_share, short_number
-from dashboard.sentences import OPEN, is_mean_other_way, way_of
-from dashboard.spoken import BY_MEASURE
-from dashboard.teaching.opened import lesson_file_of
-from dashboard.tongue import _, mark
-from dashboard.visit import keep, plan_titles, questions_in_hand
+from dashboard.charts.sentences import OPEN, is_mean_other_way, way_of
+from dashboard.language.saying import say_share, short_number
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import _, mark
+from dashboard.lesson.lesson import MOST_TAPS, TAPS, Lesson
+from dashboard.lesson.opened import lesson_file_of
+from dashboard.page.visit import keep, plan_titles, questions_in_hand
 from sim.comparison import better_of
 
 if TYPE_CHECKING:

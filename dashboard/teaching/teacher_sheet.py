@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from dashboard.boards import BOARDS
-from dashboard.cautions import MODEL_WORDS
-from dashboard.moments import MOMENTS
+from dashboard.language.cautions import MODEL_WORDS
+from dashboard.language.tongue import _, mark
+from dashboard.lesson.boards import BOARDS
+from dashboard.lesson.ideas import Idea, ideas
+from dashboard.lesson.lesson_file import Timing
+from dashboard.lesson.standards import ADDRESSES, Standard, standards_of
 from dashboard.paper.blocks import Block, Box, Grid, Heading, Points, Words
+from dashboard.seasons.moments import MOMENTS
 from dashboard.teaching.answers import (
     graph_questions,
     ranges_grid,
@@ -19,10 +23,6 @@ from dashboard.teaching.answers import (
 )
 from dashboard.teaching.caution_box import caution_blocks, caution_heading
 from dashboard.teaching.figures import LessonFigures, spoken_of
-from dashboard.teaching.ideas import Idea, ideas
-from dashboard.teaching.lesson_file import Timing
-from dashboard.teaching.standards import ADDRESSES, Standard, standards_of
-from dashboard.tongue import _, mark
 
 SCREENS = {
     "garden": mark("Choose a garden"),

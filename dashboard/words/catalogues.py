@@ -10,7 +10,7 @@ from pathlib import Path
 from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import read_po, write_po
 
-from dashboard.tongue import CATALOGUES, FIRST_LANGUAGE, LANGUAGES
+from dashboard.language.tongue import CATALOGUES, FIRST_LANGUAGE, LANGUAGES
 from dashboard.words.gathering import Text, texts
 
 COMMAND = "python -m dashboard.words"

@@ -73,7 +73,7 @@ def _in_gardens() -> Iterator[tuple[Text, str]]:
 
 def _in_lessons() -> Iterator[tuple[Text, str]]:
     """Yield what lesson files and bargains say, each text in one line, as they are read."""
-    for file in sorted([*ROOT.glob("lessons/**/*.toml"), ROOT / "dashboard" / "bargains.toml"]):
+    for file in sorted([*ROOT.glob("lessons/**/*.toml"), ROOT / "dashboard" / "plans" / "bargains.toml"]):
         place = file.relative_to(ROOT).as_posix()
         for text in _said(tomllib.loads(file.read_text(encoding="utf-8")), is_said=False):
             yield text, place

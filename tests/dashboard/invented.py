@@ -2,8 +2,8 @@
 
 import numpy as np
 
+from dashboard.charts.sentences import FLEDGED
 from dashboard.charts.summary import PANELS
-from dashboard.sentences import FLEDGED
 from sim.comparison import Comparison
 
 MEASURED = (*(lane.measure for panel in PANELS for lane in panel.lanes), FLEDGED)

@@ -5,7 +5,6 @@ from datetime import date
 import numpy as np
 import pandas as pd
 
-from dashboard.caring import Way
 from dashboard.charts.calendar_picture import calendar_scene
 from dashboard.charts.caring_picture import caring_scene
 from dashboard.charts.change_picture import AFTER, BEFORE, change_scene
@@ -19,10 +18,11 @@ from dashboard.charts.stages_picture import stages_scene
 from dashboard.charts.starving_picture import starving_scene
 from dashboard.charts.summary import summary_picture
 from dashboard.charts.weeks_picture import weeks_scene
-from dashboard.daily import PLACE
-from dashboard.ends import GREW_UP, GROUPS
-from dashboard.spoken import BY_MEASURE
-from dashboard.starving import EATERS, KILLED, Miss
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.lesson.caring import Way
+from dashboard.seasons.daily import PLACE
+from dashboard.seasons.ends import GREW_UP, GROUPS
+from dashboard.seasons.starving import EATERS, KILLED, Miss
 from sim.cast import FATES, Stage
 from tests.dashboard.invented import comparison
 

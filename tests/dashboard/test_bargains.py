@@ -2,7 +2,7 @@
 
 import pytest
 
-from dashboard.bargains import SEASONS, WORDS, Term, bargains, bargains_of, verdict_sentence
+from dashboard.plans.bargains import SEASONS, WORDS, Term, bargains, bargains_of, verdict_sentence
 from sim.comparison import compare
 from sim.measures import MEASURES
 from sim.scenario import load_scenario

@@ -5,8 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dashboard.caring import firsts, points_of, turn_sentence, turns, ways_of
 from dashboard.charts.caring_picture import caring_scene, draw
+from dashboard.lesson.caring import firsts, points_of, turn_sentence, turns, ways_of
 from sim.comparison import Comparison
 from tests.dashboard.invented import TITLES
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from dashboard.choices import GARDENER, WORLD, choices, day_after, describe, without_control
-from dashboard.curves import values_along
-from dashboard.deeds import DEEDS, difference_sentence, say_deed, say_plan
-from dashboard.setting_words import with_words
-from dashboard.tongue import speaking
+from dashboard.language.tongue import speaking
+from dashboard.plans.choices import GARDENER, WORLD, choices, day_after, describe, without_control
+from dashboard.plans.curves import values_along
+from dashboard.plans.deeds import DEEDS, difference_sentence, say_deed, say_plan
+from dashboard.plans.setting_words import with_words
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.actions import PlantHedgerow
 from sim.scenario.changes import settings

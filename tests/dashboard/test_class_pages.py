@@ -7,9 +7,9 @@ from importlib.resources import files
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from dashboard.codes.lesson_code import code_of
+from dashboard.lesson.lesson_code import code_of
+from dashboard.lesson.opened import opened
 from dashboard.sharing import role
-from dashboard.teaching.opened import opened
 from sim.scenario import load_scenario, scenario_names
 
 

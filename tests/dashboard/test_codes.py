@@ -7,13 +7,14 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from dashboard.codes import lesson_code, made
+from dashboard.codes import made
 from dashboard.codes.bits import BitReader, BitWriter, print_of
-from dashboard.codes.lesson_code import canonical, code_of, lesson_of_code
 from dashboard.codes.letters import ALPHABET, BLOCK_LETTERS, CodeError, read_letters, spell
-from dashboard.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
-from dashboard.teaching.opened import FIRST_OFFERED, open_lessons, opened
-from dashboard.teaching.reading import lesson_names, lesson_text
+from dashboard.lesson import lesson_code
+from dashboard.lesson.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
+from dashboard.lesson.lesson_code import canonical, code_of, lesson_of_code
+from dashboard.lesson.opened import FIRST_OFFERED, open_lessons, opened
+from dashboard.lesson.reading import lesson_names, lesson_text
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.changes import settings as settings_of
 

@@ -9,7 +9,7 @@ from datetime import date
 import pytest
 
 from dashboard.command import main
-from dashboard.pages import write_page
+from dashboard.commands.pages import write_page
 from sim.errors import OutputError
 from sim.scenario import new_scenario_text
 from tests.dashboard.own_things import weather_csv
@@ -131,7 +131,7 @@ def test_check_takes_a_garden_of_the_program_by_its_name(capsys):
 @pytest.mark.parametrize("command", ["sensitivity", "patterns", "questions"])
 def test_a_page_never_goes_over_a_file_of_ones_own(capsys, tmp_path, monkeypatch, command, mine):
     monkeypatch.setattr("sim.patterns.table.findings", lambda *_: pytest.fail("ran"))
-    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: pytest.fail("ran"))
+    monkeypatch.setattr("dashboard.commands.sweeping.answer_to", lambda *_: pytest.fail("ran"))
     (tmp_path / "notes.md").write_bytes(mine)
     status, out, err = run(capsys, command, "--page", str(tmp_path / "notes.md"))
     assert (status, out) == (2, "")
@@ -150,7 +150,7 @@ def test_a_page_goes_over_an_earlier_one_of_its_kind_only(capsys, tmp_path):
 
 
 def test_the_pages_in_docs_are_known_as_earlier_ones():
-    from dashboard import leanings, pages, pattern_page, question_page
+    from dashboard.commands import leanings, pages, pattern_page, question_page
     from tests.house.files import ROOT
 
     for name, made in (("SENSITIVITY", leanings), ("PATTERNS", pattern_page), ("QUESTIONS", question_page)):
@@ -158,9 +158,9 @@ def test_the_pages_in_docs_are_known_as_earlier_ones():
 
 
 def test_pictures_of_a_page_never_go_over_those_of_ones_own(capsys, tmp_path, monkeypatch):
-    from dashboard.questions import named
+    from dashboard.commands.questions import named
 
-    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: pytest.fail("ran"))
+    monkeypatch.setattr("dashboard.commands.sweeping.answer_to", lambda *_: pytest.fail("ran"))
     (tmp_path / "garden").mkdir()
     mine = tmp_path / "garden" / f"{named([])[0].name}.png"
     mine.write_bytes(b"a cat")

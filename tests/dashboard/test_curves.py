@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from dashboard.charts.curve_picture import curve_scene, draw
-from dashboard.choices import choices
-from dashboard.curves import changes_at, curve_sentences, place_of, values_along
-from dashboard.spoken import BY_MEASURE
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.plans.choices import choices
+from dashboard.plans.curves import changes_at, curve_sentences, place_of, values_along
 from sim.comparison import Comparison
 from sim.scenario import load_scenario
 

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from dashboard.charts.days_picture import days_scene, deeds_scene, draw, draw_deeds
-from dashboard.daily import COLUMNS_OF, PLACE, TITLES, UNITS, WEEK, days_of, smooth
-from dashboard.delays import CHAINS, delay_sentences, first_deed, gap_of
-from dashboard.saying import short_number
-from dashboard.tongue import speaking
+from dashboard.language.saying import short_number
+from dashboard.language.tongue import speaking
+from dashboard.seasons.daily import COLUMNS_OF, PLACE, TITLES, UNITS, WEEK, days_of, smooth
+from dashboard.seasons.delays import CHAINS, delay_sentences, first_deed, gap_of
 from sim.chronicle import COLUMNS, Chronicle
 
 FIRST = date(2025, 3, 1)

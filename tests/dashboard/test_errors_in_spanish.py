@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from dashboard.brought.own_files import Brought
 from dashboard.codes.letters import read_letters
-from dashboard.own_files import Brought
-from dashboard.saying import say_error, say_sentence
+from dashboard.language.saying import say_error, say_sentence
+from dashboard.language.tongue import speaking
+from dashboard.lesson.reading import read_lesson_text
 from dashboard.sharing.share import Share
-from dashboard.teaching.reading import read_lesson_text
-from dashboard.tongue import speaking
 from sim.errors import LeafnestError, tell, tell_many
 from sim.parameters import load_parameters
 from sim.scenario import load_scenario

@@ -13,11 +13,11 @@ from dashboard.handout.files import file_of, handout_files
 from dashboard.handout.findings import Findings
 from dashboard.handout.many_plans import extremes
 from dashboard.handout.words import TOLD, happened_points, plan_points
+from dashboard.language.tongue import LANGUAGES, speaking
 from dashboard.paper.blocks import Grid, images_of
 from dashboard.paper.public_address import public_address, qr_svg
 from dashboard.paper.typeset import page_count
-from dashboard.tongue import LANGUAGES, speaking
-from dashboard.wishes import Lived
+from dashboard.seasons.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 from sim.errors import OutputError
 from sim.scenario import load_scenario

@@ -13,9 +13,9 @@ from dashboard.handout.findings import Findings
 from dashboard.handout.fullness import fullest
 from dashboard.handout.pictures import Blanks, Pictures, measure_scenes, style_of_measures
 from dashboard.handout.sources import source_sentences
+from dashboard.language.tongue import LANGUAGES, _, speaking
 from dashboard.paper.blocks import images_of
 from dashboard.paper.typeset import page_count
-from dashboard.tongue import LANGUAGES, _, speaking
 from tests.dashboard.test_handout import DAY, all_plans, findings_of
 from tests.dashboard.test_printed import texts_of
 

@@ -7,7 +7,7 @@ from dashboard.handout.files import file_of
 from dashboard.handout.many_plans import extremes
 from dashboard.handout.sources import part_read, source_sentences
 from dashboard.handout.words import happened_points
-from dashboard.saying import say_list
+from dashboard.language.saying import say_list
 from sim.parameters import load_parameters
 from sim.parameters.table import sources
 from tests.dashboard.test_handout import DAY, all_plans, findings_of

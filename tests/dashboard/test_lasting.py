@@ -5,7 +5,7 @@ from streamlit.runtime.media_file_manager import MediaFileManager
 from streamlit.runtime.media_file_storage import MediaFileKind, MediaFileStorageError
 from streamlit.runtime.memory_media_file_storage import MemoryMediaFileStorage
 
-from dashboard.lasting import FILES_KEPT, let_files_last
+from dashboard.server.lasting import FILES_KEPT, let_files_last
 
 
 @pytest.fixture

@@ -10,12 +10,12 @@ from types import SimpleNamespace
 import pandas as pd
 import pytest
 
+import dashboard.commands.sweep_results
 import dashboard.results
-import dashboard.sweep_results
 import sim.jobs
-from dashboard import questions
 from dashboard.command import main
-from dashboard.stopping import NOTHING
+from dashboard.commands import questions
+from dashboard.commands.stopping import NOTHING
 from sim.export import Results
 from sim.patterns.table import Finding, named
 from sim.scenario import new_scenario_text
@@ -31,8 +31,8 @@ def invented(monkeypatch):
     """Figures and files that are there at once."""
     monkeypatch.setattr("sim.compare", lambda *_, **__: comparison(), raising=False)
     monkeypatch.setattr(dashboard.results, "comparison_results", lambda *_: FILES)
-    monkeypatch.setattr(dashboard.sweep_results, "results", lambda *_: FILES)
-    monkeypatch.setattr("dashboard.sweeping.pictures_of", lambda *_: {})
+    monkeypatch.setattr(dashboard.commands.sweep_results, "results", lambda *_: FILES)
+    monkeypatch.setattr("dashboard.commands.sweeping.pictures_of", lambda *_: {})
     monkeypatch.setattr(sim.jobs, "_run_season", lambda: InventedSeason)
     monkeypatch.setattr(sim.jobs, "cores", lambda: 1)
     monkeypatch.setattr("sim.rules_cache.is_warm", lambda: True)
@@ -162,16 +162,16 @@ def stops(*_, **__):
 
 
 def test_a_stop_while_printing_says_where_the_results_are(capsys, tmp_path, monkeypatch):
-    monkeypatch.setattr("dashboard.tables.print_comparison", stops)
+    monkeypatch.setattr("dashboard.commands.tables.print_comparison", stops)
     assert main(["compare", "leaf_bed", "--out", str(tmp_path / "out")]) == 130
     assert capsys.readouterr().err.splitlines()[-1] == f"leafnest: stopped; written so far: {tmp_path / 'out'}"
 
 
 def test_a_stop_between_two_files_says_which_is_there(capsys, tmp_path, monkeypatch):
     answer = SimpleNamespace(sweep=SimpleNamespace(settings=(), provenance={}), garden=None, measures=(), question=None)
-    monkeypatch.setattr("dashboard.sweeping.answer_to", lambda *_: answer)
-    monkeypatch.setattr("dashboard.question_page.print_answer", lambda *_: None)
-    monkeypatch.setattr("dashboard.question_page.write_answers", lambda *_: None)
+    monkeypatch.setattr("dashboard.commands.sweeping.answer_to", lambda *_: answer)
+    monkeypatch.setattr("dashboard.commands.question_page.print_answer", lambda *_: None)
+    monkeypatch.setattr("dashboard.commands.question_page.write_answers", lambda *_: None)
     monkeypatch.setattr("sim.export.write_results", stops)
     page = tmp_path / "page.md"
     assert main(["questions", questions.named([])[0].name, "--page", str(page), "--out", str(tmp_path / "out")]) == 130
@@ -186,7 +186,7 @@ def test_a_stopped_study_says_where_its_seasons_are(capsys, tmp_path, monkeypatc
             (step / "seasons-1.jsonl").write_text("", encoding="utf-8")
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("dashboard.research._remake", study)
+    monkeypatch.setattr("dashboard.commands.research._remake", study)
     assert main(["sensitivity", "--remake", str(tmp_path / "none")]) == 130
     assert capsys.readouterr().err == f"leafnest: {NOTHING}\n"
     assert main(["sensitivity", "--remake", str(tmp_path / "some"), "--taste"]) == 130

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from dashboard.view import ROOM_SCREENS
+from dashboard.page.view import ROOM_SCREENS
 from tests.dashboard.test_page import CAUTIONS, app, one_desk, opened, text_of  # noqa: F401
 
 LOCKED = {"harvest_order": "2.1.3", "birds_order": "1.2.3", "locked": "yes"}

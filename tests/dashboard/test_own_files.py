@@ -6,11 +6,9 @@ from pathlib import Path
 
 import pytest
 
-import dashboard.work
-from dashboard.brought_weather import BroughtWeather
-from dashboard.codes.lesson_code import code_of, lesson_of_code
-from dashboard.lesson import first_lesson
-from dashboard.own_files import (
+import dashboard.seasons.work
+from dashboard.brought.brought_weather import BroughtWeather
+from dashboard.brought.own_files import (
     Brought,
     Station,
     garden_of_scenario,
@@ -18,9 +16,11 @@ from dashboard.own_files import (
     scenario_text,
     weather_notes,
 )
-from dashboard.shelf import KEPT_SECONDS, MOST_GARDENS, Shelf, Shelves
-from dashboard.wishes import wishes
-from dashboard.work import Desk
+from dashboard.brought.shelf import KEPT_SECONDS, MOST_GARDENS, Shelf, Shelves
+from dashboard.lesson.lesson import first_lesson
+from dashboard.lesson.lesson_code import code_of, lesson_of_code
+from dashboard.seasons.wishes import wishes
+from dashboard.seasons.work import Desk
 from sim.errors import LeafnestError
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.files import read_scenario_text
@@ -157,9 +157,9 @@ def test_a_garden_taken_away_as_a_file_is_the_same_when_brought_again(name):
 @pytest.fixture
 def the_desk(monkeypatch):
     weather = BroughtWeather()
-    monkeypatch.setattr("dashboard.shelf.brought_weather", lambda: weather)
+    monkeypatch.setattr("dashboard.brought.shelf.brought_weather", lambda: weather)
     found = Desk(here(), 1, task=lambda scenario, plan, season: f"{scenario.name} {plan} {season}")
-    monkeypatch.setattr(dashboard.work, "desk", lambda: found)
+    monkeypatch.setattr(dashboard.seasons.work, "desk", lambda: found)
     return found
 
 

@@ -7,13 +7,13 @@ from importlib.resources import files
 import pytest
 from streamlit.testing.v1 import AppTest
 
-import dashboard.work
-from dashboard.codes.lesson_code import code_of, lesson_of_code
-from dashboard.lesson import Lesson
-from dashboard.own_files import Brought, Station, garden_with_weather
-from dashboard.settings import SETTINGS, free_port
-from dashboard.taking import offer_one_of, offer_picture
-from dashboard.work import Desk
+import dashboard.seasons.work
+from dashboard.brought.own_files import Brought, Station, garden_with_weather
+from dashboard.lesson.lesson import Lesson
+from dashboard.lesson.lesson_code import code_of, lesson_of_code
+from dashboard.page.taking import offer_one_of, offer_picture
+from dashboard.seasons.work import Desk
+from dashboard.server.settings import SETTINGS, free_port
 from sim.errors import RunError
 from sim.scenario import load_scenario, scenario_names
 from sim.weather.files import read_weather
@@ -45,8 +45,8 @@ def app(monkeypatch, one_desk):
     A projector shows no controls: its pictures stand on the plain screen, too.
     """
     offered = taken_note_of(monkeypatch)
-    monkeypatch.setattr(dashboard.work, "desk", lambda: one_desk)
-    monkeypatch.setattr("dashboard.running.desk", lambda: one_desk)
+    monkeypatch.setattr(dashboard.seasons.work, "desk", lambda: one_desk)
+    monkeypatch.setattr("dashboard.page.running.desk", lambda: one_desk)
     page = AppTest.from_file(str(files("dashboard") / "app.py"), default_timeout=180)
     yield page
     if "room" in page.query_params.get("view", ""):
@@ -134,7 +134,7 @@ def test_a_page_that_is_drawn_again_reads_no_weather_file_again(app, monkeypatch
     name, garden = garden_with_weather(
         load_scenario("leaf_bed"), Brought("near.csv", weather_csv()), Station(45.0), tmp_path
     )
-    monkeypatch.setattr("dashboard.visit._shipped", lambda: {name: garden})
+    monkeypatch.setattr("dashboard.page.visit._shipped", lambda: {name: garden})
     read = []
 
     def noting(path, **station):

@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from dashboard.manner import FIRST
-from dashboard.tongue import speaking
+from dashboard.language.tongue import speaking
+from dashboard.page.manner import FIRST
 from tests.dashboard.test_page import QUESTIONS, app, one_desk, opened, text_of  # noqa: F401
 
 ENGLISH = re.compile(r"\b(the|and|with|of|is|are|from|season|seasons|nothing|under|which|days)\b", re.IGNORECASE)

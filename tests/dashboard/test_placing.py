@@ -26,7 +26,7 @@ from dashboard.charts import (
 )
 from dashboard.charts.dressing import dress, layered, mean_words
 from dashboard.charts.palette import DARK_PAPER, INK, ON_DARK_PAPER, PAPER, QUIET_INK, contrast
-from dashboard.placing import on_dark_paper, plain_spec
+from dashboard.page.placing import on_dark_paper, plain_spec
 from tests.dashboard.invented import TITLES
 from tests.dashboard.invented_scenes import scenes_of
 

@@ -11,14 +11,14 @@ from importlib.resources import files
 import numpy as np
 import pytest
 
-from dashboard.moments import MOMENTS
+from dashboard.language.tongue import speaking
 from dashboard.player.events import MARK_WORDS, MARKS, events_of
 from dashboard.player.names import BEES, BIRDS, CROPS, EGGS, ENDS, KINDS, ONE, PLACES
 from dashboard.player.pauses import DEFAULT_PAUSES, Pause, stops
 from dashboard.player.payload import MOST_DRAWN, drawing_of, one_for, payload
 from dashboard.player.stories import TURNS_OF_A_NEST, story
+from dashboard.seasons.moments import MOMENTS
 from dashboard.sharing.role import SHARED
-from dashboard.tongue import speaking
 from sim.cast import Bee, Bird, Crop, Fate, Species, word
 from sim.film import Form, Where, film_season
 from sim.film.happenings import NAMES

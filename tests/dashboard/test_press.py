@@ -2,8 +2,8 @@
 
 import os
 
+from dashboard.language.tongue import current_language, current_units, speaking
 from dashboard.paper.press import POLITENESS, print_there
-from dashboard.tongue import current_language, current_units, speaking
 
 
 def told():

@@ -24,10 +24,10 @@ from dashboard.charts.printed.pictures import DRAWERS, parts_of, picture_file, p
 from dashboard.charts.printed.shapes import FULL_PAGE, GREYS, HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.seasons_picture import seasons_scene
-from dashboard.ends import GREW_UP, GROUPS
-from dashboard.lesson import MOST_PLANS
-from dashboard.taking import Taken
-from dashboard.tongue import LANGUAGES, speaking
+from dashboard.language.tongue import LANGUAGES, speaking
+from dashboard.lesson.lesson import MOST_PLANS
+from dashboard.page.taking import Taken
+from dashboard.seasons.ends import GREW_UP, GROUPS
 from sim.scenario import load_scenario
 from tests.dashboard import invented_scenes
 from tests.dashboard.invented import TITLES, comparison

@@ -4,8 +4,8 @@ import json
 
 import pytest
 
-from dashboard import leanings, pattern_page
 from dashboard.command import main
+from dashboard.commands import leanings, pattern_page
 from sim.patterns.table import Finding, figure_of, named, range_of
 from sim.sensitivity.ranking import heavy_rows, stored_ranking
 from tests.house.files import ROOT

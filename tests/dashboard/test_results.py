@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
+from dashboard.commands.tables import figure, print_comparison, range_of
 from dashboard.day_words import DAY_WORDS
 from dashboard.results import COLUMN_WORDS
-from dashboard.tables import figure, print_comparison, range_of
 from sim.chronicle import COLUMNS
 from sim.comparison import Comparison
 from sim.measures import MEASURES

@@ -3,10 +3,10 @@
 import numpy as np
 import pytest
 
-import dashboard.running
-from dashboard.running import run_step_by_step
-from dashboard.wishes import Lived, wishes
-from dashboard.work import Desk
+import dashboard.page.running
+from dashboard.page.running import run_step_by_step
+from dashboard.seasons.wishes import Lived, wishes
+from dashboard.seasons.work import Desk
 from sim import load_scenario
 from sim.workers import here
 
@@ -16,14 +16,14 @@ def desk(monkeypatch):
     made = Desk(
         here(), 1, lambda _, plan, season: Lived({"season": float(season)}, np.zeros((1, 1, 1), dtype=np.int32))
     )
-    monkeypatch.setattr(dashboard.running, "desk", lambda: made)
+    monkeypatch.setattr(dashboard.page.running, "desk", lambda: made)
     return made
 
 
 @pytest.fixture
 def one_at_a_time(monkeypatch):
     """Let an order hand over one season at each look, as a slow pool would."""
-    whole = dashboard.work.Order.wait
+    whole = dashboard.seasons.work.Order.wait
 
     def wait(order, seconds):
         held = order.__dict__.setdefault("held", {})
@@ -31,7 +31,7 @@ def one_at_a_time(monkeypatch):
         key = next(iter(held))
         return {key: held.pop(key)}
 
-    monkeypatch.setattr(dashboard.work.Order, "wait", wait)
+    monkeypatch.setattr(dashboard.seasons.work.Order, "wait", wait)
 
 
 def steps(garden, count):

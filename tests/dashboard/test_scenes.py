@@ -11,10 +11,10 @@ from dashboard.charts import change_picture, ends_picture, energy_picture, guess
 from dashboard.charts.days_picture import day_axis
 from dashboard.charts.dressing import TITLE_LETTERS, dress
 from dashboard.charts.scene import order_words, ranks
-from dashboard.ends import GREW_UP, GROUPS, by_group, creatures, mean_ends, per_thousand
-from dashboard.sentences import ahead_means, order_sentence, standings
-from dashboard.spoken import BY_MEASURE, SPOKEN
-from dashboard.wishes import Lived
+from dashboard.charts.sentences import ahead_means, order_sentence, standings
+from dashboard.language.spoken import BY_MEASURE, SPOKEN
+from dashboard.seasons.ends import GREW_UP, GROUPS, by_group, creatures, mean_ends, per_thousand
+from dashboard.seasons.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 from sim.measures import MEASURES
 from tests.dashboard.invented import TITLES, comparison

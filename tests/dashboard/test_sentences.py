@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from dashboard.sentences import (
+from dashboard.charts.sentences import (
     fledging_sentence,
     headlines,
     is_mean_other_way,
@@ -14,8 +14,8 @@ from dashboard.sentences import (
     standings,
     way_of,
 )
-from dashboard.spoken import BY_MEASURE
-from dashboard.tongue import speaking
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.language.tongue import speaking
 from sim.comparison import Comparison
 from sim.uncertainty import Score
 from tests.dashboard.invented import MEASURED, TITLES, comparison

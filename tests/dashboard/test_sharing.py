@@ -12,10 +12,10 @@ from types import SimpleNamespace
 
 import pytest
 
-from dashboard.settings import SETTINGS
+from dashboard.server.class_server import settings_for
+from dashboard.server.settings import SETTINGS
 from dashboard.sharing import network, role
 from dashboard.sharing import share as sharing
-from dashboard.sharing.class_server import settings_for
 from dashboard.sharing.seats import Seats
 from dashboard.sharing.share import Share
 from sim.errors import RunError

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from dashboard.springs import PEAK, kind_rows, spring_sentences, springs
-from dashboard.wishes import Lived
+from dashboard.boards.springs import PEAK, kind_rows, spring_sentences, springs
+from dashboard.seasons.wishes import Lived
 from sim.cast import FATES, SPECIES, Species, Stage
 
 PLANS = {"nothing": "Do nothing", "net": "Net it"}

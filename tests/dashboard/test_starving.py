@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from dashboard.charts import stages_picture, starving_picture
-from dashboard.ends import STEPS_OF_A_LIFE, reached
-from dashboard.starving import KILLED, misses, starving_sentences
-from dashboard.wishes import Lived
+from dashboard.seasons.ends import STEPS_OF_A_LIFE, reached
+from dashboard.seasons.starving import KILLED, misses, starving_sentences
+from dashboard.seasons.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 
 PLANS = {"nothing": "Do nothing", "spray": "Spray it"}

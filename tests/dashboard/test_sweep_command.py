@@ -12,10 +12,10 @@ from PIL import Image
 
 import sim.jobs
 from dashboard.command import main
-from dashboard.question_page import Answer, page_of
-from dashboard.questions import Question
-from dashboard.setting_words import with_words
-from dashboard.sweep_results import picture_of
+from dashboard.commands.question_page import Answer, page_of
+from dashboard.commands.questions import Question
+from dashboard.commands.sweep_results import picture_of
+from dashboard.plans.setting_words import with_words
 from sim.scenario import load_scenario
 from sim.settings import setting_from
 from sim.sweep import sweep
@@ -295,6 +295,6 @@ def test_a_full_disk_is_one_sentence_and_loses_nothing(capsys, tmp_path, invente
 
 
 def test_off_a_terminal_a_long_run_tells_how_far_it_is(capsys, monkeypatch):
-    monkeypatch.setattr("dashboard.tables.SECONDS_A_LINE", 0)
+    monkeypatch.setattr("dashboard.commands.tables.SECONDS_A_LINE", 0)
     _, _, err = run(capsys, "sweep", "leaf_bed", "--seasons", "2", "--vary", f"{LATE}=0,5", "--json")
     assert err.splitlines()[-1].endswith("2 points, 1 plan, 2 seasons each: 4 of 4 seasons done")

@@ -13,9 +13,9 @@ from dashboard.charts.printed.shapes import HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.printed.sweep_panels import shape_for
 from dashboard.charts.sweep_picture import sweep_picture
-from dashboard.setting_words import with_words
-from dashboard.sweep_results import files_of_picture, picture_of
-from dashboard.tongue import speaking
+from dashboard.commands.sweep_results import files_of_picture, picture_of
+from dashboard.language.tongue import speaking
+from dashboard.plans.setting_words import with_words
 from sim.curve_words import point_in_words
 from sim.scenario import load_scenario
 from sim.scenario.model import Enemies

@@ -5,10 +5,10 @@ from types import SimpleNamespace
 import pandas as pd
 import pytest
 
-from dashboard import tables
-from dashboard.leanings import print_leanings
-from dashboard.sweep_results import print_sweep
-from dashboard.tables import print_comparison, print_scenarios, print_season
+from dashboard.commands import tables
+from dashboard.commands.leanings import print_leanings
+from dashboard.commands.sweep_results import print_sweep
+from dashboard.commands.tables import print_comparison, print_scenarios, print_season
 from sim.scenario import load_scenario
 from sim.sensitivity.ranking import stored_ranking
 from sim.settings import setting_from

@@ -5,10 +5,10 @@ from datetime import date
 import numpy as np
 import pytest
 
-from dashboard.ends import GREW_UP, GROUPS, by_group, group_mask, kinds, mean_ends
-from dashboard.follow_board import by_kind, by_week, example_sentence, examples_of, rows_of
-from dashboard.tracing import EXAMPLES_OF_EACH, Example, live_traced, traced_wishes
-from dashboard.wishes import live, wishes
+from dashboard.boards.follow_board import by_kind, by_week, example_sentence, examples_of, rows_of
+from dashboard.seasons.ends import GREW_UP, GROUPS, by_group, group_mask, kinds, mean_ends
+from dashboard.seasons.tracing import EXAMPLES_OF_EACH, Example, live_traced, traced_wishes
+from dashboard.seasons.wishes import live, wishes
 from sim.cast import Fate, Species, Stage
 from sim.scenario import load_scenario
 

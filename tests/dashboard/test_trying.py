@@ -2,7 +2,7 @@
 
 import pytest
 
-from dashboard.choices import choices
+from dashboard.plans.choices import choices
 from sim.scenario import load_scenario
 from tests.dashboard.test_page import app, one_desk, opened, text_of  # noqa: F401
 
@@ -87,4 +87,4 @@ def test_try_says_what_being_ahead_means(app):  # noqa: F811
 
 def without_seasons(monkeypatch):
     """Let no season run: what is looked at stands above the answer."""
-    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_args, **_more: None)
+    monkeypatch.setattr("dashboard.page.running.run_step_by_step", lambda *_args, **_more: None)

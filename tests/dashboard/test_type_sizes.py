@@ -5,10 +5,10 @@ import pytest
 from dashboard.charts.printed.pictures import parts_of, picture_file
 from dashboard.charts.printed.shapes import FULL_PAGE, HALF_PAGE, SLIDE, Style
 from dashboard.handout.contents import handout
+from dashboard.language.tongue import speaking
 from dashboard.paper.blocks import Box, Image, Pair, Paper, Points, Words, plain_words
 from dashboard.paper.typeset import pdf_of
 from dashboard.teaching.sheets import KINDS, paper_of
-from dashboard.tongue import speaking
 from tests.dashboard.invented_scenes import scenes_of
 from tests.dashboard.reading import lettering_of
 from tests.dashboard.teaching.invented_lesson import invented

@@ -20,7 +20,7 @@ from tests.dashboard.guarded import GUARD, REFUSED, environment
 pytestmark = pytest.mark.slow
 OPEN_SECONDS = 120
 START = (
-    "from dashboard.settings import SETTINGS, free_port, serve_with\n"
+    "from dashboard.server.settings import SETTINGS, free_port, serve_with\n"
     "port = free_port(None)\n"
     "from dashboard.sharing import share as sharing\n"
     "sharing.local_addresses = lambda: ['127.0.0.1']\n"

@@ -2,10 +2,10 @@
 
 import pytest
 
-from dashboard.filming import film_wishes, live_on_film
 from dashboard.screens.watch import BESIDE
-from dashboard.wishes import live, wishes
-from dashboard.work import Desk
+from dashboard.seasons.filming import film_wishes, live_on_film
+from dashboard.seasons.wishes import live, wishes
+from dashboard.seasons.work import Desk
 from sim.workers import here
 from tests.dashboard.test_page import app, button, one_desk, opened, text_of  # noqa: F401
 from tests.strategies import bed, garden
@@ -85,7 +85,7 @@ def test_films_and_numbers_of_a_season_are_kept_apart(scenario):
 
 
 def test_only_so_many_films_are_kept(scenario, monkeypatch):
-    monkeypatch.setattr("dashboard.work.FILMS_REMEMBERED", 1)
+    monkeypatch.setattr("dashboard.seasons.work.FILMS_REMEMBERED", 1)
     desk = Desk(here(), 1)
     wished = [film_wishes(scenario, ["nothing"], season)["nothing"][0] for season in (1, 2)]
     for wish in wished:

@@ -32,7 +32,7 @@ def file(tmp_path):
             "season.calendar_year": 2025,
         }
     )
-    from dashboard.own_files import scenario_text
+    from dashboard.brought.own_files import scenario_text
 
     (tmp_path / "mine.toml").write_text(scenario_text(garden), encoding="utf-8")
     return tmp_path / "mine.toml"
@@ -64,7 +64,7 @@ def test_a_comparison_keeps_and_prints_them(file, capsys, monkeypatch):
 def test_a_sweep_keeps_and_prints_them(file, capsys, monkeypatch, form):
     monkeypatch.setattr(sim.jobs, "_run_season", lambda: InventedSeason)
     monkeypatch.setattr(sim.jobs, "cores", lambda: 1)
-    monkeypatch.setattr("dashboard.sweeping.pictures_of", lambda *_: {})
+    monkeypatch.setattr("dashboard.commands.sweeping.pictures_of", lambda *_: {})
     out = file.parent / "out"
     asked = ("sweep", str(file), "--seasons", "1", "--plan", "net", "--vary", "pests.arrivals=0,1", "--out", str(out))
     assert main([*asked, *form]) == 0

@@ -12,7 +12,7 @@ def box(monkeypatch, tmp_path):
     garden = load_scenario("leaf_bed")
     birds = garden.birds.model_copy(update={"nests": ()})
     lone = garden.model_copy(update={"plans": garden.plans[:1], "beds": garden.beds[:1], "birds": birds})
-    monkeypatch.setattr("dashboard.visit._shipped", lambda: {"leaf_bed": garden, "box": lone})
+    monkeypatch.setattr("dashboard.page.visit._shipped", lambda: {"leaf_bed": garden, "box": lone})
     return "box"
 
 
@@ -58,7 +58,7 @@ def with_bare(monkeypatch):
     known = {name: load_scenario(name) for name in ("cucumber_bed", "leaf_bed")}
     birds = known["leaf_bed"].birds.model_copy(update={"nests": ()})
     known["bare"] = known["leaf_bed"].model_copy(update={"birds": birds})
-    monkeypatch.setattr("dashboard.visit._shipped", lambda: known)
+    monkeypatch.setattr("dashboard.page.visit._shipped", lambda: known)
 
 
 @pytest.mark.parametrize("garden", NEVER)

@@ -11,11 +11,8 @@ import pytest
 from babel.dates import format_skeleton
 from babel.numbers import format_decimal, format_percent
 
-from dashboard import saying
-from dashboard.dress import CAUTIONS
-from dashboard.ends import fate_words
-from dashboard.results import comparison_results
-from dashboard.saying import (
+from dashboard.language import saying
+from dashboard.language.saying import (
     LOCALES,
     in_units,
     say_amount,
@@ -26,7 +23,10 @@ from dashboard.saying import (
     say_share,
     short_number,
 )
-from dashboard.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
+from dashboard.language.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
+from dashboard.page.dress import CAUTIONS
+from dashboard.results import comparison_results
+from dashboard.seasons.ends import fate_words
 from dashboard.words.catalogues import (
     faults,
     languages,
@@ -216,7 +216,7 @@ def test_texts_are_found_wherever_they_are_said():
 
 def test_english_reads_no_catalogue():
     script = (
-        "import sys; from dashboard.command import parser; from dashboard.tongue import _; "
+        "import sys; from dashboard.command import parser; from dashboard.language.tongue import _; "
         "parser(); assert _('Compare') == 'Compare'; assert 'babel' not in sys.modules"
     )
     subprocess.run([sys.executable, "-c", script], check=True, timeout=60)

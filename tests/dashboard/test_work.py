@@ -8,8 +8,8 @@ from concurrent.futures import BrokenExecutor, Executor, Future, ThreadPoolExecu
 import numpy as np
 import pytest
 
-from dashboard.wishes import Lived, live, wishes
-from dashboard.work import PAPER_URGENCY, Desk, _open
+from dashboard.seasons.wishes import Lived, live, wishes
+from dashboard.seasons.work import PAPER_URGENCY, Desk, _open
 from sim import load_scenario
 from sim.errors import RunError
 from sim.workers import here

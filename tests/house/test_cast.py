@@ -7,7 +7,7 @@ from typing import get_args
 
 import pytest
 
-from dashboard.movable import CROPS as MOVABLE
+from dashboard.plans.movable import CROPS as MOVABLE
 from sim.cast import Crop, Species, word
 from sim.crops.table import SALES, SoldAs
 from sim.measures import MEASURES, spoken
@@ -40,7 +40,7 @@ def test_the_description_of_the_model_names_each(member):
 def test_a_crop_that_is_sold_can_stand_in_for_another_but_a_fruit():
     movable = [crop for crops in MOVABLE.values() for crop in crops]
     sold = [word(crop) for crop in SOLD if SALES[crop].sold_as != SoldAs.FRUIT]
-    assert sorted(movable) == sorted(sold), "CROPS in dashboard/movable.py"
+    assert sorted(movable) == sorted(sold), "CROPS in dashboard/plans/movable.py"
 
 
 def test_the_one_place_where_sold_crops_are_measured_has_them_all():

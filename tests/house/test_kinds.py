@@ -2,8 +2,8 @@
 
 from collections import Counter
 
-from dashboard.daily import COLUMNS_OF
-from dashboard.movable import OF_WORLD
+from dashboard.plans.movable import OF_WORLD
+from dashboard.seasons.daily import COLUMNS_OF
 from sim.cast import PLANT_EATERS, Species, word
 from sim.chronicle import COLUMNS, columns_on_plants
 from sim.insects.table import GUILD

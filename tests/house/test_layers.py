@@ -27,6 +27,7 @@ WHOLE_SEASON = (
     "sim.jobs",
 )
 SCREENS = {"dashboard", "streamlit", "altair", "matplotlib", "rich"}
+PAGELESS = ("language", "plans", "lesson", "charts")
 
 
 def module_of(path):
@@ -80,8 +81,8 @@ def test_compilation_has_one_door():
             assert not any(name.split(".")[0] == "numba" for name in modules_imported(path)), name_of(path)
 
 
-def test_pictures_do_not_know_the_page():
-    for path in python_files("dashboard/charts"):
+def test_words_plans_lessons_and_pictures_do_not_know_the_page():
+    for path in python_files(*(f"dashboard/{part}" for part in PAGELESS)):
         assert not any(name.split(".")[0] == "streamlit" for name in modules_imported(path)), name_of(path)
 
 
@@ -101,3 +102,55 @@ def test_no_line_of_the_model_asks_which_plan_it_is_in():
 
 ACTION_WORDS = {"spray_at_threshold", "hand_picking"}
 """Names of plans that are also the words of an action or a task of the gardener."""
+
+
+FROM_WORDS_TO_SCREENS = (
+    "bounds",
+    "citing",
+    "day_words",
+    "language",
+    "origins",
+    "words",
+    "paper",
+    "codes",
+    "plans",
+    "seasons",
+    "lesson",
+    "charts",
+    "results",
+    "brought",
+    "sharing",
+    "server",
+    "page",
+    "commands",
+    "handout",
+    "teaching",
+    "boards",
+    "player",
+    "screens",
+    "app",
+    "command",
+)
+"""The dashboard's packages and files, from what knows none of the others to what may know them all."""
+
+
+def part_of(module):
+    return module.split(".")[1] if module.startswith("dashboard.") else None
+
+
+def test_the_order_of_the_dashboard_names_all_of_it():
+    there = {part_of(module_of(path)) for path in python_files("dashboard")} - {None}
+    assert set(FROM_WORDS_TO_SCREENS) == there, "say in FROM_WORDS_TO_SCREENS where it stands"
+
+
+def test_imports_in_the_dashboard_run_from_words_to_screens():
+    seen = 0
+    for path in python_files("dashboard"):
+        here = part_of(module_of(path))
+        for name in modules_imported(path):
+            other = part_of(name)
+            if other in FROM_WORDS_TO_SCREENS and other != here:
+                seen += 1
+                is_below = FROM_WORDS_TO_SCREENS.index(other) < FROM_WORDS_TO_SCREENS.index(here)
+                assert is_below, f"{name_of(path)} imports {name}, which stands above it"
+    assert seen > 100, "the imports were not found"

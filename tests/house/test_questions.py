@@ -6,9 +6,9 @@ import shlex
 import pytest
 
 from dashboard.command import parser
-from dashboard.question_page import page_of
-from dashboard.questions import Claim, Question, Support, holds, questions, said
-from dashboard.sweeping import measures_to_show, plans_to_run, scenario_of, settings_of
+from dashboard.commands.question_page import page_of
+from dashboard.commands.questions import Claim, Question, Support, holds, questions, said
+from dashboard.commands.sweeping import measures_to_show, plans_to_run, scenario_of, settings_of
 from sim.sweep import points_of
 from tests.house.files import ROOT
 
@@ -74,7 +74,7 @@ class InventedSeason:
 
 def test_a_claim_is_said_only_when_the_run_bears_it_out(monkeypatch):
     import sim.jobs
-    from dashboard.sweeping import answer_to
+    from dashboard.commands.sweeping import answer_to
 
     monkeypatch.setattr(sim.jobs, "_run_season", lambda: InventedSeason)
     monkeypatch.setattr(sim.jobs, "cores", lambda: 1)  # other processes would live seasons

@@ -1,4 +1,4 @@
-"""No sentence of ours reaches a screen past ``dashboard/tongue.py``, so that none stays English by mistake."""
+"""No sentence of ours reaches a screen past ``dashboard/language/tongue.py``, so that none stays English by mistake."""
 
 import ast
 import re

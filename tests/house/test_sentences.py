@@ -11,8 +11,8 @@ import inspect
 
 import pytest
 
-import dashboard.codes.letters
-import dashboard.own_files  # noqa: F401
+import dashboard.brought.own_files
+import dashboard.codes.letters  # noqa: F401
 import sim.jobs  # noqa: F401
 from sim.errors import LeafnestError, Sentence
 from sim.scenario.values import refuse

@@ -11,7 +11,7 @@ from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, sho
 from dashboard.charts.printed.season_axis import name_months
 from dashboard.charts.printed.sheet import Room, bare
 from dashboard.charts.scene import Scene
-from dashboard.tongue import _
+from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

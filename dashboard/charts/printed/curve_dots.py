@@ -12,7 +12,7 @@ from dashboard.charts.printed.sheet import Room, bare, rule
 from dashboard.charts.printed.tick_words import name_places, placed
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import MOST_JOINED
-from dashboard.saying import say_setting, short_number
+from dashboard.language.saying import say_setting, short_number
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

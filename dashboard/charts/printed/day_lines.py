@@ -11,7 +11,7 @@ from dashboard.charts.printed.lettering import wrapped
 from dashboard.charts.printed.season_axis import name_months
 from dashboard.charts.printed.sheet import Room, bare, rule
 from dashboard.charts.scene import Scene
-from dashboard.saying import say_setting
+from dashboard.language.saying import say_setting
 
 ROOM_ABOVE = 1.08
 MOST_LINES = 6

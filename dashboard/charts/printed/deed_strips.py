@@ -12,7 +12,7 @@ from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, sho
 from dashboard.charts.printed.season_axis import name_months
 from dashboard.charts.printed.sheet import Room, bare
 from dashboard.charts.scene import Scene
-from dashboard.tongue import _
+from dashboard.language.tongue import _
 
 LABEL_SHARE, MOST_LABEL_LINES = 0.36, 3
 LEAST_LINES_A_PLAN, LINES_BETWEEN, LINES_AROUND = 1.6, 0.4, 3.2

@@ -10,8 +10,8 @@ from dashboard.charts.palette import INK, PAPER, Look
 from dashboard.charts.printed.lettering import POINTS_PER_INCH, shortened, wrapped
 from dashboard.charts.printed.sheet import Room, bare
 from dashboard.charts.scene import Scene
-from dashboard.ends import GREW_UP
-from dashboard.tongue import _
+from dashboard.language.tongue import _
+from dashboard.seasons.ends import GREW_UP
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

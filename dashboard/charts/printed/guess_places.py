@@ -9,7 +9,7 @@ from dashboard.charts.palette import INK, PAPER, QUIET_INK
 from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, shortened, wrapped
 from dashboard.charts.printed.sheet import Room, bare, rule
 from dashboard.charts.scene import Scene
-from dashboard.tongue import _
+from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -14,9 +14,9 @@ from dashboard.charts.printed.shapes import Style
 from dashboard.charts.printed.sheet import Room, bare, new_sheet, rule
 from dashboard.charts.scene import Scene
 from dashboard.charts.starving_picture import figure_words
-from dashboard.saying import say_setting
-from dashboard.starving import KILLED
-from dashboard.tongue import _
+from dashboard.language.saying import say_setting
+from dashboard.language.tongue import _
+from dashboard.seasons.starving import KILLED
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -16,8 +16,8 @@ from matplotlib.figure import Figure
 from dashboard.charts.imprint import Imprint
 from dashboard.charts.printed.shapes import PRINT_DOTS_PER_INCH, Style
 from dashboard.charts.printed.sheet import Room, new_sheet, settings_of
+from dashboard.language.tongue import _, current_language
 from dashboard.paper.typeset import pdf_of_svg
-from dashboard.tongue import _, current_language
 
 Form = Literal["png", "screen.png", "svg", "pdf", "txt"]
 FORMS: tuple[Form, ...] = ("png", "screen.png", "svg", "pdf", "txt")

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from dashboard.charts.palette import GRID
-from dashboard.saying import say_month
+from dashboard.language.saying import say_month
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -17,8 +17,8 @@ from dashboard.charts.printed.lettering import (
 from dashboard.charts.printed.sheet import Room, bare, rule, say_on_paper
 from dashboard.charts.scene import Scene
 from dashboard.charts.seasons_picture import MOST_JOINED
-from dashboard.saying import say_setting, short_number
-from dashboard.tongue import _
+from dashboard.language.saying import say_setting, short_number
+from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from dashboard.charts.palette import Look, look_of
-from dashboard.tongue import mark
+from dashboard.language.tongue import mark
 
 
 @dataclass(frozen=True)

@@ -8,9 +8,9 @@ from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, wra
 from dashboard.charts.printed.sheet import Room, bare, rule
 from dashboard.charts.printed.tick_words import name_places
 from dashboard.charts.scene import Scene
-from dashboard.ends import A_THOUSAND
-from dashboard.saying import say_setting
-from dashboard.tongue import _
+from dashboard.language.saying import say_setting
+from dashboard.language.tongue import _
+from dashboard.seasons.ends import A_THOUSAND
 
 MOST_LINES = 6
 LINES_OF_PICTURE = 9

@@ -12,8 +12,8 @@ from dashboard.charts.printed.lettering import LINE_HEIGHT, POINTS_PER_INCH, sho
 from dashboard.charts.printed.shapes import HALF_PAGE, SLIDE, Shape, Style
 from dashboard.charts.printed.sheet import Room, bare, new_sheet, rule
 from dashboard.charts.summary import only_panel, spread
-from dashboard.saying import say_setting, short_number
-from dashboard.tongue import _
+from dashboard.language.saying import say_setting, short_number
+from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -14,7 +14,7 @@ from dashboard.charts.printed.shapes import Style
 from dashboard.charts.printed.sheet import Room, new_sheet, rule
 from dashboard.charts.printed.sweep_panels import MOST_PLANS, dress, groups, numbered, panels_that_fit
 from dashboard.charts.printed.tick_words import name_places
-from dashboard.saying import say_setting
+from dashboard.language.saying import say_setting
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -16,8 +16,8 @@ from dashboard.charts.printed.sheet import Room
 from dashboard.charts.printed.sweep_panels import MAPS_BESIDE, groups, numbered
 from dashboard.charts.printed.tick_words import name_places
 from dashboard.charts.sweep_picture import short_figure
-from dashboard.saying import say_setting
-from dashboard.tongue import _
+from dashboard.language.saying import say_setting
+from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -15,7 +15,7 @@ from dashboard.charts.printed.shapes import SLIDE, Style
 from dashboard.charts.printed.sheet import Room, new_sheet, rule
 from dashboard.charts.printed.sweep_panels import LINES_A_NAME, MOST_PLANS, ROW_PANELS_ACROSS, dress, groups, numbered
 from dashboard.charts.printed.tick_words import name_places
-from dashboard.saying import say_setting
+from dashboard.language.saying import say_setting
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

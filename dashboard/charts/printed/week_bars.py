@@ -11,8 +11,8 @@ from dashboard.charts.printed.season_axis import name_months
 from dashboard.charts.printed.sheet import Room, bare, rule
 from dashboard.charts.scene import Scene
 from dashboard.charts.weeks_picture import ROOM_ABOVE
-from dashboard.saying import say_setting
-from dashboard.tracing import WEEK
+from dashboard.language.saying import say_setting
+from dashboard.seasons.tracing import WEEK
 
 LINES_A_PLAN, LINES_AROUND = 4.6, 2.0
 BAR_SHARE = 0.86

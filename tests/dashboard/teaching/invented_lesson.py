@@ -4,10 +4,10 @@ from datetime import date
 
 import numpy as np
 
-from dashboard.moments import STANDING
-from dashboard.spoken import BY_MEASURE
+from dashboard.language.spoken import BY_MEASURE
+from dashboard.lesson.reading import load_lesson
+from dashboard.seasons.moments import STANDING
 from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, Stop
-from dashboard.teaching.reading import load_lesson
 from sim.comparison import Comparison
 
 

@@ -8,11 +8,11 @@ from datetime import date
 import pytest
 
 from dashboard.command import main
-from dashboard.lesson import Guess, Lesson, address_of, first_lesson, lesson_from
+from dashboard.lesson.lesson import Guess, Lesson, address_of, first_lesson, lesson_from
+from dashboard.lesson.opened import FIRST_OFFERED, open_lessons, opened, own_gardens, pauses_of, questions_of
+from dashboard.lesson.reading import lesson_names, lesson_text
 from dashboard.paper.typeset import pdf_of
 from dashboard.teaching.figures import figures_of
-from dashboard.teaching.opened import FIRST_OFFERED, open_lessons, opened, own_gardens, pauses_of, questions_of
-from dashboard.teaching.reading import lesson_names, lesson_text
 from dashboard.teaching.sheets import paper_of
 from dashboard.teaching.tapping import later_plans, slot_of_changes
 from sim.scenario import load_scenario, scenario_names
@@ -128,7 +128,7 @@ def test_the_command_opens_a_lesson_by_its_name_or_its_file(given, tmp_path, mon
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv(FIRST_OFFERED, "")
     served = []
-    monkeypatch.setattr("dashboard.settings.serve", lambda **_: served.append(os.environ[FIRST_OFFERED]))
+    monkeypatch.setattr("dashboard.server.settings.serve", lambda **_: served.append(os.environ[FIRST_OFFERED]))
     assert main(["lesson", "open", given, "--no-browser"]) == 0
     assert served == ["late_cover" if given == "late_cover" else str((tmp_path / "ours.toml").resolve())]
 
@@ -188,8 +188,10 @@ def test_where_it_went_is_not_told_before_the_tap(app):  # noqa: F811
 
 def test_a_plan_that_was_added_is_watched_after_its_tap_only(app, monkeypatch):  # noqa: F811
     watched = []
-    monkeypatch.setattr("dashboard.filming.film_wishes", lambda _garden, plans, _season: watched.append(plans) or {})
-    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_, **_more: None)
+    monkeypatch.setattr(
+        "dashboard.seasons.filming.film_wishes", lambda _garden, plans, _season: watched.append(plans) or {}
+    )
+    monkeypatch.setattr("dashboard.page.running.run_step_by_step", lambda *_, **_more: None)
     nothing = {"id": "none", "plans": [], "dates": [], "days": 0}
     monkeypatch.setattr("dashboard.player.payload.payload", lambda *_, **_more: nothing)
     monkeypatch.setattr("dashboard.player.component.show_player", lambda *_, **_more: None)
@@ -223,7 +225,7 @@ def test_the_second_round_of_a_lesson_is_set_with_one_click_and_asks_for_one_tap
 
 
 def test_a_change_that_was_set_is_not_offered_again(app, monkeypatch):  # noqa: F811
-    monkeypatch.setattr("dashboard.running.run_step_by_step", lambda *_args, **_more: None)
+    monkeypatch.setattr("dashboard.page.running.run_step_by_step", lambda *_args, **_more: None)
     page = shown(app, "try_out", lesson="sprays_and_nestlings", **LOCKED)
     page = button(page, "Set this change").click().run()
     assert page.query_params["set"] == "plans.spray_at_threshold.actions.2.caterpillar_infested_share:0.2"
@@ -236,7 +238,7 @@ def test_a_change_that_was_set_is_not_offered_again(app, monkeypatch):  # noqa: 
 
 
 def test_the_sheets_of_a_lesson_are_made_on_the_screen_from_its_seats(app, monkeypatch):  # noqa: F811
-    from dashboard.teaching import opened as opened_module
+    from dashboard.lesson import opened as opened_module
     from dashboard.teaching import taking_sheets
 
     few = {name: (lesson.model_copy(update={"seats": 2}), garden) for name, (lesson, garden) in open_lessons().items()}

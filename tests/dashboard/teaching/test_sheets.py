@@ -10,23 +10,23 @@ import pytest
 from PIL import Image as Picture
 from PIL import ImageFilter, ImageOps
 
-from dashboard.boards import BOARDS
-from dashboard.cautions import CAUTIONS, OPEN_FLOWERS
 from dashboard.charts.printed.shapes import Shape
-from dashboard.codes.lesson_code import lesson_of_code
 from dashboard.command import main
+from dashboard.language.cautions import CAUTIONS, OPEN_FLOWERS
+from dashboard.language.tongue import LANGUAGES, _, speaking
+from dashboard.lesson.boards import BOARDS
+from dashboard.lesson.ideas import ideas
+from dashboard.lesson.lesson_code import lesson_of_code
+from dashboard.lesson.lesson_file import ClosingQuestion
+from dashboard.lesson.opened import opened
+from dashboard.lesson.reading import lesson_names, lesson_text, load_lesson
 from dashboard.paper.blocks import Box, Grid, Heading, Image, PageBreak, Words, images_of, plain_words
 from dashboard.paper.typeset import pages_of, pdf_of
 from dashboard.teaching import graphs
 from dashboard.teaching.answers import graph_questions, ranges_grid, reasons_said, second_round_grid, stop_grid
 from dashboard.teaching.figures import figures_of
-from dashboard.teaching.ideas import ideas
-from dashboard.teaching.lesson_file import ClosingQuestion
-from dashboard.teaching.opened import opened
-from dashboard.teaching.reading import lesson_names, lesson_text, load_lesson
 from dashboard.teaching.sheets import KINDS, paper_of
 from dashboard.teaching.teacher_sheet import SCREENS
-from dashboard.tongue import LANGUAGES, _, speaking
 from sim.comparison import Comparison, compare
 from sim.scenario import load_scenario, scenario_names
 from tests.dashboard.reading import open_pdf, page_sizes, tags_of, words_of

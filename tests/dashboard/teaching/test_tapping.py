@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from dashboard.lesson import Lesson
+from dashboard.lesson.lesson import Lesson
 from dashboard.teaching.tapping import _open_words, came_of, show_tap, size_words
 
 

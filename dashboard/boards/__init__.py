@@ -1,0 +1,1 @@
+"""Parts of a screen that answer one question each, and the screens of a room with a projector."""
