@@ -11,7 +11,7 @@ import pandas as pd
 from dashboard.charts.dressing import TEXT_PX, dress, layered, look_range, plan_labels, rows_of, tips
 from dashboard.charts.palette import GRID, INK, PAPER, QUIET_INK
 from dashboard.charts.scene import Scene, order_words, ordinal, ranks
-from dashboard.language.saying import short_number
+from dashboard.language.saying import numbers_apart
 from dashboard.language.spoken import Spoken
 from dashboard.language.tongue import _, many
 
@@ -40,7 +40,7 @@ def guess_scene(
     """
     taken = ranks(values)
     titles = list(plans.values())
-    figures = [short_number(value * spoken.factor) for value in values]
+    figures = numbers_apart([value * spoken.factor for value in values])
     right = sum(one == other for one, other in zip(guessed, taken, strict=True))
     orders = _("Guessed, most first: {guessed}. Season {season} gave: {taken}.").format(
         guessed=order_words(titles, guessed), season=season, taken=order_words(titles, taken)

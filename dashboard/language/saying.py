@@ -5,6 +5,7 @@ Files (CSV and the like) never pass here: they keep points, ISO dates and the mo
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 from functools import lru_cache
@@ -90,6 +91,22 @@ def short_number(value: float) -> str:
     # A gram is 0.035 oz: what is two digits in grams would be none in ounces.
     decimals = 2 if current_units() == FIRST_UNITS or size >= 0.0995 else 3 if size >= 0.00995 else 4
     return "0" if size < 0.5 * 10**-decimals else say_number(value, decimals)
+
+
+def numbers_apart(values: Sequence[float]) -> list[str]:
+    """Return short numbers, with up to three more decimals where two that differ would read alike.
+
+    For figures beside places: who reads 17 twice cannot see why one stands first.
+    """
+    told = [short_number(value) for value in values]
+    for _more in range(3):
+        pairs = set(zip(told, values, strict=True))
+        alike = {text for text in told if sum(text == other for other, _value in pairs) > 1}
+        told = [
+            say_number(value, len(text.partition(".")[2]) + 1) if text in alike else text
+            for text, value in zip(told, values, strict=True)
+        ]
+    return told
 
 
 def current_locale() -> str:

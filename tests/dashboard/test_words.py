@@ -15,6 +15,7 @@ from dashboard.language import saying
 from dashboard.language.saying import (
     LOCALES,
     in_units,
+    numbers_apart,
     say_amount,
     say_date,
     say_hour,
@@ -152,6 +153,13 @@ def test_lists_and_numbers_read_aloud():
         assert short_number(0.0353) == "0.035"
     with speaking("es"):
         assert say_list(["repollo", "lechuga"]) == "repollo y lechuga"
+
+
+def test_numbers_that_differ_do_not_read_alike_beside_their_places():
+    assert numbers_apart([17.31, 16.92, 3.2]) == ["17.3", "16.9", "3.2"]
+    assert numbers_apart([17.31, 17.34, 17.31]) == ["17.31", "17.34", "17.31"]
+    assert numbers_apart([1240.0, 1240.0]) == ["1,240", "1,240"]
+    assert numbers_apart([0.0012, 0.0004, 5.0]) == ["0.001", "0.000", "5.0"]
 
 
 @pytest.mark.parametrize("language", languages())
