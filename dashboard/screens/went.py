@@ -11,7 +11,7 @@ from dashboard.boards.follow_board import ask_number, follow
 from dashboard.boards.spring_board import show_spring
 from dashboard.boards.survival_board import show_stages
 from dashboard.charts.imprint import garden_words
-from dashboard.language.saying import say_number
+from dashboard.language.saying import say_number, short_number
 from dashboard.language.tongue import _, many, mark
 from dashboard.lesson.boards import BOARDS, DAYS, EGGS, FOLLOW, SHORT, SPRING
 from dashboard.lesson.lesson import Lesson
@@ -259,9 +259,9 @@ def _eggs_words(seasons: Seasons, plan: str, eggs: float) -> str:
     count = len(lived_under(plan, seasons))
     turned = sum(lived.summary.get("turned_away_count", 0.0) for lived in lived_under(plan, seasons)) / count
     if not turned:
-        return _("{eggs} eggs a season on the crops.").format(eggs=say_number(eggs))
+        return _("{eggs} eggs a season on the crops.").format(eggs=short_number(eggs))
     said = _("{eggs} eggs a season on the crops; a net ended {tries} tries to get in.")
-    return said.format(eggs=say_number(eggs), tries=say_number(turned))
+    return said.format(eggs=short_number(eggs), tries=say_number(turned))
 
 
 def _mean_energy(seasons: Seasons, plan: str) -> dict[str, float]:
