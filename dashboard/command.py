@@ -207,7 +207,11 @@ def _scenarios(choice: argparse.Namespace) -> int:
 def _check(choice: argparse.Namespace) -> int:
     from sim.scenario import load_scenario
 
-    load_scenario(choice.file)
+    scenario = load_scenario(choice.file)
+    if scenario.place.weather_file is not None:
+        from sim.season import check_weather  # brings in the compiler, which other gardens are checked without
+
+        check_weather(scenario)
     print(f"{choice.file}: all well.")
     return 0
 

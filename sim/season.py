@@ -163,6 +163,21 @@ def weather_notes(scenario: Scenario) -> list[Sentence]:
     return list(_weather_of(scenario, scenario.first_date, scenario.last_date, seed=0).notes)
 
 
+def check_weather(scenario: Scenario) -> None:
+    """Make sure that a garden's weather file, where it has one, can be used and holds the days of every year.
+
+    Raises
+    ------
+    WeatherError
+        If it does not.
+    """
+    if scenario.place.weather_file is None:
+        return
+    for year in range(scenario.season.years):
+        first, last = _ends_of(scenario, year)
+        _weather_of(scenario, first, last, seed=0).window(first, last)
+
+
 def parameters_of(scenario: Scenario) -> Parameters:
     """Return the table of parameters with the scenario's own numbers."""
     changes: dict[str, Any] = dict(scenario.numbers)
@@ -191,9 +206,7 @@ def _live(
 ) -> Lived:  # fmt: skip
     before = None
     for year in range(scenario.season.years):
-        calendar_year = scenario.season.calendar_year + year
-        first = date_in(scenario.season.first_day, calendar_year)
-        last = date_in(scenario.season.last_day, calendar_year)
+        first, last = _ends_of(scenario, year)
         own_seed = seed + year * _SEEDS_A_YEAR
         garden = kind(
             scenario, parameters, plan=plan, weather=_weather_of(scenario, first, last, own_seed), seed=own_seed,
@@ -205,6 +218,12 @@ def _live(
         if year + 1 < scenario.season.years:
             before = garden.leave_behind(year)
     return garden
+
+
+def _ends_of(scenario: Scenario, year: int) -> tuple[date, date]:
+    """Return the first and the last day of a year of the season, counted from 0."""
+    calendar_year = scenario.season.calendar_year + year
+    return date_in(scenario.season.first_day, calendar_year), date_in(scenario.season.last_day, calendar_year)
 
 
 def _weather_of(scenario: Scenario, first: date, last: date, seed: int) -> Weather:

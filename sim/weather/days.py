@@ -72,7 +72,8 @@ class Weather:
         if first < self.first_date or last > self.last_date:
             raise WeatherError(
                 tell(
-                    "The weather ({origin}) runs from {first_date} to {last_date}; {first} to {last} was asked for.",
+                    "The weather ({origin}) runs from {first_date} to {last_date}; {first} to {last} was asked for; "
+                    "the year stands in the garden's 'season.calendar_year'.",
                     origin=self.origin,
                     first_date=self.first_date,
                     last_date=self.last_date,

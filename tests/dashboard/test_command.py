@@ -12,7 +12,7 @@ from dashboard.command import main
 from dashboard.commands.pages import write_page
 from sim.errors import OutputError
 from sim.scenario import new_scenario_text
-from tests.dashboard.own_things import weather_csv
+from tests.dashboard.own_things import scenario_toml, weather_csv
 
 
 def run(capsys, *arguments):
@@ -265,7 +265,32 @@ def test_a_comparison_in_json_has_no_number_that_is_none(capsys):
     assert {row["plan"] for row in json.loads(out)["plans"]} == {"nothing", "net"}
 
 
-@pytest.mark.parametrize("arguments", [["--help"], ["scenarios"], ["season", "x", "--seed", "0"]])
+@pytest.mark.parametrize(
+    ("first_day", "header", "replaced", "told"),
+    [
+        (date(2025, 1, 1), "date,tmin_c,tmax_c,rain_mm", {}, None),
+        (date(2025, 1, 1), "date,tmax_c,tmin_c,rain_mm", {}, "line 2: tmin 19 °C is above tmax 8 °C"),
+        (date(2023, 1, 1), "date,tmin_c,tmax_c,rain_mm", {}, "the year stands in the garden's 'season.calendar_year'"),
+        (date(2025, 1, 1), "date,tmin_c,tmax_c,rain_mm", {"years = 1": "years = 2"}, "2026-03-01 to 2026-11-15"),
+    ],
+)
+def test_check_reads_the_weather_file(capsys, tmp_path, first_day, header, replaced, told):
+    (tmp_path / "days.csv").write_bytes(weather_csv(first_day, header=header))
+    place = {'climate = "warm_humid"': 'weather_file = "days.csv"\nlatitude_deg = 40.0'}
+    file = tmp_path / "garden.toml"
+    file.write_bytes(scenario_toml("teaching_garden", place | replaced))
+    status, out, err = run(capsys, "check", str(file))
+    if told is None:
+        assert (status, out, err) == (0, f"{file}: all well.\n", "")
+    else:
+        assert (status, out) == (2, "")
+        assert told in err
+        assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    "arguments", [["--help"], ["scenarios"], ["check", "leaf_bed"], ["season", "x", "--seed", "0"]]
+)
 def test_small_answers_import_nothing_slow(arguments):
     code = (
         "import sys\nfrom dashboard.command import main\n"
