@@ -36,9 +36,9 @@ def lived(net_then=10.0, net_alone=40.0):
 
 def test_pests_that_wait_are_counted_without_the_wasps_that_live_on_them():
     this_spring, nothing, net = spring_sentences(lived(), PLANS)
-    assert this_spring.startswith("Pests that came out of soil and stalks this spring: 9,")
-    assert "**Do nothing**: these wait for next spring. Pests: 50. Wasps: 8." in nothing
-    assert "**Net it**: these wait for next spring. Pests: 4. Wasps: 6." in net
+    assert this_spring.startswith("Pests that came out of soil and stalks this spring: 9.0,")
+    assert "**Do nothing**: these wait for next spring. Pests: 50. Wasps: 8.0." in nothing
+    assert "**Net it**: these wait for next spring. Pests: 4.0. Wasps: 6.0." in net
 
 
 def test_a_second_year_is_more_or_fewer_than_one_begun_as_this():
