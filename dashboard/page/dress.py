@@ -10,7 +10,8 @@ from dashboard.language.cautions import CAUTIONS, MODEL_WORDS, OPEN_FLOWERS, spr
 from dashboard.language.tongue import _, speaker_note
 from dashboard.page.visit import current_lesson, garden_in_hand
 
-STYLE = """<style>
+STYLE = """<i class="dress"></i><style>
+[data-testid="stElementContainer"]:has(> [data-testid="stHtml"] > .dress) { display: none; }
 a:focus-visible, button:focus-visible, input:focus-visible, summary:focus-visible, [data-tag]:focus-visible,
 [data-testid="stSlider"] div:has(> div > input[type="range"]:focus-visible) {
   outline: 3px solid currentColor !important; outline-offset: 2px;
@@ -78,7 +79,11 @@ table { font-variant-numeric: tabular-nums; }
 
 
 def dress_page() -> None:
-    """Put the shared style on the page."""
+    """Put the shared style on the page.
+
+    It stands among the page's elements, by its empty mark: style alone goes to a place of Streamlit's for what renders
+    nothing, and from there it was lost when a page had all its seasons at once (seen in the browser).
+    """
     st.html(STYLE)
 
 

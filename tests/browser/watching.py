@@ -114,7 +114,8 @@ def violations(browser):
         "const done = arguments[arguments.length - 1];"
         "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
         "axe.run(document, {runOnly: tags, rules: {'target-size': {enabled: true}}}).then(found => done("
-        "found.violations.map(one => one.id + ': ' + one.nodes.map(node => node.failureSummary + ' ' + node.html).join(' '))));"
+        "found.violations.map(one => one.id + ': ' "
+        "+ one.nodes.map(node => node.failureSummary + ' ' + node.html).join(' '))));"
     )
 
 
