@@ -81,8 +81,8 @@ table { font-variant-numeric: tabular-nums; }
 def dress_page() -> None:
     """Put the shared style on the page.
 
-    It stands among the page's elements, by its empty mark: style alone goes to a place of Streamlit's for what renders
-    nothing, and from there it was lost when a page had all its seasons at once (seen in the browser).
+    It stands among the page's elements, by its empty mark. Style alone goes to a place that Streamlit keeps for what
+    renders nothing, and a browser test has met a page at rest that had lost it; why is not known.
     """
     st.html(STYLE)
 
