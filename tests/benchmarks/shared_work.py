@@ -2,6 +2,7 @@
 
 Every way of working is timed in turn, in the same process, and must give the same numbers. Ratios, not seconds,
 are what to compare between machines. Where other work shares the machine, processor time tells more than the wall.
+What the machine itself gives a second process is measured beside: two processors may be two doors to one.
 """
 
 from __future__ import annotations
@@ -20,12 +21,16 @@ import numpy as np
 import sim.workers
 from sim.cluster import cluster
 from sim.comparison import Comparison, compare, compare_as_they_come, comparison_of
+from sim.compiled import loop
+from sim.randomness import mix
 from sim.scenario import Scenario, load_scenario
 from sim.workers import Processes, here, processes
 
 TURNS = 3
 SEASONS = 20
 LONG_SECONDS = 10
+MIXED = 150_000_000
+"""Rounds of a loop that needs no memory: about a second."""
 CLUSTER_SEASONS = int(os.environ.get("CLUSTER_SEASONS", "1000"))
 
 
@@ -96,6 +101,29 @@ def busiest_of(pids: Sequence[int], work: Callable[[], Comparison]) -> tuple[flo
     return seconds, max(after - early for after, early in zip(busy_seconds(pids), before, strict=True)), found
 
 
+@loop
+def mix_on(rounds: int) -> np.uint64:
+    """Do nothing but arithmetic."""
+    value = np.uint64(1)
+    for _ in range(rounds):
+        value = mix(value)
+    return value
+
+
+def gain_of_machine(pool: Executor) -> float:
+    """Return how much faster two processes get through arithmetic than one: the most that any work could gain."""
+
+    def seconds_for(count: int) -> float:
+        started = time.perf_counter()
+        for work in [pool.submit(mix_on, MIXED) for _ in range(count)]:
+            work.result()
+        return time.perf_counter() - started
+
+    seconds_for(2)
+    alone, both = (min(seconds_for(count) for _ in range(TURNS)) for count in (1, 2))
+    return 2 * alone / both
+
+
 def two_workers_against_one(garden: Scenario, plans: list[str], a_season_seconds: float, pool: Executor) -> None:
     """By the wall and by the processor's time: the latter holds on a machine that has other work, too."""
     seasons = max(4, round(LONG_SECONDS / a_season_seconds / len(plans)))
@@ -111,6 +139,7 @@ def two_workers_against_one(garden: Scenario, plans: list[str], a_season_seconds
     say("two warm processes are faster by", alone / shared, "times")
     say("the same by the processor's time of the busier one", busy / busiest, "times")
     say("two threads are faster by", alone / threaded, "times")
+    say("two processes that only do arithmetic are faster by", gain_of_machine(pool), "times")
 
 
 def cluster_against_pool(garden: Scenario, plans: list[str], pool: Executor) -> None:
