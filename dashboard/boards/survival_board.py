@@ -33,7 +33,7 @@ def show_stages(titles: Mapping[str, str], seasons: Seasons, garden: str, kind: 
 
     kind = kind or EVERY_KIND
     lived = {plan: [one for (name, _season), one in seasons.items() if name == plan] for plan in titles}
-    scene = stages_scene({plan: mean_ends(lived[plan], kinds()[kind]) for plan in titles}, titles, _(kind))
+    scene = stages_scene({plan: mean_ends(lived[plan], kinds()[kind]) for plan in titles}, titles, kind)
     if scene.frame.empty:
         return
     place_chart(draw(scene), scene.alt)

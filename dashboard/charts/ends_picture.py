@@ -14,6 +14,7 @@ from dashboard.charts.picture import NO_FIGURE
 from dashboard.charts.scene import Scene
 from dashboard.language.saying import say_number
 from dashboard.language.tongue import _
+from dashboard.seasons.ends import with_doubt_of_mixture
 
 BAR_PX = 25
 AROUND_PX = 96
@@ -21,7 +22,7 @@ ROOM_FOR_FIGURES = 1.4
 SAID_IN_ALT = 3
 
 
-def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str, str], of_whom: str) -> Scene:
+def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str, str], kind: str) -> Scene:
     """Return the picture.
 
     Parameters
@@ -30,8 +31,8 @@ def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str,
         Plan → fate in marked words → how many of a thousand eggs; empty where no egg was laid.
     plans
         Slug → title, in order.
-    of_whom
-        Whose eggs, in words.
+    kind
+        Whose eggs, in marked words.
     """
     fates = list(dict.fromkeys(fate for ends in thousands.values() for fate, count in ends.items()))
     fates = [fate for fate in fates if any(ends.get(fate, 0) > 0 for ends in thousands.values())]
@@ -42,11 +43,12 @@ def ends_scene(thousands: Mapping[str, Mapping[str, float]], plans: Mapping[str,
     for plan, title in plans.items():
         table[title] = [whole_or_few(thousands[plan][fate]) if thousands[plan] else _(NO_FIGURE) for fate in fates]
     said = [f"{title}: {_most(thousands[plan])}" for plan, title in plans.items()]
+    caption = _("Eggs laid on the crops; mean of the seasons. Bars have the same scale under every plan.")
     return Scene(
-        title=_("Of a thousand eggs of {whom}").format(whom=of_whom),
-        caption=_("Eggs laid on the crops; mean of the seasons. Bars have the same scale under every plan."),
+        title=_("Of a thousand eggs of {whom}").format(whom=_(kind)),
+        caption=with_doubt_of_mixture(caption, kind),
         alt=_("What became of a thousand eggs of {whom} laid on the crops. {said}.").format(
-            whom=of_whom, said="; ".join(said)
+            whom=_(kind), said="; ".join(said)
         ),
         plans=plans,
         frame=frame,

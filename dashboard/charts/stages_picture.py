@@ -13,14 +13,14 @@ from dashboard.charts.ends_picture import whole_or_few
 from dashboard.charts.palette import GRID, INK
 from dashboard.charts.scene import Scene
 from dashboard.language.tongue import _
-from dashboard.seasons.ends import A_THOUSAND, reached
+from dashboard.seasons.ends import A_THOUSAND, reached, with_doubt_of_mixture
 from sim.compiled import Floats
 
 HEIGHT_PX = 320
 STAGE_LETTERS = 8
 
 
-def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: str) -> Scene:
+def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], kind: str) -> Scene:
     """Return the picture.
 
     Parameters
@@ -29,8 +29,8 @@ def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: 
         Plan → mean count, shape (stages, fates), of those laid on the crops.
     plans
         Slug → title, in order.
-    of_whom
-        Whose eggs, in words.
+    kind
+        Whose eggs, in marked words.
     """
     counts = {plan: reached(ends[plan]) for plan in plans}
     rows = [
@@ -48,11 +48,12 @@ def stages_scene(ends: Mapping[str, Floats], plans: Mapping[str, str], of_whom: 
         table[title] = [whole_or_few(float(mine[stage])) if stage in mine else "0" for stage in stages]
         parts = ", ".join(f"{stage} {whole_or_few(float(mine[stage]))}" for stage in stages if stage in mine)
         said.append(f"{title}: {parts or _('no eggs')}")
+    caption = _("A line falls where many die. Kinds without a pupa go straight from young to adult.")
     return Scene(
-        title=_("Survival, stage by stage: {whom}").format(whom=of_whom),
-        caption=_("A line falls where many die. Kinds without a pupa go straight from young to adult."),
+        title=_("Survival, stage by stage: {whom}").format(whom=_(kind)),
+        caption=with_doubt_of_mixture(caption, kind),
         alt=_("Of a thousand eggs of {whom}, how many reach each stage. {said}.").format(
-            whom=of_whom, said="; ".join(said)
+            whom=_(kind), said="; ".join(said)
         ),
         plans=plans,
         frame=frame,

@@ -12,7 +12,6 @@ from dashboard.charts.printed.shapes import HALF_PAGE, Style
 from dashboard.charts.printed.sheet import new_sheet
 from dashboard.handout.many_plans import are_many, numbered
 from dashboard.handout.words import DRAWN
-from dashboard.language.tongue import _
 from dashboard.paper.blocks import Image
 
 if TYPE_CHECKING:
@@ -129,7 +128,7 @@ def _ends_scene(findings: Findings) -> Scene | None:
     from dashboard.seasons.ends import EVERY_KIND, by_group, mean_ends, per_thousand
 
     ends = {plan: per_thousand(by_group(mean_ends(findings.lived(plan), None))) for plan in findings.plans}
-    scene = ends_scene(ends, findings.titles, _(EVERY_KIND))
+    scene = ends_scene(ends, findings.titles, EVERY_KIND)
     return None if scene.frame.empty else scene
 
 

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from dashboard.language.spoken import BY_MEASURE
-from dashboard.language.tongue import _
 from dashboard.seasons.daily import TITLES
 from sim.errors import RunError, tell, unknown
 
@@ -43,7 +42,7 @@ def scene_of(findings: Findings, name: str) -> Any:
         from dashboard.seasons.ends import EVERY_KIND, by_group, mean_ends, per_thousand
 
         ends = {plan: per_thousand(by_group(mean_ends(findings.lived(plan), None))) for plan in findings.plans}
-        return ends_scene(ends, findings.titles, _(EVERY_KIND))
+        return ends_scene(ends, findings.titles, EVERY_KIND)
     if name == "energy":
         from dashboard.charts.energy_picture import energy_scene
 
@@ -57,7 +56,7 @@ def scene_of(findings: Findings, name: str) -> Any:
         from dashboard.seasons.ends import EVERY_KIND, mean_ends
 
         ends_of = {plan: mean_ends(findings.lived(plan), None) for plan in findings.plans}
-        return stages_scene(ends_of, findings.titles, _(EVERY_KIND))
+        return stages_scene(ends_of, findings.titles, EVERY_KIND)
     if name == "starving":
         from dashboard.charts.starving_picture import starving_scene
         from dashboard.seasons.starving import misses

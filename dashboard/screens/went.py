@@ -186,7 +186,7 @@ def show_eggs(titles: Mapping[str, str], kind: str, seasons: Seasons, is_all: bo
     from dashboard.seasons.ends import by_group, creatures, kinds, mean_ends, per_thousand
 
     ends = {plan: mean_ends(lived_under(plan, seasons), kinds()[kind]) for plan in titles}
-    scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, _(kind))
+    scene = ends_scene({plan: per_thousand(by_group(counts)) for plan, counts in ends.items()}, titles, kind)
     count = len({season for _name, season in seasons})
     seasons_said = many("one season", "mean of {count} seasons", count).format(count=count)
     st.header(f"{scene.title} ({seasons_said})")

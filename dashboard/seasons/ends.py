@@ -49,6 +49,16 @@ STEPS_OF_A_LIFE = {
 }
 """Marked words → the stage that is reached."""
 EVERY_KIND = mark("all plant-eaters")
+KINDS_MIXED = mark(
+    "Kinds are mixed here: a plan changes which kinds lay, and some kinds lose far more eggs than others. To compare "
+    "like with like, look at one kind."
+)
+"""A plan under which hardy kinds are left seems to spare eggs of every kind, though each kind may fare worse."""
+
+
+def with_doubt_of_mixture(caption: str, kind: str) -> str:
+    """Return a picture's caption, with a warning where it shows all kinds together."""
+    return f"{caption} {_(KINDS_MIXED)}" if kind == EVERY_KIND else caption
 
 
 def kinds() -> dict[str, int | None]:

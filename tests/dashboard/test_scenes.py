@@ -13,7 +13,16 @@ from dashboard.charts.dressing import TITLE_LETTERS, dress
 from dashboard.charts.scene import order_words, ranks
 from dashboard.charts.sentences import ahead_means, order_sentence, standings
 from dashboard.language.spoken import BY_MEASURE, SPOKEN
-from dashboard.seasons.ends import GREW_UP, GROUPS, by_group, creatures, mean_ends, per_thousand
+from dashboard.seasons.ends import (
+    EVERY_KIND,
+    GREW_UP,
+    GROUPS,
+    KINDS_MIXED,
+    by_group,
+    creatures,
+    mean_ends,
+    per_thousand,
+)
 from dashboard.seasons.wishes import Lived
 from sim.cast import FATES, SPECIES, Fate, Species, Stage
 from sim.measures import MEASURES
@@ -68,6 +77,17 @@ def test_ends_are_drawn_to_one_scale_and_told(tmp_path):
     charts = [ends_picture.draw(scene, plan).to_dict() for plan in ("nothing", "net")]
     scales = [chart["layer"][0]["encoding"]["x"]["scale"]["domain"] for chart in charts]
     assert scales[0] == scales[1]
+
+
+def test_kinds_shown_together_come_with_a_warning():
+    """A plan that leaves only a hardy kind seems to spare eggs, though no kind fares better."""
+    frail, hardy = {"starved": 900.0, GREW_UP: 100.0}, {"starved": 20.0, GREW_UP: 80.0}
+    without, under_net = per_thousand({fate: frail[fate] + hardy[fate] for fate in frail}), per_thousand(hardy)
+    assert under_net[GREW_UP] > without[GREW_UP]
+    mixed = ends_picture.ends_scene({"nothing": without, "net": under_net, "spray_weekly": {}}, TITLES, EVERY_KIND)
+    alone = ends_picture.ends_scene({"nothing": {}, "net": under_net, "spray_weekly": {}}, TITLES, "flea beetle")
+    assert KINDS_MIXED in mixed.caption
+    assert KINDS_MIXED not in alone.caption
 
 
 def test_energy_discs_have_areas_in_proportion_and_one_scale():
