@@ -116,8 +116,8 @@ class Garden(mesa.Model):  # type: ignore[misc]
         self, scenario: Scenario, parameters: Parameters, *, plan: str, weather: Weather, seed: int,
         first_date: date, last_date: date, before: CarriedOver | None = None, onlooker: Onlooker | None = None,
     ) -> None:  # fmt: skip
-        super().__init__(seed=0)  # Mesa's own stream is not used: chance belongs to keys
-        self.scenario = scenario
+        super().__init__(rng=0)  # Mesa's own stream is not used: chance belongs to keys
+        self.its_scenario = scenario  # Mesa's models have a scenario of their own
         self.parameters = parameters
         self.onlooker = onlooker
         self.layout = lay_out(scenario)
@@ -235,7 +235,7 @@ class Garden(mesa.Model):  # type: ignore[misc]
     # -- the cast --------------------------------------------------------------------------------------------------
 
     def _make_actors(self, plan: str, weather: Weather, is_first_year: bool) -> None:
-        scenario, parameters, layout, seed = self.scenario, self.parameters, self.layout, self.seed
+        scenario, parameters, layout, seed = self.its_scenario, self.parameters, self.layout, self.seed
         beds = len(layout.names)
         self._beetles_per_flower = np.zeros(beds)
         self._flower_share = parameters.number("insects.feeding.flower_share")
@@ -275,9 +275,9 @@ class Garden(mesa.Model):  # type: ignore[misc]
                 self.insects.winter_in(place, wintered[place])
             return
         table = self.insects.table
-        per_m2 = table.fliers["overwintered_per_m2"] * pest_factors(self.scenario)
+        per_m2 = table.fliers["overwintered_per_m2"] * pest_factors(self.its_scenario)
         in_soil = table.life["in_soil"][:, Stage.PUPA]
-        for place, bed in enumerate(self.scenario.single_beds):
+        for place, bed in enumerate(self.its_scenario.single_beds):
             area_m2 = bed.length_m * bed.width_m
             numbers = wintered_numbers(per_m2, area_m2, in_soil, bed.hosted_last_year, bed.old_stalks, self.seed, place)
             self.insects.winter_in(place, numbers)

@@ -41,7 +41,7 @@ def carry_out(garden: Garden, workday: Workday) -> None:
 def plant(garden: Garden, bed: int) -> None:
     """Plant or sow a bed, with the eggs that came on its transplants."""
     garden.plants.put_in(bed, garden.day)
-    eggs = garden.scenario.single_beds[bed].transplant_eggs_per_plant * garden.scenario.pests.cabbage_white
+    eggs = garden.its_scenario.single_beds[bed].transplant_eggs_per_plant * garden.its_scenario.pests.cabbage_white
     if (
         eggs > 0.0
         and garden.insects.table.host_weights[Species.CABBAGE_WHITE, garden.layout.crop[garden.layout.first_plant[bed]]]

@@ -55,7 +55,7 @@ def test_provenance_names_what_is_needed_to_run_it_again(season):
     said = season.provenance
     assert (said["plan"], said["seed"], said["program"]) == ("nothing", 2, "leafnest")
     assert said["simulated"] is True
-    assert said["scenario_fingerprint"] == season.garden.scenario.fingerprint
+    assert said["scenario_fingerprint"] == season.garden.its_scenario.fingerprint
 
 
 def test_a_garden_without_pests_gives_its_potential():
