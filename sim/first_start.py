@@ -16,6 +16,7 @@ from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from sim.errors import LeafnestError
+from sim.lifeline import lifeline
 from sim.rules_cache import is_warm, rules_folder
 
 
@@ -59,9 +60,10 @@ def _alone(lock: Path) -> Iterator[None]:
 
 def _end_with_the_pipe() -> None:
     """End when the program that waits for this one has gone, by whatever way."""
+    pipe = lifeline()
 
     def watch() -> None:
-        sys.stdin.buffer.read()
+        pipe.read()
         os._exit(1)
 
     threading.Thread(target=watch, daemon=True).start()

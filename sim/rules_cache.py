@@ -28,11 +28,11 @@ ROOM_MB = 50
 
 
 def sources_fingerprint(folder: Path) -> str:
-    """Return 16 hex digits that change with any Python source below the folder."""
+    """Return 16 hex digits that change with any Python source below the folder, however a machine ends its lines."""
     digest = hashlib.sha256()
     for path in sorted(folder.rglob("*.py")):
         digest.update(path.relative_to(folder).as_posix().encode())
-        digest.update(path.read_bytes())
+        digest.update(path.read_bytes().replace(b"\r\n", b"\n"))
     return digest.hexdigest()[:16]
 
 

@@ -31,6 +31,8 @@ SEEDBED = "sim.seedbed"
 """What the process that workers are copies of loads before the first."""
 COPY_SECONDS = 1 / 20
 """The same for copies of this process, in which all of that has been done (measured: 0.03)."""
+MOST_ON_WINDOWS = 61
+"""So many processes Windows can wait for at once; Python makes no larger pool there."""
 HAND_OVER_SECONDS = 1 / 50
 """What started processes cost all the same (measured: 0.003 a batch)."""
 
@@ -123,7 +125,7 @@ def here() -> Here:
 
 
 def processes(count: int | None = None) -> Processes:
-    """Return the kept pool of this many processes of this machine; by default one a core.
+    """Return the kept pool of this many processes of this machine, or of as many as it can have; by default one a core.
 
     Raises
     ------
@@ -133,6 +135,8 @@ def processes(count: int | None = None) -> Processes:
     wanted = cores() if count is None else count
     if wanted < 1:
         raise RunError(tell("{wanted} processes were asked for; at least 1 is needed.", wanted=wanted))
+    if sys.platform == "win32":
+        wanted = min(wanted, MOST_ON_WINDOWS)
     return _KEPT.setdefault(wanted, Processes(wanted))
 
 

@@ -8,6 +8,7 @@ would be printed goes nowhere.
 from __future__ import annotations
 
 import codecs
+import errno
 import io
 import os
 import sys
@@ -38,13 +39,18 @@ class _Telling:
     def _told(self) -> Iterator[None]:
         try:
             yield
-        except BrokenPipeError:
-            raise
         except OSError as fault:
+            if _has_reader_gone(fault):
+                raise BrokenPipeError from fault
             from sim.errors import OutputError, tell, why_of
 
             lose_the_rest(self._stream)
             raise OutputError(tell("What was to be printed could not be written: {why}.", why=why_of(fault))) from fault
+
+
+def _has_reader_gone(fault: OSError) -> bool:
+    """Return whether whoever read what is printed has gone; Windows calls that an invalid argument."""
+    return isinstance(fault, BrokenPipeError) or (sys.platform == "win32" and fault.errno == errno.EINVAL)
 
 
 class _Losing:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import json
 import sys
 import time
@@ -99,8 +100,12 @@ def of_seasons(count: int) -> str:
 
 
 def print_json(record: dict[str, Any]) -> None:
-    """Print one JSON record on standard output."""
-    print(json.dumps(record, indent=2, ensure_ascii=False, default=str))
+    """Print one JSON record on standard output.
+
+    JSON is read as UTF-8. Where standard output is not, as in a pipe on Windows, letters stand as their numbers.
+    """
+    is_utf8 = codecs.lookup(sys.stdout.encoding or "utf-8").name == "utf-8"
+    print(json.dumps(record, indent=2, ensure_ascii=not is_utf8, default=str))
 
 
 @contextmanager

@@ -12,6 +12,8 @@ import threading
 from collections.abc import Callable
 from typing import Any
 
+from sim.lifeline import lifeline
+
 LAST_WORD_SECONDS = 5.0
 """So long it may take to say goodbye before it is cut off."""
 
@@ -32,9 +34,10 @@ def settings_for(address: str, port: int) -> dict[str, Any]:
 
 def end_with_the_pipe(hear: Callable[[str], None]) -> None:
     """Hear what the teacher's end tells, and end when it is gone, by whatever way."""
+    pipe = lifeline()
 
     def watch() -> None:
-        for line in sys.stdin:
+        for line in pipe:
             hear(line)
         os.kill(os.getpid(), signal.SIGTERM)
         threading.Timer(LAST_WORD_SECONDS, os._exit, (0,)).start()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import socket
 import sys
 from collections.abc import Mapping
 from contextlib import suppress
@@ -11,6 +10,7 @@ from importlib.resources import files
 from typing import Any, NoReturn
 
 from dashboard.charts.palette import DARK_PAPER
+from dashboard.sharing.network import is_free
 from sim.errors import RunError, tell
 
 ADDRESS = "localhost"
@@ -100,7 +100,7 @@ def free_port(wanted: int | None) -> int:
     """Return the port asked for if it is free, or else the first free one."""
     ports = [wanted] if wanted else range(FIRST_PORT, FIRST_PORT + PORTS_TRIED)
     for port in ports:
-        if _is_free(port):
+        if is_free("127.0.0.1", port):
             return port
     if wanted:
         raise RunError(tell("Port {port} is in use by another program; choose another one with --port.", port=wanted))
@@ -111,13 +111,3 @@ def free_port(wanted: int | None) -> int:
             last=FIRST_PORT + PORTS_TRIED - 1,
         )
     )
-
-
-def _is_free(port: int) -> bool:
-    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
-        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        try:
-            probe.bind(("127.0.0.1", port))
-        except OSError:
-            return False
-    return True

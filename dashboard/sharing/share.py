@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from dashboard.language.tongue import _
-from dashboard.sharing.network import local_addresses
+from dashboard.sharing.network import is_free, local_addresses
 from dashboard.sharing.role import SHARED
 from sim.errors import RunError, refusal, tell
 
@@ -165,12 +165,7 @@ def announce() -> None:
 
 def _free_port(address: str) -> int:
     for port in range(FIRST_PORT, FIRST_PORT + PORTS_TRIED):
-        with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
-            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-            try:
-                probe.bind((address, port))
-            except OSError:
-                continue
+        if is_free(address, port):
             return port
     raise RunError(
         tell(

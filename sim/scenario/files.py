@@ -11,7 +11,7 @@ from sim.errors import ScenarioError, in_words, on_disk, tell, unknown
 from sim.scenario.changes import check_numbers
 from sim.scenario.model import Scenario
 from sim.scenario.reading import SUFFIX, checked, names_in, text_of
-from sim.scenario.toml_text import parsed
+from sim.scenario.toml_text import about_paths, parsed
 
 DEFAULT_SCENARIO = "teaching_garden"
 TEMPLATE = "template.toml.txt"
@@ -77,11 +77,8 @@ def _find_weather_file(raw: dict[str, Any], name: str, folder: Path | None) -> N
         return
     path = (folder or Path.cwd()) / on_disk(place["weather_file"])
     if not path.is_file():
-        raise ScenarioError(
-            tell(
-                "{name}: 'place.weather_file' is '{file}'; allowed: a file that is there.",
-                name=name,
-                file=place["weather_file"],
-            )
-        )
+        said = place["weather_file"]
+        absent = tell("{name}: 'place.weather_file' is '{file}'; allowed: a file that is there.", name=name, file=said)
+        is_windows_path = "\\" in said or not said.isprintable()  # TOML has made a tab of the ``\\t`` in it
+        raise ScenarioError(about_paths(absent) if is_windows_path else absent)
     place["weather_file"] = str(path)

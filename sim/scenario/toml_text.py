@@ -7,7 +7,7 @@ import sys
 import tomllib
 from typing import Any
 
-from sim.errors import ScenarioError, tell
+from sim.errors import ScenarioError, Sentence, tell
 
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
@@ -28,6 +28,9 @@ _SLIPS: dict[str, str] = {
 }
 """What Python's reader of TOML says most, so that another language has it, too."""
 
+_SLIPS_IN_PATHS = ("Unescaped '\\' in a string", "Invalid hex value")
+"""What it says of a path as Windows writes it: TOML takes what stands behind a ``\\`` for a sign."""
+
 
 def _slip(said: str) -> str:
     """Return what Python's reader says, as a sentence that other languages have; what is rare stays as it says it."""
@@ -40,6 +43,11 @@ def _slip(said: str) -> str:
     if sign := re.match(r"Expected ('[^']+'|\".+\")", said):
         return tell("Expected {sign}", sign=sign[1])
     return said
+
+
+def about_paths(said: Sentence) -> Sentence:
+    """Return what is said of a path, or of text that may be one, with how it is written on every system."""
+    return tell("{said} A path is written with '/', not with '\\', also on Windows.", said=said)
 
 
 def decoded(content: bytes, name: str) -> str:
@@ -70,16 +78,15 @@ def parsed(text: str, name: str, wanted: str) -> dict[str, Any]:
         what = (place[1] if place else str(error)).strip().rstrip(".")
         line = place[2] if place and place[2] else str(len(text.splitlines()))
         column = tell(" at column {number}", number=place[3]) if place and place[3] else ""
-        raise ScenarioError(
-            tell(
-                "{name}, line {line}: this is not TOML ({what}{column}); allowed: key = value, with text in "
-                '"quotes", and [table] headings.',
-                name=name,
-                line=line,
-                what=_slip(what),
-                column=column,
-            )
-        ) from None
+        said = tell(
+            "{name}, line {line}: this is not TOML ({what}{column}); allowed: key = value, with text in "
+            '"quotes", and [table] headings.',
+            name=name,
+            line=line,
+            what=_slip(what),
+            column=column,
+        )
+        raise ScenarioError(about_paths(said) if what.startswith(_SLIPS_IN_PATHS) else said) from None
     except ValueError:  # of a whole number that Python declines to read, since that takes ever longer
         raise ScenarioError(
             tell(

@@ -1,15 +1,18 @@
 """The command: what it prints, what it keeps, and how it answers mistakes."""
 
+import io
 import json
 import os
 import subprocess
 import sys
+from contextlib import redirect_stdout
 from datetime import date
 
 import pytest
 
 from dashboard.command import main
 from dashboard.commands.pages import write_page
+from dashboard.commands.tables import print_json
 from sim.errors import OutputError
 from sim.scenario import new_scenario_text
 from tests.dashboard.own_things import scenario_toml, weather_csv
@@ -219,6 +222,16 @@ def test_a_season_in_json_is_json_alone(capsys):
     assert status == 0
     assert record["run"]["seed"] == 2
     assert record["summary"]["harvest_kg"] >= record["summary"]["marketable_kg"] >= 0
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "cp1252"])
+def test_json_can_be_read_whatever_the_code_page(encoding):
+    printed = io.BytesIO()
+    record = {"title": "El jardín 🐛 日"}
+    with io.TextIOWrapper(printed, encoding=encoding) as out, redirect_stdout(out):
+        print_json(record)
+        out.flush()
+        assert json.loads(printed.getvalue().decode("utf-8")) == record
 
 
 def test_a_season_in_words_has_its_measures_and_fates(capsys):

@@ -1,5 +1,6 @@
 """Results are kept also when the reader of what is printed has gone, and a stop says what there is."""
 
+import errno
 import os
 import subprocess
 import sys
@@ -14,8 +15,9 @@ import dashboard.commands.sweep_results
 import dashboard.results
 import sim.jobs
 from dashboard.command import main
-from dashboard.commands import questions
+from dashboard.commands import questions, standard_output
 from dashboard.commands.stopping import NOTHING
+from sim.errors import OutputError
 from sim.export import Results
 from sim.patterns.table import Finding, named
 from sim.scenario import new_scenario_text
@@ -191,3 +193,17 @@ def test_a_stopped_study_says_where_its_seasons_are(capsys, tmp_path, monkeypatc
     assert capsys.readouterr().err == f"leafnest: {NOTHING}\n"
     assert main(["sensitivity", "--remake", str(tmp_path / "some"), "--taste"]) == 130
     assert f"the seasons done are kept in {tmp_path / 'some'}: say the same again." in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(("system", "told"), [("win32", BrokenPipeError), ("linux", OutputError)])
+def test_windows_calls_a_reader_who_has_gone_an_invalid_argument(monkeypatch, system, told):
+    class Unread:
+        def write(self, _text):
+            raise OSError(errno.EINVAL, "Invalid argument")
+
+        def fileno(self):
+            raise OSError
+
+    monkeypatch.setattr(standard_output, "sys", SimpleNamespace(platform=system))
+    with pytest.raises(told):
+        standard_output._Telling(Unread()).write("a line")

@@ -13,7 +13,7 @@ from types import SimpleNamespace
 import pytest
 
 from dashboard.server.class_server import settings_for
-from dashboard.server.settings import SETTINGS
+from dashboard.server.settings import SETTINGS, free_port
 from dashboard.sharing import network, role
 from dashboard.sharing import share as sharing
 from dashboard.sharing.seats import Seats
@@ -67,6 +67,29 @@ def test_addresses_are_those_of_cards_that_are_up_without_this_machines_own(monk
     monkeypatch.setattr(psutil, "net_if_addrs", lambda: cards)
     monkeypatch.setattr(psutil, "net_if_stats", lambda: {name: SimpleNamespace(isup=name != "off") for name in cards})
     assert network.local_addresses() == ["192.168.1.20", "100.64.0.9"]
+
+
+def test_a_port_in_use_is_passed_over():
+    with socket.create_server((HERE, 0)) as taken:
+        port = taken.getsockname()[1]
+        assert not network.is_free(HERE, port)
+    assert network.is_free(HERE, port)
+
+
+def test_on_windows_no_port_is_asked_for_that_another_program_may_have(monkeypatch):
+    """There, asking to have a port again means asking to have it beside whoever has it."""
+    options = []
+
+    class Watched(socket.socket):
+        def setsockopt(self, _level, option, *value):
+            options.append(option)
+            super().setsockopt(_level, option, *value)
+
+    monkeypatch.setattr(socket, "os", SimpleNamespace(name="nt"))
+    monkeypatch.setattr(socket, "socket", Watched)
+    free_port(None)
+    sharing._free_port(HERE)
+    assert socket.SO_REUSEADDR not in options
 
 
 def test_without_a_network_one_sentence_says_what_to_do(monkeypatch):

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from sim.rules_cache import sources_fingerprint
 from tests.house.files import ROOT
 
 DAY = "from sim.compiled import loop\nfrom sim.grow import grow\n\n\n@loop\ndef day(size):\n    return grow(size)\n"
@@ -43,6 +44,18 @@ def test_an_edit_elsewhere_is_not_answered_by_old_machine_code(copy):
     assert any((copy / "cache").rglob("*.nbi")) == ("NUMBA_DISABLE_JIT" not in os.environ)
     (copy / "sim" / "grow.py").write_text(GROW.format(step=100), encoding="utf-8")
     assert answer(copy) == "101"
+
+
+def test_sources_are_the_same_however_a_machine_ends_its_lines(tmp_path):
+    prints = []
+    for ends in ("\n", "\r\n"):
+        folder = tmp_path / ends.encode().hex()
+        folder.mkdir()
+        (folder / "grow.py").write_text(GROW.format(step=1), encoding="utf-8", newline=ends)
+        prints.append(sources_fingerprint(folder))
+    assert prints[0] == prints[1]
+    (folder / "grow.py").write_text(GROW.format(step=2), encoding="utf-8")
+    assert sources_fingerprint(folder) != prints[0]
 
 
 READ_ONLY = """

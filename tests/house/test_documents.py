@@ -4,8 +4,11 @@ import argparse
 import re
 import tomllib
 
+import pytest
+
 import sim
-from dashboard.command import parser
+from dashboard.command import PLANS_COMPARED, parser
+from sim.scenario import load_scenario
 from tests.house.files import ROOT
 
 PUBLIC = {
@@ -44,9 +47,25 @@ def test_the_readme_promises_nothing_that_is_not_there():
         assert (ROOT / link).exists(), link
 
 
-def test_the_python_example_of_the_readme_runs():
+@pytest.mark.parametrize(("name", "is_run"), [("__main__", True), ("__mp_main__", False)])
+def test_the_python_example_of_the_readme_runs_and_only_once(capsys, name, is_run):
+    """Where processes do not begin as copies, each reads the file that it is in again, under another name."""
     example = re.search(r"```python\n(.*?)```", text_of("README.md"), re.DOTALL)[1]
-    exec(compile(example.replace("seasons=20", "seasons=2"), "README.md", "exec"), {})
+    exec(compile(example.replace("seasons=20", "seasons=2"), "README.md", "exec"), {"__name__": name})
+    assert bool(capsys.readouterr().out) == is_run
+
+
+def test_on_windows_the_readme_sets_up_what_start_does_without_a_shell():
+    lines = re.search(r"```bat\n(.*?)```", text_of("README.md"), re.DOTALL)[1].splitlines()
+    assert lines[0] == "py -m venv .venv"
+    assert all(line.startswith(".venv\\Scripts\\") for line in lines[1:])
+    programs = [line.removeprefix(".venv\\Scripts\\").replace("\\", "/").split() for line in lines[1:]]
+    assert programs[0] == ["python", "-m", "pip", "install", "."]
+    start = re.search(r"leafnest (compare .*) \\\n +(.*)", text_of("start"))
+    wanted, given = (parser().parse_args(words) for words in (" ".join(start.groups()).split(), programs[2][1:]))
+    given.plans = given.plans or list(load_scenario(given.scenario).plan_names[:PLANS_COMPARED])
+    assert vars(given) == vars(wanted)
+    assert [program[0] for program in programs[1:]] == ["leafnest", "leafnest"]
 
 
 def test_the_public_names_are_these_and_each_says_what_it_is():

@@ -162,6 +162,27 @@ def test_windows_line_ends_keep_their_lines() -> None:
     assert str(unix.value) == str(windows.value)
 
 
+@pytest.mark.parametrize(
+    "path",
+    [
+        r'"C:\Users\me\days.csv"',
+        r'"weather\days.csv"',
+        r'"C:\temp\days.csv"',
+        r'"C:\temp\new.csv"',
+        r"'weather\days.csv'",
+    ],
+)
+def test_a_path_as_windows_writes_it_is_told_how_to_write(tmp_path: Path, path: str) -> None:
+    garden = tmp_path / "mine.toml"
+    garden.write_text(TEMPLATE.replace('climate = "warm_humid"', f"weather_file = {path}", 1))
+    with pytest.raises(ScenarioError) as caught:
+        load_scenario(garden)
+    assert str(caught.value).endswith(". A path is written with '/', not with '\\', also on Windows.")
+    garden.write_text(TEMPLATE.replace('climate = "warm_humid"', 'weather_file = "days.csv"', 1))
+    with pytest.raises(ScenarioError, match=r"a file that is there\.$"):
+        load_scenario(garden)
+
+
 def test_a_weather_file_is_looked_for_beside_the_scenario(tmp_path: Path) -> None:
     text = TEMPLATE.replace('climate = "warm_humid"', 'weather_file = "days.csv"\nlatitude_deg = 40.0', 1)
     path = tmp_path / "mine.toml"

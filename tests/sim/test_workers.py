@@ -11,10 +11,12 @@ from collections import deque
 from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
 from multiprocessing.process import BaseProcess
+from types import SimpleNamespace
 
 import pytest
 
 import sim.jobs
+import sim.workers
 from sim.comparison import compare, compare_as_they_come
 from sim.errors import RunError
 from sim.jobs import Waiting, jobs_for, run_jobs
@@ -288,9 +290,16 @@ def test_a_pair_is_shared_between_two_workers():
 def test_the_pool_is_kept_and_counted():
     assert processes(2) is processes(2)
     assert worker_count(processes(3)) == 3
+    assert worker_count(processes(200)) == 200
     assert worker_count(here()) == 0
     with pytest.raises(RunError, match="0 processes were asked for; at least 1"):
         processes(0)
+
+
+def test_on_windows_a_pool_is_no_larger_than_it_can_be(monkeypatch):
+    monkeypatch.setattr(sim.workers, "sys", SimpleNamespace(platform="win32"))
+    assert worker_count(processes(200)) == 61
+    assert worker_count(processes(60)) == 60
 
 
 def test_workers_end_with_their_parent_however_it_ended(tmp_path):
