@@ -23,9 +23,9 @@ from dashboard.paper.typeset import png_of_svg
 from dashboard.paper.word_marks import say_picture
 from dashboard.paper.word_tables import add_room, add_runs, add_table
 
-NOTE_POINTS = 10
+NOTE_POINTS, AFTER_NOTE_POINTS = 10, 2
 DOTS_PER_INCH = 200
-LINE_MM = 4.0
+LINE_MM = 3.0
 """Room above a line to write on, beside the height of its letters."""
 AFTER_TABLE_POINTS = 6
 
@@ -92,8 +92,12 @@ class Writer:
         self._paragraph(f"Heading {level}").add_run(words)
 
     def _words(self, block: Words, *, leads_on: bool) -> None:
+        from docx.shared import Pt
+
         paragraph = self._paragraph()
         add_runs(paragraph, block.words, NOTE_POINTS if block.is_note else None)
+        if block.is_note:
+            paragraph.paragraph_format.space_after = Pt(AFTER_NOTE_POINTS)
         paragraph.paragraph_format.keep_with_next = leads_on or None
 
     def _rule(self, leader: str, *, is_last: bool = True) -> None:
