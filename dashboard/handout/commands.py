@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from dashboard.commands.asking import add_scenario, add_seed, count
+from dashboard.commands.asking import add_scenario, add_seed, count, some_name
 from dashboard.commands.printing import SIZES, add_folder, add_paper, add_print, add_sizes, manner_words, styles_of
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ def add_commands(parts: Any) -> None:
     _add_comparison(paper)
     add_paper(paper)
     paper.add_argument(
-        "--address", default="", metavar="URL", help="public address of your dashboard; prints a square code for it"
+        "--address", type=some_name, metavar="URL", help="public address of your dashboard; prints a square code for it"
     )
     paper.set_defaults(run=_handout)
     picture = parts.add_parser(

@@ -54,7 +54,7 @@ def handouts(
     blanks = Blanks(pictures)
 
     def paper(fullness: Fullness, images: Pictures | Blanks = pictures) -> Paper:
-        return _paper(findings, images, day, address, fullness)
+        return _paper(findings, images, day, address, fullness, is_grey=is_grey)
 
     def is_held(fullness: Fullness, images: Pictures | Blanks) -> bool:
         return page_count(paper(fullness, images), size) <= MOST_PAGES
@@ -70,7 +70,9 @@ def handouts(
     return paper(full), paper(full.with_all_words())
 
 
-def _paper(findings: Findings, images: Pictures | Blanks, day: date | None, address: str, fullness: Fullness) -> Paper:
+def _paper(
+    findings: Findings, images: Pictures | Blanks, day: date | None, address: str, fullness: Fullness, *, is_grey: bool
+) -> Paper:
     from sim.season import model_version
 
     garden = _(findings.garden.title)
@@ -94,6 +96,7 @@ def _paper(findings: Findings, images: Pictures | Blanks, day: date | None, addr
         blocks=blocks,
         foot=Imprint(garden_words(findings.garden), findings.numbers, model_version(), day).line(),
         language=current_language(),
+        is_black=is_grey,
     )
     lacking = words.lacking_sentence(sorted(paper.with_letters_at_hand().lacking))
     return replace(paper, blocks=(*paper.blocks, Words(lacking, is_note=True))) if lacking else paper

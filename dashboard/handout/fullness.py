@@ -11,8 +11,9 @@ from dashboard.language.tongue import _
 
 @dataclass(frozen=True)
 class Fullness:
-    """What a handout holds beyond what it must."""
+    """What a handout holds beyond what it must, and whether pages or something else set its bounds."""
 
+    has_pages: bool = True
     has_beds: bool = True
     has_deeds: bool = True
     has_calendar: bool = True
@@ -21,8 +22,8 @@ class Fullness:
     has_sources: bool = True
 
     def with_all_words(self) -> Fullness:
-        """Return it with everything that is words alone, for files that need not end with their second page."""
-        return replace(self, has_beds=True, has_deeds=True, has_sources=True)
+        """Return it with everything that is words alone, for files that have no pages to end with."""
+        return replace(self, has_pages=False, has_beds=True, has_deeds=True, has_sources=True)
 
     def left_out(self, *, are_many: bool, had_ends: bool) -> str:
         """Return a sentence on what found no room, or nothing."""
@@ -37,9 +38,9 @@ class Fullness:
         missing = [words for is_there, words in parts if not is_there]
         if not missing:
             return ""
-        told = _("Two pages have no room for {what}.").format(what=say_list(missing))
+        told = _("Two pages have no room for {what}.") if self.has_pages else _("This file leaves out {what}.")
         more = _("Ask for fewer plans to see more.") if are_many else _("The screens show it.")
-        return f"{told} {more}"
+        return f"{told.format(what=say_list(missing))} {more}"
 
 
 FIRST_TO_GO = ("has_sources", "has_ends", "has_beds", "has_calendar", "has_measures", "has_deeds")

@@ -148,6 +148,10 @@ class Paper:
         Size of what is to be read.
     is_black
         Whether every letter and line is black, so that a copy of a copy can be read.
+    is_close
+        Whether there is less room between paragraphs and in tables; letters and lines stay as they are.
+    lacking
+        Letters that were replaced, for its fonts have no shape for them.
     """
 
     title: str
@@ -156,6 +160,7 @@ class Paper:
     language: str = "en"
     text_points: float = 12.0
     is_black: bool = False
+    is_close: bool = False
     lacking: frozenset[str] = frozenset()
 
     def with_letters_at_hand(self) -> Paper:

@@ -31,6 +31,12 @@ def page_count(paper: Paper, size: PaperSize = "letter") -> int:
     return len(pages_of(paper, size, dots_per_inch=10))
 
 
+def on_fewest_pages(paper: Paper, size: PaperSize = "letter") -> Paper:
+    """Return the paper, set closer if that saves a page: a last page is not turned for a few lines."""
+    close = dataclasses.replace(paper, is_close=True)
+    return close if page_count(close, size) < page_count(paper, size) else paper
+
+
 def png_of_svg(svg: bytes, dots_per_inch: int = 220) -> bytes:
     """Return a drawing as an image, its letters set in the same fonts as on the paper."""
     page = b'#set page(width: auto, height: auto, margin: 0pt)\n#image("picture.svg")'
@@ -52,6 +58,7 @@ def _files_of(paper: Paper, size: PaperSize) -> dict[str, bytes]:
         "language": kept.language,
         "text_points": kept.text_points,
         "is_black": kept.is_black,
+        "is_close": kept.is_close,
         "size": PAPER_WORD[size],
         "blocks": [writer.record(block) for block in kept.blocks],
     }

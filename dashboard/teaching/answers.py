@@ -37,7 +37,7 @@ def ranges_grid(figures: LessonFigures, measure: str) -> Grid:
         (title, figures.first_of(plan, measure), figures.range_of(plan, measure), figures.mean_of(plan, measure))
         for plan, title in figures.titles.items()
     )
-    return Grid(header, rows, caption=title_and_unit(measure), widths=(3, 1.3, 2.2, 1), are_figures_right=True)
+    return Grid(header, rows, caption=title_and_unit(measure), widths=(3.3, 1.3, 2.1, 1), are_figures_right=True)
 
 
 def standing_sentences(figures: LessonFigures, measure: str) -> list[str]:
@@ -77,7 +77,7 @@ def second_round_grid(figures: LessonFigures) -> Grid:
         told = _so(pair, is_seen=was != now)
         rows.append((title_and_unit(measure), was, now, f"{more} / {int(pair['level'])} / {less}", told))
     header = (_("What, mean"), _("As it was"), _("As changed"), _("Seasons more / same / less"), _("So"))
-    return Grid(header, tuple(rows), widths=(3, 1, 1.1, 1.6, 1.6))
+    return Grid(header, tuple(rows), widths=(3, 0.9, 1.1, 1.5, 2.4))
 
 
 def _so(pair: Series, *, is_seen: bool) -> str:
@@ -151,7 +151,7 @@ def stop_grid(figures: LessonFigures, number: int) -> Grid:
         for plan, title in figures.titles.items()
         for stop in [figures.stops[plan][number]]
     )
-    return Grid(header, rows, widths=(2.2, 1.5, *(1.2,) * len(looked)))
+    return Grid(header, rows, widths=(3.2, 1.4, *(1.2,) * len(looked)))
 
 
 def _day_words(stop: Stop) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from string import ascii_uppercase
 
 from dashboard.language.tongue import _
-from dashboard.paper.blocks import Block, Box, Grid, PageBreak, Points, Words
+from dashboard.paper.blocks import Block, Box, Grid, Lines, PageBreak, Points, Words
 from dashboard.seasons.moments import MOMENTS
 from dashboard.teaching.answers import stop_grid, title_and_unit
 from dashboard.teaching.caution_box import caution_blocks
@@ -17,6 +17,7 @@ CARD_POINTS = 14.0
 SEATS_A_CARD = 8
 CARD_SHARE = 0.47
 """Of the height of a page's text: two cards and the gap between them."""
+REASON_LINES = 2
 NO_BREAK = "\u00a0"
 """Holds a number to the word before it, so that it never begins a line alone."""
 
@@ -65,6 +66,7 @@ def _guess(figures: LessonFigures) -> list[Block]:
         questions,
         Grid(header, rows, widths=(2, 1, 1), row_height_mm=9),
         Words(_("We think so because …")),
+        Lines(REASON_LINES),
     ]
 
 

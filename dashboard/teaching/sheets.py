@@ -7,10 +7,11 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from dashboard.charts.imprint import Imprint, garden_words
-from dashboard.handout.files import FORMS, file_of
+from dashboard.handout.files import FORMS, PRINTED, file_of
 from dashboard.language.tongue import _, current_language
 from dashboard.lesson.standards import Standard
 from dashboard.paper.blocks import Block, Paper, PaperSize
+from dashboard.paper.typeset import on_fewest_pages
 from dashboard.teaching.card_sheet import CARD_POINTS, card_blocks
 from dashboard.teaching.figures import LessonFigures
 from dashboard.teaching.graphs import graph_to_draw, graph_to_read
@@ -64,6 +65,11 @@ def paper_of(
     )
 
 
+def sheet_file(paper: Paper, size: PaperSize, form: str) -> bytes:
+    """Return one of the papers in one of its forms; on paper it takes no page more than it must."""
+    return file_of(on_fewest_pages(paper, size) if form == PRINTED else paper, size, form)
+
+
 def sheet_results(
     figures: LessonFigures,
     size: PaperSize,
@@ -79,7 +85,7 @@ def sheet_results(
         tables={"seasons": figures.comparison.seasons, "second_round": figures.second.seasons},
         provenance={**figures.comparison.provenance, "lesson": figures.lesson.name},
         descriptions=COLUMN_WORDS,
-        extras={f"{kind}.{form}": file_of(paper, size, form) for kind, paper in papers.items() for form in FORMS},
+        extras={f"{kind}.{form}": sheet_file(paper, size, form) for kind, paper in papers.items() for form in FORMS},
     )
 
 

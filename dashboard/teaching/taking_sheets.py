@@ -110,10 +110,9 @@ def sheet_file(
     day: date | None = None,
 ) -> bytes:
     """Return one of the papers as a file, with a day printed on it: today's, where none is given."""
-    from dashboard.handout.files import file_of
     from dashboard.lesson.opened import standards_known
     from dashboard.teaching.figures import AS_CHANGED, AS_IT_WAS, LessonFigures, stops_of
-    from dashboard.teaching.sheets import paper_of
+    from dashboard.teaching.sheets import paper_of, sheet_file
 
     garden = gardens()[lesson.garden]
     first = {key: lived for key, lived in seasons.items() if key[0] in followed.plans}
@@ -125,4 +124,4 @@ def sheet_file(
         comparison_from(garden, second),
         stops_of(followed, garden),
     )
-    return file_of(paper_of(kind, figures, day or date.today(), standards_known(followed)), size, form)
+    return sheet_file(paper_of(kind, figures, day or date.today(), standards_known(followed)), size, form)

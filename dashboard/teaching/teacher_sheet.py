@@ -92,7 +92,7 @@ def _timings(figures: LessonFigures) -> Iterator[Block]:
 def _timing_grid(timing: Timing) -> Grid:
     header = (_("Minutes"), _("What happens"), _("What to click"))
     rows = tuple((f"{step.minutes}", _(step.what), _(step.click)) for step in timing.steps)
-    return Grid(header, rows, widths=(0.8, 4, 3))
+    return Grid(header, rows, widths=(0.9, 4.1, 3))
 
 
 def _guesses(figures: LessonFigures) -> Iterator[Block]:

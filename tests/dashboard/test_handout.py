@@ -153,6 +153,8 @@ def test_grey_has_other_pictures_and_the_same_words(paper):
     grey = handout(findings_of(), day=DAY, is_grey=True)
     assert file_of(grey, "letter", "txt") == file_of(paper, "letter", "txt")
     assert images_of(grey.blocks) != images_of(paper.blocks)
+    assert grey.is_black
+    assert not paper.is_black
 
 
 @pytest.mark.parametrize(

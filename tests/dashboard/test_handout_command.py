@@ -10,6 +10,9 @@ import pytest
 
 from dashboard.command import main
 from dashboard.handout.findings import Findings
+from dashboard.language.cautions import CAUTIONS
+from dashboard.language.tongue import _, speaker_note, speaking
+from dashboard.paper.blocks import plain_words
 from tests.dashboard.reading import language_of, words_of
 from tests.dashboard.test_handout import lived
 from tests.dashboard.test_printed import season_days
@@ -67,6 +70,22 @@ def test_pictures_come_by_name_in_every_form(quick, tmp_path, capsys):
     }
     assert main(["picture", "teaching_garden", "--show", "harvests", "--out", str(tmp_path / "no")]) == 2
     assert "harvest_kg" in capsys.readouterr().err
+
+
+def test_an_empty_address_is_refused_before_anything_is_lived(tmp_path, capsys):
+    with pytest.raises(SystemExit):
+        main(["handout", "leaf_bed", "--address", "", "--out", str(tmp_path / "out")])
+    assert "--address" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_words_beside_a_picture_hold_the_cautions(quick, tmp_path):
+    words = ["picture", "leaf_bed", "--seasons", "1", "--show", "calendar", "--size", "half_page", "--language", "es"]
+    assert main([*words, "--out", str(tmp_path / "out")]) == 0
+    beside = (tmp_path / "out" / "calendar.txt").read_text()
+    with speaking("es"):
+        assert all(plain_words(_(caution)) in beside for caution in CAUTIONS)
+        assert speaker_note() in beside
 
 
 def test_a_full_disk_leaves_nothing(quick, tmp_path, capsys, monkeypatch):

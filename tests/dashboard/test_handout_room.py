@@ -145,6 +145,18 @@ def test_files_without_pages_keep_what_is_words_alone():
     assert images_of(whole.blocks) == images_of(printed.blocks)
 
 
+@pytest.mark.parametrize(("language", "left_out"), [("en", "This file leaves out"), ("es", "Este archivo deja fuera")])
+def test_a_file_without_pages_speaks_of_none(language, left_out):
+    with speaking(language):
+        printed, whole = handouts(all_plans(12), day=DAY)
+        two_pages = _("Two pages have no room for {what}.").partition("{")[0]
+        on_pages, at_length = (" ".join(file_of(one, "letter", "txt").decode().split()) for one in (printed, whole))
+    assert two_pages in on_pages
+    assert left_out not in on_pages
+    assert two_pages not in at_length
+    assert at_length.count(left_out) == 1
+
+
 @pytest.mark.parametrize("size", ["letter", "a4"])
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_three_plans_leave_room_for_the_calendar_in_every_language(language, size):

@@ -1,5 +1,6 @@
 """A paper is a list of blocks: set as a tagged PDF, its words are data, and what a font lacks is replaced and told."""
 
+import re
 import struct
 from dataclasses import replace
 
@@ -19,7 +20,7 @@ from dashboard.paper.blocks import (
     images_of,
 )
 from dashboard.paper.letters import REPLACEMENT, printable
-from dashboard.paper.typeset import pages_of, pdf_of, pdf_of_svg, png_of_svg
+from dashboard.paper.typeset import on_fewest_pages, page_count, pages_of, pdf_of, pdf_of_svg, png_of_svg
 from tests.dashboard.reading import fonts_of, language_of, open_pdf, page_sizes, tags_of, words_of
 
 SVG = (
@@ -128,6 +129,25 @@ def test_no_line_breaks_inside_an_option_of_a_command():
     for count in range(40):  # so that the end of the line comes at every letter
         text = words_of(pdf_of(Paper("T", (Words("x" * 50 + " " + "y" * count + " --seasons 20"),))))
         assert "--seasons" in text, count
+
+
+def test_a_last_page_of_a_few_lines_is_saved_and_no_other_paper_is_set_closer():
+    def paper(count):
+        return Paper("T", (Words("what is said"),) * count)
+
+    one = max(count for count in range(30, 60) if page_count(paper(count)) == 1)
+    assert on_fewest_pages(paper(one)) == paper(one)
+    close = on_fewest_pages(paper(one + 1))
+    assert (page_count(paper(one + 1)), page_count(close)) == (2, 1)
+    assert words_of(pdf_of(close)).count("what is said") == one + 1
+    assert sizes_of(close) == sizes_of(paper(one + 1))
+    assert on_fewest_pages(paper(round(1.5 * one))) == paper(round(1.5 * one))
+
+
+def sizes_of(paper):
+    """Return the sizes of letters on the first page of a paper, in points."""
+    content = open_pdf(pdf_of(paper)).pages[0].get_contents().get_data().decode("latin-1")
+    return set(re.findall(r"/f\d+ ([\d.]+) Tf", content))
 
 
 def test_pictures_are_found_wherever_they_stand():

@@ -16,7 +16,9 @@ from matplotlib.figure import Figure
 from dashboard.charts.imprint import Imprint
 from dashboard.charts.printed.shapes import PRINT_DOTS_PER_INCH, Style
 from dashboard.charts.printed.sheet import Room, new_sheet, settings_of
-from dashboard.language.tongue import _, current_language
+from dashboard.language.cautions import CAUTIONS, MODEL_WORDS
+from dashboard.language.tongue import _, current_language, speaker_note
+from dashboard.paper.blocks import plain_words
 from dashboard.paper.typeset import pdf_of_svg
 
 Form = Literal["png", "screen.png", "svg", "pdf", "txt"]
@@ -132,8 +134,17 @@ def parts_of(scene: Any, style: Style, imprint: Imprint | None = None) -> list[t
 
 
 def words_beside(scene: Printable, imprint: Imprint | None) -> str:
-    """Return what goes beside a picture: its title, its alternative text, its caption and where it comes from."""
-    return "\n\n".join(part for part in (scene.title, scene.alt, scene.caption, _foot(imprint)) if part) + "\n"
+    """Return what goes beside a picture: title, alternative text, caption, where it comes from, and the cautions.
+
+    A picture of nets and sprays has no room for cautions; whoever prints it finds them with its words.
+    """
+    told = (scene.title, scene.alt, scene.caption, _foot(imprint), *_caution_words())
+    return "\n\n".join(part for part in told if part) + "\n"
+
+
+def _caution_words() -> tuple[str, ...]:
+    said = (plain_words(_(one)) for one in (*CAUTIONS, MODEL_WORDS))
+    return (f"{_('Before you do any of this outdoors')}:", *said, speaker_note())
 
 
 def sheet_of(scene: Printable, style: Style, imprint: Imprint | None) -> Room:
