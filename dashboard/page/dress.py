@@ -90,6 +90,11 @@ table { font-variant-numeric: tabular-nums; }
   [data-testid="stCheckbox"] label:has(input:checked) > div:first-of-type > div {
     background-color: HighlightText !important;
   }
+  [data-testid="stSlider"] [role="group"] > div > div:first-child { outline: 1px solid CanvasText; }
+  [data-testid="stSlider"] div:has(> div > input[type="range"]) {
+    forced-color-adjust: none; background-color: Highlight !important; color: CanvasText;
+  }
+  [data-testid="stSliderThumbValue"] * { color: CanvasText !important; }
   [data-testid="stAlertContainer"], .st-key-way-on a, [data-testid="stMultiSelect"] [data-tag] {
     border: 2px solid currentColor !important;
   }

@@ -143,8 +143,16 @@ def test_what_is_chosen_is_seen_where_the_system_gives_its_own_colours(browser, 
             "const [paper, knob] = [document.body, track.firstElementChild].map((one) => getComputedStyle(one));"
             "return [getComputedStyle(track).outlineStyle, knob.backgroundColor !== paper.backgroundColor];"
         )
+        open_screen(browser, address, "try")
+        slider = browser.execute_script(
+            "const knob = document.querySelector('[data-testid=stSlider] div:has(> div > input[type=range])');"
+            "const track = knob.parentElement.firstElementChild;"
+            "const [paper, said] = [document.body, knob].map((one) => getComputedStyle(one).backgroundColor);"
+            "return [getComputedStyle(track).outlineStyle, said !== paper];"
+        )
     finally:
         browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
+    assert slider == ["solid", True]
     assert switch == ["solid", True]
     assert len(grounds) >= 3
     assert all(chosen != other for chosen, other in grounds)
