@@ -2,7 +2,9 @@
 
 A results folder holds ``run.json``, which says what model and run it belongs to, and one small ``seasons-….jsonl``
 for each batch that finished: a season a line, with its identity, plan, seed and every measure. A batch is written
-beside its place, forced to disk and renamed, so a file is there whole or not at all. Numbers come back bit for bit.
+beside its place, forced to disk and renamed, so a file is there whole or not at all. Its name is made from what it
+holds, so one in which a season or a measure was changed or taken out is refused, not averaged. Numbers come back bit
+for bit.
 """
 
 from __future__ import annotations
@@ -114,11 +116,12 @@ class ResultsFolder:
         Raises
         ------
         OutputError
-            If a file does not hold seasons.
+            If a file does not hold seasons, or not those that were kept in it.
         """
         kept: dict[SeasonKey, Summary] = {}
         for file in sorted(self.path.glob(SEASONS)):
-            for number, line in enumerate(_lines_of(file), start=1):
+            text = _text_of(file)
+            for number, line in enumerate(text.splitlines(), start=1):
                 try:
                     key, summary = _season_from(line)
                 except (ValueError, TypeError, KeyError, AttributeError):
@@ -130,6 +133,14 @@ class ResultsFolder:
                         )
                     ) from None
                 kept[key] = summary
+            if file.name != _name_for(text):
+                raise OutputError(
+                    tell(
+                        "'{file}' is not as it was kept: a number or a name was changed or taken out; take the file "
+                        "away and its seasons run again.",
+                        file=file,
+                    )
+                )
         return kept
 
     def keep(self, batch: Sequence[tuple[SeasonKey, Summary]]) -> None:
@@ -141,8 +152,7 @@ class ResultsFolder:
             If there is no room or the folder cannot be written; what was kept before stays.
         """
         text = "".join(_line_of(key, summary) for key, summary in batch)
-        name = hashlib.sha256(text.encode()).hexdigest()[:24]
-        self._write(f"seasons-{name}.jsonl", text)
+        self._write(_name_for(text), text)
 
     def _check_header(self) -> None:
         try:
@@ -187,9 +197,13 @@ class ResultsFolder:
             raise unwritable(place, error) from None
 
 
-def _lines_of(file: Path) -> list[str]:
+def _name_for(text: str) -> str:
+    return f"seasons-{hashlib.sha256(text.encode()).hexdigest()[:24]}.jsonl"
+
+
+def _text_of(file: Path) -> str:
     try:
-        return file.read_text(encoding="utf-8").splitlines()
+        return file.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as fault:
         why = why_of(fault) if isinstance(fault, OSError) else tell("it is not saved as UTF-8")
         raise OutputError(

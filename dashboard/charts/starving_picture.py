@@ -28,7 +28,8 @@ ROW_PX = 58
 AROUND_PX = 150
 LABEL_LETTERS = 22
 HUNDRED = 100
-ROOM_BESIDE = 4
+ROOM_BESIDE = 0.08
+"""Share of the scale left free at either end: on a phone that is the half of a mark, which else lies on the axis."""
 
 
 def starving_scene(rows: Mapping[str, Sequence[Miss]], plans: Mapping[str, str]) -> Scene:
@@ -66,11 +67,12 @@ def draw(scene: Scene) -> Any:
     """Return the picture for the screen."""
     frame = scene.frame.assign(row=scene.frame["words"].map(lambda words: in_lines(words, LABEL_LETTERS)))
     labels = dict(scene.plans)
-    lowest = min(0.0, float(frame["of_100"].min())) - ROOM_BESIDE
+    lowest = min(0.0, float(frame["of_100"].min()))
+    room = ROOM_BESIDE * (HUNDRED - lowest)
     x = alt.X(
         "of_100:Q",
         title=_("of each 100"),
-        scale=alt.Scale(domain=[lowest, HUNDRED], nice=False),
+        scale=alt.Scale(domain=[lowest - room, HUNDRED + room], nice=False),
         axis=alt.Axis(tickCount=5, gridColor=GRID),
     )
     y = alt.Y(

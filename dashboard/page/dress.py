@@ -75,6 +75,30 @@ table { font-variant-numeric: tabular-nums; }
   }
   [data-testid="stButtonGroup"] [role="radio"][aria-checked="true"] { border-color: currentColor !important; }
 }
+/* A system that gives its own few colours takes every ground away, and with it what was chosen and where boxes end. */
+@media (forced-colors: active) {
+  [data-testid="stButtonGroup"] :is([aria-checked="true"], [aria-pressed="true"]),
+  [data-testid="stCheckbox"] label:has(input:checked) > div:first-of-type,
+  [data-testid="stRadio"] label:has(input:checked) > div > div:not([data-testid]):first-child {
+    forced-color-adjust: none; background-color: Highlight !important; border-color: Highlight !important;
+  }
+  [data-testid="stButtonGroup"] :is([aria-checked="true"], [aria-pressed="true"]) * { color: HighlightText !important; }
+  [data-testid="stCheckbox"] label > div:first-of-type { outline: 1px solid CanvasText; }
+  [data-testid="stCheckbox"] label > div:first-of-type > div {
+    forced-color-adjust: none; background-color: CanvasText !important;
+  }
+  [data-testid="stCheckbox"] label:has(input:checked) > div:first-of-type > div {
+    background-color: HighlightText !important;
+  }
+  [data-testid="stSlider"] [role="group"] > div > div:first-child { outline: 1px solid CanvasText; }
+  [data-testid="stSlider"] div:has(> div > input[type="range"]) {
+    forced-color-adjust: none; background-color: Highlight !important; color: CanvasText;
+  }
+  [data-testid="stSliderThumbValue"] * { color: CanvasText !important; }
+  [data-testid="stAlertContainer"], .st-key-way-on a, [data-testid="stMultiSelect"] [data-tag] {
+    border: 2px solid currentColor !important;
+  }
+}
 </style>"""
 
 

@@ -93,11 +93,15 @@ def page() -> None:
 
 
 def ask_board(lesson: Lesson) -> Lesson:
-    """Ask which of the questions is looked at; it stands in the address."""
+    """Ask which of the questions is looked at; it stands in the address.
+
+    One plan alone leaves nobody with less: there is none to hold it against.
+    """
+    boards = [board for board in BOARDS if board != SHORT or len(lesson.plans) > 1]
     look = st.segmented_control(
         _("Which question?"),
-        list(BOARDS),
-        default=lesson.look or EGGS,
+        boards,
+        default=lesson.look if lesson.look in boards else EGGS,
         format_func=lambda one: _(BOARDS[one]),
         key=fresh("look at"),
         required=True,

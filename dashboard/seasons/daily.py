@@ -12,6 +12,8 @@ from sim.cast import BEETLES, BUGS, CATERPILLARS
 from sim.chronicle import PREY_GROUPS, columns_on_plants
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from sim.chronicle import Chronicle
     from sim.compiled import Floats
 
@@ -67,6 +69,11 @@ def days_of(book: Chronicle) -> Floats:
     columns = [sum((book.column(name) for name in names), np.zeros(len(book.rows))) for names in COLUMNS_OF.values()]
     kept: Floats = np.stack(columns, axis=1).astype(np.float32)
     return kept
+
+
+def has_any(days: Mapping[str, Floats], series: str) -> bool:
+    """Return whether there is any of a series on some day; ``days`` is plan → shape (seasons, days, series)."""
+    return any(bool((one[:, :, PLACE[series]] > 0).any()) for one in days.values())
 
 
 def unit_of(series: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
@@ -10,7 +11,7 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from sim.errors import ParameterError, ScenarioError, tell, unknown
+from sim.errors import ParameterError, ScenarioError, quoted, tell, unknown
 from sim.scenario.messages import first_mistake
 from sim.scenario.model import Scenario
 
@@ -107,9 +108,11 @@ def _walk(
         return
     steps = _steps(node, parts[0])
     if not steps:
-        before = ".".join(key.split(".")[: -len(parts)])
-        known = dict.fromkeys([*settings(scenario), *_allowed_next(node, before)])
+        before = key.split(".")[: -len(parts)]
         said = tell("There is no setting '{key}' in scenario '{garden}'", key=key, garden=scenario.name)
+        if meant := list(_with_one_part_mended(node, before, parts)):
+            raise ScenarioError(tell("{found}. Did you mean {names}?", found=said, names=quoted(meant, is_choice=True)))
+        known = dict.fromkeys([*settings(scenario), *_allowed_next(node, ".".join(before))])
         raise ScenarioError(unknown(said, key, known, is_listed=False))
     for step in steps:
         child = node[step] if isinstance(step, int) else getattr(node, step)
@@ -127,18 +130,44 @@ def _steps(node: Any, part: str) -> list[str | int]:
     if isinstance(node, BaseModel):
         return [part] if part in type(node).model_fields else []
     if isinstance(node, tuple):
-        meant: list[str | int] = [
-            place for place, item in enumerate(node) if part in (getattr(item, "name", None), getattr(item, "do", None))
-        ]
+        meant: list[str | int] = [place for place, item in enumerate(node) if part in _names_of(item)]
         if meant:
             return meant
         return [int(part)] if part in map(str, range(len(node))) else []
     return []
 
 
-def _allowed_next(node: Any, prefix: str) -> Iterator[str]:
+def _with_one_part_mended(node: Any, before: list[str], parts: list[str]) -> Iterator[str]:
+    """Yield the keys that lead somewhere once the first of the parts that are left is spelt as one that is there.
+
+    Held against whole keys, a slip in the name of a plan would lead to that plan's longest list of settings.
+    """
+    names = [name for item in node for name in _names_of(item)] if isinstance(node, tuple) else list(_fields_of(node))
+    for name in difflib.get_close_matches(parts[0], dict.fromkeys(names)):
+        if _leads_somewhere(node, [name, *parts[1:]]):
+            yield ".".join([*before, name, *parts[1:]])
+
+
+def _leads_somewhere(node: Any, parts: list[str]) -> bool:
+    if not parts:
+        return True
+    return any(
+        _leads_somewhere(node[step] if isinstance(step, int) else getattr(node, step), parts[1:])
+        for step in _steps(node, parts[0])
+    )
+
+
+def _names_of(item: Any) -> list[str]:
+    return [name for name in (getattr(item, "name", None), getattr(item, "do", None)) if name is not None]
+
+
+def _fields_of(node: Any) -> Iterator[str]:
     if isinstance(node, BaseModel):
-        yield from (f"{prefix}.{name}" if prefix else name for name in type(node).model_fields)
+        yield from type(node).model_fields
+
+
+def _allowed_next(node: Any, prefix: str) -> Iterator[str]:
+    yield from (f"{prefix}.{name}" if prefix else name for name in _fields_of(node))
 
 
 def _leaves(node: Any, prefix: str) -> Iterator[tuple[str, Any]]:

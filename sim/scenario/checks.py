@@ -38,13 +38,18 @@ def check_beds(scenario: Scenario) -> None:
 
 
 def check_plans(scenario: Scenario) -> None:
-    """Refuse two plans of one name, beds that are not there, days outside the season, and nets taken off too early."""
+    """Refuse two plans of one name or title, beds that are not there, days out of season, nets taken off too early."""
     names: set[str] = set()
+    titles: set[str] = set()
     known = {name for bed in scenario.beds for name in (bed.name, *(single.name for single in bed.each()))}
     for place, plan in enumerate(scenario.plans):
         if plan.name in names:
             raise refuse(tell("a name that no other plan has"), key=f"plans.{place}.name", found=plan.name)
         names.add(plan.name)
+        read = " ".join(plan.title.split()).casefold()  # pictures, lists and papers tell plans apart by it alone
+        if read in titles:
+            raise refuse(tell("a title that no other plan has"), key=f"plans.{place}.title", found=plan.title)
+        titles.add(read)
         for step, action in enumerate(plan.actions):
             _check_action(scenario, action, f"plans.{place}.actions.{step}", known)
         _check_uncovering(scenario, plan, place)

@@ -120,3 +120,41 @@ def test_on_a_phone_a_number_is_a_card_as_wide_as_the_page_with_all_that_a_lapto
     assert told_on_a_phone == told
     assert min(widths) > 0.9
     assert max(heights) < 360
+
+
+def test_what_is_chosen_is_seen_where_the_system_gives_its_own_colours(browser, address):
+    at_width(browser, 1366)
+    features = [{"name": "forced-colors", "value": "active"}]
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": features})
+    try:
+        open_screen(browser, address, "guess")
+        grounds = browser.execute_script(
+            "const ground = (one) => getComputedStyle(one).backgroundColor;"
+            "return [...document.querySelectorAll('[data-testid=stButtonGroup] [role=radiogroup]')].map((group) =>"
+            " ['true', 'false'].map((is) => ground(group.querySelector(`[aria-checked=${is}]`))));"
+        )
+        frames = browser.execute_script(
+            "return [...document.querySelectorAll('[data-testid=stAlertContainer]')].map((one) =>"
+            " parseFloat(getComputedStyle(one).borderTopWidth));"
+        )
+        open_screen(browser, address, "take")
+        switch = browser.execute_script(
+            "const track = document.querySelector('[data-testid=stCheckbox] label > div');"
+            "const [paper, knob] = [document.body, track.firstElementChild].map((one) => getComputedStyle(one));"
+            "return [getComputedStyle(track).outlineStyle, knob.backgroundColor !== paper.backgroundColor];"
+        )
+        open_screen(browser, address, "try")
+        slider = browser.execute_script(
+            "const knob = document.querySelector('[data-testid=stSlider] div:has(> div > input[type=range])');"
+            "const track = knob.parentElement.firstElementChild;"
+            "const [paper, said] = [document.body, knob].map((one) => getComputedStyle(one).backgroundColor);"
+            "return [getComputedStyle(track).outlineStyle, said !== paper];"
+        )
+    finally:
+        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
+    assert slider == ["solid", True]
+    assert switch == ["solid", True]
+    assert len(grounds) >= 3
+    assert all(chosen != other for chosen, other in grounds)
+    assert frames
+    assert min(frames) >= 2

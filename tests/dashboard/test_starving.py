@@ -56,6 +56,17 @@ def test_the_picture_says_the_same():
     assert starving_picture.draw(scene).to_dict()["layer"]
 
 
+def test_no_mark_lies_on_an_end_of_the_axis():
+    scene = starving_picture.starving_scene(misses(lived()), PLANS)
+    marks = starving_picture.draw(scene).to_dict()["layer"][-1]
+    low, high = marks["encoding"]["x"]["scale"]["domain"]
+    narrowest_px = 160  # of the scale, on a phone
+    radius = marks["mark"]["size"] ** 0.5 / 2
+    free = radius * (high - low) / narrowest_px
+    assert low + free <= scene.frame["of_100"].min() < 0
+    assert high - free >= 100
+
+
 def test_survival_never_rises_from_stage_to_stage():
     counts = ends(25).sum(axis=0)
     steps = list(reached(counts).values())

@@ -104,4 +104,22 @@ def test_what_to_look_at_again_is_about_plans_that_are_shown(app, plans, asked):
 def test_where_nothing_is_covered_or_sprayed_a_sentence_stands_for_the_picture(app, box, garden, is_bare):  # noqa: F811
     page = opened(app, "went", garden=garden, look="days")
     assert ("no bed is covered or sprayed" in text_of(page)) == is_bare
-    assert len(page.get("vega_lite_chart")) == (3 if is_bare else 4)
+    assert len(page.get("vega_lite_chart")) == (2 if is_bare else 4)
+
+
+@pytest.mark.parametrize(("garden", "is_bare"), [("box", True), ("leaf_bed", False)])
+def test_where_no_bird_nests_a_sentence_stands_for_the_picture_of_their_food(app, box, garden, is_bare):  # noqa: F811
+    page = opened(app, "went", garden=garden, look="days")
+    none = "Garden food to nestlings: none on any day of these seasons. No nests in reach."
+    assert (none in text_of(page)) == is_bare
+    titles = [chart.proto.spec for chart in page.get("vega_lite_chart")]
+    assert any("Garden food to nestlings" in spec for spec in titles) != is_bare
+
+
+@pytest.mark.parametrize(("garden", "is_alone"), [("box", True), ("leaf_bed", False)])
+def test_one_plan_alone_is_not_asked_who_was_left_with_less(app, box, garden, is_alone):  # noqa: F811
+    page = opened(app, "went", garden=garden, look="short")
+    boards = page.segmented_control(key=next(o.key for o in page.segmented_control if "look at" in str(o.key)))
+    assert ("Who was left with less?" in boards.options) != is_alone
+    assert ("Killed, and left with less" in [one.value for one in page.header]) != is_alone
+    assert not page.exception

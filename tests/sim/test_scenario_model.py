@@ -240,6 +240,7 @@ def test_uncovering_all_means_all_that_are_covered() -> None:
         ({"place": {"climate": "warm_humid", "weather_file": "a.csv"}}, "either 'climate' or 'weather_file'"),
         ({"place": {"weather_file": "a.csv"}}, "the latitude of the weather file's station"),
         ({"plans": [{"name": "a", "title": "A"}, {"name": "a", "title": "B"}]}, "a name that no other plan has"),
+        ({"plans": [{"name": "a", "title": "A net"}, {"name": "b", "title": "a  Net "}]}, "a title that no other plan"),
         ({"plans": []}, "at least 1 item"),
     ],
 )

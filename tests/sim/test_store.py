@@ -151,6 +151,26 @@ def test_a_damaged_folder_is_told(tmp_path):
         ResultsFolder(tmp_path, ABOUT)
 
 
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda text: text.replace('"harvest": 1.0, ', ""),
+        lambda text: text.replace("1.0", "2.0"),
+        lambda text: text.splitlines()[0] + "\n",
+        lambda text: "",
+    ],
+)
+def test_seasons_that_are_not_as_they_were_kept_are_told_and_not_averaged(tmp_path, change):
+    folder = ResultsFolder(tmp_path, ABOUT)
+    folder.keep([(SeasonKey("abc", "net", seed), {"harvest": 1.0, "leaf": 3.0}) for seed in (1, 2)])
+    file = next(tmp_path.glob("seasons-*.jsonl"))
+    file.write_text(change(file.read_text()))
+    with pytest.raises(OutputError, match=rf"{file.name}' is not as it was kept: .* take the file away"):
+        folder.seasons()
+    file.unlink()
+    assert folder.seasons() == {}
+
+
 def test_a_folder_with_somebody_s_own_files_is_told_and_left_as_it_is(tmp_path):
     (tmp_path / "letters.txt").write_text("Dear aunt")
     (tmp_path / ".hidden").write_text("")

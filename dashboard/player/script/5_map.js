@@ -25,6 +25,7 @@ class GardenMap {
     this.birdSize = Math.max(30, Math.min(56, this.size * 2.2));
     this.letters = this.data.room || (width < 480 ? 13 : Math.max(14, Math.min(19, width / 52)));
     this.boxes = this.data.ground.beds.map((bed) => this.ground.box(bed.box));
+    this.namesMeet = this.doNamesMeet();
     this.places();
     this.drawBase();
     this.drawnDay = -1;
@@ -240,10 +241,22 @@ class GardenMap {
     }
   }
 
-  pill(c, words, x, y, icon) {
+  setLetters(c) {
     c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
+  }
+
+  leftOf(x, wide) {
+    return Math.max(2, Math.min(x, this.ground.width - wide - 2));
+  }
+
+  tagAbove(box) {
+    return { x: box.x - 4, y: box.y - this.letters * 1.45 * 0.62 };
+  }
+
+  pill(c, words, x, y, icon) {
+    this.setLetters(c);
     const high = this.letters * 1.45 * (words ? 1 : 0.7), wide = c.measureText(words).width + 12 + (icon ? high * 0.85 : 0);
-    const left = Math.max(2, Math.min(x, this.ground.width - wide - 2));
+    const left = this.leftOf(x, wide);
     c.fillStyle = this.colours.pill;
     c.strokeStyle = this.colours.ink;
     c.lineWidth = 1;
@@ -258,13 +271,28 @@ class GardenMap {
     return wide;
   }
 
-  // In letters for a room a name may hide its bed: there the bed has a number, and the line below the map its name.
+  // In letters for a room a name may hide its bed, and names of many beds one another: there a bed has a number, and the
+  // line below the map its name.
   isNumbered(bed) {
     const { data, closeUp } = this, box = this.boxes[bed];
-    if (!data.room || (closeUp < 0 ? this.isCrowded() : bed !== closeUp)) return false;
+    if (closeUp < 0 ? this.isCrowded() : bed !== closeUp) return false;
+    if (!data.room) return closeUp < 0 && this.namesMeet;
+    return this.nameWidth(bed) > box.w || this.letters * 1.45 > box.h * 0.6;
+  }
+
+  nameWidth(bed) {
     const c = this.context(this.dayLayer);
-    c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
-    return c.measureText(data.ground.beds[bed].name).width + 12 > box.w || this.letters * 1.45 > box.h * 0.6;
+    this.setLetters(c);
+    return c.measureText(this.data.ground.beds[bed].name).width + 12;
+  }
+
+  doNamesMeet() {
+    const high = this.letters * 1.45, tags = this.boxes.map((box, bed) => {
+      const { x, y } = this.tagAbove(box), wide = this.nameWidth(bed);
+      return { left: this.leftOf(x, wide), y, wide };
+    });
+    return tags.some((one, n) => tags.slice(n + 1).some((other) =>
+      Math.abs(one.y - other.y) < high && one.left < other.left + other.wide && other.left < one.left + one.wide));
   }
 
   isCrowded() {
@@ -283,14 +311,13 @@ class GardenMap {
     if (film.at("picked", bed, day)) tags.push([words.picked, "basket"]);
     if (this.isCrowded() && this.closeUp < 0) return;
     if (this.closeUp >= 0 && bed !== this.closeUp) return;
-    const y = box.y - high * 0.62;
-    let x = box.x - 4;
-    c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
+    const { x: left, y } = this.tagAbove(box);
+    let x = left;
     x += this.pill(c, this.isNumbered(bed) ? `${bed + 1}` : data.ground.beds[bed].name, x, y) + 3;
     let row = 0;
     for (const [said, icon] of tags) {
       const text = data.room ? "" : said;
-      c.font = `600 ${this.letters}px ${this.font || "sans-serif"}`;
+      this.setLetters(c);
       const wide = c.measureText(text).width + 12 + high * 0.85;
       if (x + wide > box.x + box.w + 14) { row += 1; x = box.x - 4; }
       x += this.pill(c, text, x, y + row * (high + 2), icon) + 3;

@@ -38,16 +38,18 @@ Object.assign(Player.prototype, {
         (c) => put(c, one.draw, 17, 17, 26, 2), `${one.name} × ${number.format(one.each)}`,
       ]),
     ]);
+    const isAny = (name) => this.films.some((film) => film[name].some(Boolean)); // what never comes is not explained
     list(words.bedsHead, [
       [(c) => this.stampPlant(c, 0), words.leaf],
       [(c) => this.stampPlant(c, 33), words.bite],
-      [(c) => aphidSpecks(c, 17, 17, 14, 40, 3), words.aphids],
+      ...(isAny("aphids") ? [[(c) => aphidSpecks(c, 17, 17, 14, 40, 3), words.aphids]] : []),
       [(c) => { c.fillStyle = LIGHT.soil; c.fillRect(0, 0, 34, 22); c.fillStyle = LIGHT.strip; c.fillRect(0, 22, 34, 12); }, words.soil],
-      [(c) => drawMark(c, "net", 17, 17, 28, "#17231a"), words.net],
+      ...(isAny("net") ? [[(c) => drawMark(c, "net", 17, 17, 28, "#17231a"), words.net]] : []),
       ...(this.films.some((film) => film.open.some((share, n) => share > 2 && film.net[n]))
         ? [[(c) => { drawMark(c, "net", 12, 17, 20, "#17231a"); c.setLineDash([3, 3]); c.strokeRect(22, 8, 9, 18); c.setLineDash([]); }, words.netOpen]] : []),
       [(c) => { c.strokeStyle = "#5a0f6e"; c.lineWidth = 2.4; c.beginPath(); c.arc(17, 17, 10, 0, TAU); c.stroke(); }, words.ring],
-      [(c) => { line(c, [[5, 10], [16, 26], [28, 9]], "#17231a", 2.6); line(c, [[21, 9], [28, 9], [28, 16]], "#17231a", 2.6); }, words.bounce],
+      ...(isAny("away")
+        ? [[(c) => { line(c, [[5, 10], [16, 26], [28, 9]], "#17231a", 2.6); line(c, [[21, 9], [28, 9], [28, 16]], "#17231a", 2.6); }, words.bounce]] : []),
     ]);
     const used = new Set(this.films.flatMap((film) => film.events.map((event) => event.mark)));
     list(words.marksHead, [
