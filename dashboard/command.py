@@ -209,9 +209,11 @@ def _check(choice: argparse.Namespace) -> int:
 
     scenario = load_scenario(choice.file)
     if scenario.place.weather_file is not None:
-        from sim.season import check_weather  # brings in the compiler, which other gardens are checked without
+        from sim.season import check_weather, weather_notes  # brings in the compiler; other gardens do without
 
         check_weather(scenario)
+        for note in weather_notes(scenario):
+            print(f"The weather file: {note}")
     print(f"{choice.file}: all well.")
     return 0
 

@@ -17,7 +17,7 @@ import numpy as np
 
 from sim.cast import SPECIES, Entry, Fate, Species, Stage, word
 from sim.compiled import IS_COMPILED
-from sim.errors import Sentence
+from sim.errors import Sentence, tell
 from sim.garden import Garden, Onlooker
 from sim.measures import summarise
 from sim.parameters import Parameters, load_parameters
@@ -29,6 +29,7 @@ from sim.weather.climate import load_climates
 from sim.weather.days import Weather
 from sim.weather.files import read_weather
 from sim.weather.generator import generate_weather
+from sim.weather.halves import check_half
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -160,7 +161,20 @@ def weather_notes(scenario: Scenario) -> list[Sentence]:
     """
     if scenario.place.weather_file is None:
         return []
-    return list(_weather_of(scenario, scenario.first_date, scenario.last_date, seed=0).notes)
+    weather = _weather_of(scenario, scenario.first_date, scenario.last_date, seed=0)
+    return [*weather.notes, *_late_beginning(weather, scenario)]
+
+
+def _late_beginning(weather: Weather, scenario: Scenario) -> list[Sentence]:
+    """Say so if winter resters will be woken by less warmth than the year had."""
+    if weather.first_date <= date(scenario.season.calendar_year, 1, 1):
+        return []
+    told = tell(
+        "The file begins on {first}: warmth before that day is not counted, so insects at winter rest may wake later "
+        "than they would.",
+        first=weather.first_date,
+    )
+    return [told]
 
 
 def check_weather(scenario: Scenario) -> None:
@@ -238,10 +252,12 @@ def _make_weather(scenario: Scenario, first: date, last: date, seed: int) -> Wea
     place = scenario.place
     if place.weather_file is not None:
         assert place.latitude_deg is not None  # the scenario's own check
-        return read_weather(
+        weather = read_weather(
             Path(place.weather_file), latitude_deg=place.latitude_deg, elevation_m=place.elevation_m or 0.0,
             temperature_unit=place.temperature_unit, rain_unit=place.rain_unit,
         )  # fmt: skip
+        check_half(weather)
+        return weather
     climate = load_climates()[place.climate or ""]
     return generate_weather(climate, date(first.year, 1, 1), last, seed, warmer_c=place.warmer_c, wetter=place.wetter)
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from dashboard.codes.made import FILE_PREFIX
 from dashboard.language.tongue import _
-from sim.errors import LeafnestError, ScenarioError, Sentence, tell
+from sim.errors import LeafnestError, ScenarioError, tell, tell_many
 from sim.scenario import Scenario
 from sim.scenario.files import read_scenario_text
 from sim.scenario.limits import pairs_in, plants_in
@@ -131,14 +131,19 @@ def garden_with_weather(base: Scenario, weather: Brought, station: Station, fold
         except ScenarioError as error:
             refused = refused or error  # said below if no year will do: the mistake may have nothing to do with years
             continue
-        if found.first_date <= garden.first_date and garden.last_date <= found.last_date:
+        last = garden.last_date.replace(year=year + garden.season.years - 1)
+        if found.first_date <= garden.first_date and last <= found.last_date:
+            _check_weather(garden)
             title = _("{garden}, weather of {file}, {year}").format(garden=base.title, file=weather.name, year=year)
             return _named(garden.model_copy(update={"title": title}), weather.name)
     if refused:
         raise refused
     raise ScenarioError(
-        tell(
+        tell_many(
             "{file} runs from {first} to {last}; the season needs all days from {start} to {end} of one year.",
+            "{file} runs from {first} to {last}; the season needs all days from {start} to {end} of {count} years in "
+            "a row.",
+            count=base.season.years,
             file=weather.name,
             first=found.first_date,
             last=found.last_date,
@@ -178,29 +183,18 @@ def _changes(path: Path, station: Station, year: int) -> Mapping[str, Any]:
         "place.elevation_m": station.elevation_m,
         "place.temperature_unit": station.temperature_unit,
         "place.rain_unit": station.rain_unit,
+        "place.warmer_c": 0.0,
+        "place.wetter": 1.0,
         "season.calendar_year": year,
     }
 
 
-def weather_notes(garden: Scenario) -> tuple[Sentence, ...]:
-    """Return what was done to a garden's weather file so that it could be used, such as days that were filled."""
-    weather = _weather_of(garden)
-    return weather.notes if weather else ()
-
-
-def _weather_of(garden: Scenario) -> Weather | None:
-    place = garden.place
-    if place.weather_file is None or place.latitude_deg is None:
-        return None
-    station = Station(place.latitude_deg, place.elevation_m or 0.0, place.temperature_unit, place.rain_unit)
-    return _read(Path(place.weather_file), station)
-
-
 def _check_weather(garden: Scenario) -> None:
     """Read the weather now, so that its mistakes are told now and not when a season is run."""
-    weather = _weather_of(garden)
-    if weather:
-        weather.window(garden.first_date, garden.last_date)
+    if garden.place.weather_file is not None:
+        from sim.season import check_weather  # brings in the compiler, which other gardens are opened without
+
+        check_weather(garden)
 
 
 def _read(path: Path, station: Station) -> Weather:

@@ -215,6 +215,14 @@ class LessonFile(Part):
                     found=name,
                     known=known,
                 )
+        first, last = garden.season.first_day, garden.season.last_day
+        for place, pause in enumerate(self.pauses):
+            if not first <= pause.fallback_day <= last:
+                raise refuse(
+                    tell("a day of the garden's season, {first} to {last}", first=first, last=last),
+                    key=f"pauses.{place}.fallback_day",
+                    found=pause.fallback_day,
+                )
         for place, one in enumerate(self.closing):
             for number, reason in enumerate(one.why):
                 self._check_reason(reason, f"closing.{place}.why.{number}.holds")

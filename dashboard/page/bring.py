@@ -25,7 +25,8 @@ from sim.scenario import Scenario
 _AS_SAID = mark("as the file says")
 TEMPERATURE_UNITS = {None: _AS_SAID, "c": "°C", "f": "°F", "tenths_c": mark("tenths of °C")}
 RAIN_UNITS = {None: _AS_SAID, "mm": "mm", "inch": mark("inches"), "tenths_mm": mark("tenths of mm")}
-_LOWEST_LATITUDE, _HIGHEST_LATITUDE = 0.0, 66.0
+_LOWEST_LATITUDE, _HIGHEST_LATITUDE = -90.0, 90.0
+"""All of the earth: a latitude that is left out here is refused in a sentence of the model, not by the box."""
 _LOWEST_M, _HIGHEST_M = -430.0, 6000.0
 
 
@@ -45,6 +46,13 @@ def show_own_files(lesson: Lesson, after: Any) -> None:
                 "They are thrown away within two minutes after you close it."
             ).format(most=LARGEST_FILE_MB)
         )
+        st.markdown(
+            _(
+                "Only for places between the tropics and the far north, 23.5 to 66 degrees. Under weather of your own "
+                "the garden keeps its planting days. If your spring comes later, take the garden as a file, change "
+                "its days and bring both files."
+            )
+        )
         left, right = st.columns(2)
         scenario = left.file_uploader(_("Garden: a scenario file (TOML)"), type=["toml"], key="own scenario")
         weather = right.file_uploader(
@@ -52,22 +60,25 @@ def show_own_files(lesson: Lesson, after: Any) -> None:
         )
         station = None if scenario is not None or weather is None else _ask_station()
         if (scenario or weather) and st.button(_("Use this file"), type="primary"):
-            _open(lesson, scenario, weather, station, after)
+            if scenario is None and station is None:
+                st.error(_("Say the latitude of the station first: degrees north of the equator, such as 43.5."))
+            else:
+                _open(lesson, scenario, weather, station, after)
         show_download(gardens()[lesson.garden])
 
 
-def _ask_station() -> Station:
+def _ask_station() -> Station | None:
+    """Ask where the weather was measured; None until the latitude is said, for no usual one would be right."""
     latitude, elevation, warmth, rain = st.columns(4)
-    return Station(
-        latitude.number_input(
-            _("Latitude of the station, degrees"), _LOWEST_LATITUDE, _HIGHEST_LATITUDE, 40.0, key="own latitude"
-        ),
-        _height(elevation),
-        warmth.selectbox(
-            _("Temperatures are in"), list(TEMPERATURE_UNITS), format_func=lambda unit: _(TEMPERATURE_UNITS[unit])
-        ),
-        rain.selectbox(_("Rain is in"), list(RAIN_UNITS), format_func=lambda unit: _(RAIN_UNITS[unit])),
+    latitude_deg = latitude.number_input(
+        _("Latitude of the station, degrees"), _LOWEST_LATITUDE, _HIGHEST_LATITUDE, None, key="own latitude"
     )
+    elevation_m = _height(elevation)
+    temperature_unit = warmth.selectbox(
+        _("Temperatures are in"), list(TEMPERATURE_UNITS), format_func=lambda unit: _(TEMPERATURE_UNITS[unit])
+    )
+    rain_unit = rain.selectbox(_("Rain is in"), list(RAIN_UNITS), format_func=lambda unit: _(RAIN_UNITS[unit]))
+    return None if latitude_deg is None else Station(latitude_deg, elevation_m, temperature_unit, rain_unit)
 
 
 def _height(place: Any) -> float:

@@ -293,6 +293,8 @@ def _world_choices(scenario: Scenario) -> Iterator[Choice]:
         where = _("Where the garden lies")
         yield Choice(("place.climate",), where, WORLD, "list", scenario.place.climate, options=CLIMATES)
     for keys, number in OF_WORLD:
+        if scenario.place.climate is None and keys[0].startswith("place."):
+            continue  # the days of a weather file are taken as they are
         fields = [(key, *key.split(".")) for key in keys]
         held = [(key, getattr(getattr(scenario, part), field), say_name(field)) for key, part, field in fields]
         for group in alike_settings(held):

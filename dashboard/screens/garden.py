@@ -4,7 +4,6 @@ from collections.abc import Mapping
 
 import streamlit as st
 
-from dashboard.brought.own_files import weather_notes
 from dashboard.language.saying import say_amount, say_date, say_sentence
 from dashboard.language.tongue import _, many, mark
 from dashboard.lesson.lesson import LAST_SEASON, MOST_PLANS, Lesson, first_lesson
@@ -166,7 +165,9 @@ def notes_on_weather(name: str, _garden: Scenario) -> tuple[Sentence, ...]:
 
     It is remembered for the visit: the page is drawn at every tap, and many years take a second to read.
     """
-    return weather_notes(_garden)
+    from sim.season import weather_notes
+
+    return tuple(weather_notes(_garden))
 
 
 if __name__ == "__main__":

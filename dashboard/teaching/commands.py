@@ -59,7 +59,11 @@ def _list(choice: argparse.Namespace) -> int:
 def _check(choice: argparse.Namespace) -> int:
     from dashboard.lesson.reading import load_lesson
 
-    load_lesson(choice.file)
+    _lesson, garden = load_lesson(choice.file)
+    if garden.place.weather_file is not None:
+        from sim.season import check_weather  # brings in the compiler; other gardens do without
+
+        check_weather(garden)
     print(f"{choice.file}: all well.")
     return 0
 
@@ -80,7 +84,11 @@ def _open(choice: argparse.Namespace) -> int:
     from dashboard.lesson.reading import lesson_names, load_lesson
     from dashboard.server.settings import serve
 
-    load_lesson(choice.file)
+    _lesson, garden = load_lesson(choice.file)
+    if garden.place.weather_file is not None:
+        from sim.season import check_weather
+
+        check_weather(garden)
     os.environ[FIRST_OFFERED] = choice.file if choice.file in lesson_names() else str(Path(choice.file).resolve())
     serve(port=choice.port, opens_browser=not choice.no_browser)
     return 0

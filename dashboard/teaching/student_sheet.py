@@ -110,6 +110,8 @@ def _read(figures: LessonFigures, graph: Image) -> Iterator[Block]:
     measure = figures.lesson.guesses[0].measure
     yield Heading(_("3. Read the graph"))
     told = _("{what}. Each dot is one season: same plan, other weather, other luck.")
+    if figures.garden.place.weather_file is not None:
+        told = _("{what}. Each dot is one season: same plan, same weather, other luck.")
     yield Words(told.format(what=title_and_unit(measure)))
     yield graph
     for number, (question, _answer) in enumerate(graph_questions(figures), 1):

@@ -74,6 +74,12 @@ def _opening(figures: LessonFigures) -> Iterator[Block]:
         "The class watches season {season}. Seat 1 has that season, seat 2 the next, and so on: {count} seats, "
         "{count} seasons of the same plans with other weather and other luck. All figures here come from those seasons."
     )
+    if figures.garden.place.weather_file is not None:
+        told = _(
+            "The class watches season {season}. Seat 1 has that season, seat 2 the next, and so on: {count} seats, "
+            "{count} seasons of the same plans. The weather comes from a file and is the same in all of them; only "
+            "luck differs, so real years lie farther apart. All figures here come from those seasons."
+        )
     yield Words(told.format(season=lesson.season, count=lesson.seats))
 
 

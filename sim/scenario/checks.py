@@ -16,11 +16,14 @@ if TYPE_CHECKING:
 
 
 def check_season(scenario: Scenario) -> None:
-    """Refuse a season that ends before it begins."""
+    """Refuse a season that ends before it begins, which one across the new year would do."""
     season = scenario.season
     if season.last_day <= season.first_day:
         raise refuse(
-            tell("a day after {first_day}, the first day", first_day=season.first_day),
+            tell(
+                "a day after {first_day}, the first day, in the same year: no season runs across the new year",
+                first_day=season.first_day,
+            ),
             key="season.last_day",
             found=season.last_day,
         )

@@ -65,6 +65,10 @@ class Place(Part):
             raise refuse(
                 tell("the latitude of the weather file's station, in degrees"), key="latitude_deg", has=tell("no value")
             )
+        for key, usual in (("warmer_c", 0.0), ("wetter", 1.0)):
+            if self.weather_file is not None and getattr(self, key) != usual:
+                allowed = tell("{usual:g} beside a weather file, whose days are taken as they are", usual=usual)
+                raise refuse(allowed, key=key, found=getattr(self, key))
         return self
 
 

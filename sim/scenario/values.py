@@ -19,7 +19,8 @@ _MOST_DAYS = 730
 """As long as a garden can be followed: no deed is due later, and no date runs out of the calendar."""
 _MOST_COUNTED = 999_999
 """More of anything is a slip of the keyboard; what fills the memory has a lower limit of its own."""
-_HIGHEST_LATITUDE_DEG = 66.0
+_LOWEST_LATITUDE_DEG, _HIGHEST_LATITUDE_DEG = 23.5, 66.0
+"""From the tropic to the polar circle: flights, nests and winter rest go by the calendar of lands with a winter."""
 
 
 class Part(BaseModel):
@@ -65,16 +66,18 @@ def _day_of_every_year(text: str) -> str:
 
 def _slug(text: str) -> str:
     if not _SLUG.fullmatch(text):
-        raise refuse(tell("small letters, digits, '_' and '-', beginning with a letter"))
+        raise refuse(tell("small letters from a to z without accents, digits, '_' and '-', beginning with a letter"))
     return text
 
 
 def _northern(latitude_deg: float) -> float:
-    if not 0.0 <= latitude_deg <= _HIGHEST_LATITUDE_DEG:
-        most = _HIGHEST_LATITUDE_DEG
+    if not _LOWEST_LATITUDE_DEG <= latitude_deg <= _HIGHEST_LATITUDE_DEG:
         raise refuse(
             tell(
-                "0 to {most:g} degrees north, since seasons here are those of the northern half of the earth", most=most
+                "{least:g} to {most:g} degrees north, since insects and nests here follow the seasons of the north; "
+                "the tropics and the southern half of the earth are left out",
+                least=_LOWEST_LATITUDE_DEG,
+                most=_HIGHEST_LATITUDE_DEG,
             )
         )
     return latitude_deg
@@ -110,7 +113,7 @@ Latitude = Annotated[
     float,
     Strict(),
     AfterValidator(_northern),
-    Field(json_schema_extra={"minimum": 0.0, "maximum": _HIGHEST_LATITUDE_DEG}),
+    Field(json_schema_extra={"minimum": _LOWEST_LATITUDE_DEG, "maximum": _HIGHEST_LATITUDE_DEG}),
 ]
 Hour = Annotated[float, Strict(), Field(ge=0, le=24, allow_inf_nan=False)]
 Names = tuple[Slug, ...]

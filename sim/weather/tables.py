@@ -4,24 +4,32 @@ Takes    lines of text.
 Keeps    the days as ``Found``.
 Changes  nothing.
 
-The separator is the one that fills the header; columns are known by name, and a unit may stand in the name.
+The separator is the one that fills the header; columns are known by name, English or Spanish, with or without accents,
+and a unit may stand in the name.
 """
 
 from __future__ import annotations
 
 import csv
 import re
+import unicodedata
 from collections.abc import Iterator
 
 from sim.errors import WeatherError, near_names, tell, tell_many
 from sim.weather.reading import TRACE, UNKNOWN, Found, Reading, dates_in, number_in
 
 NAMES = {
-    "date": ("date", "day"),
-    "tmin": ("tmin", "temp_min", "min_temp", "temperature_min", "minimum_temperature"),
-    "tmax": ("tmax", "temp_max", "max_temp", "temperature_max", "maximum_temperature"),
-    "rain": ("rain", "rainfall", "prcp", "precip", "precipitation"),
-    "radiation": ("radiation", "srad", "solar_radiation"),
+    "date": ("date", "day", "fecha"),
+    "tmin": (
+        *("tmin", "temp_min", "min_temp", "temperature_min", "minimum_temperature"),
+        *("t_min", "minima", "temp_minima", "temperatura_minima"),
+    ),
+    "tmax": (
+        *("tmax", "temp_max", "max_temp", "temperature_max", "maximum_temperature"),
+        *("t_max", "maxima", "temp_maxima", "temperatura_maxima"),
+    ),
+    "rain": ("rain", "rainfall", "prcp", "precip", "precipitation", "lluvia", "precipitacion"),
+    "radiation": ("radiation", "srad", "solar_radiation", "radiacion", "radiacion_solar"),
     "station": ("station",),
 }
 UNITS = {
@@ -37,6 +45,7 @@ UNITS = {
     "in": "inch",
     "inch": "inch",
     "inches": "inch",
+    "pulgadas": "inch",
     "mj_m2": "mj_m2",
     "mj_m_2": "mj_m2",
 }
@@ -46,7 +55,8 @@ _SEPARATORS = (",", ";", "\t")
 
 
 def _plain(header: str) -> str:
-    return re.sub(r"[^a-z0-9]+", "_", header.lower()).strip("_")
+    bare = "".join(sign for sign in unicodedata.normalize("NFD", header.lower()) if not unicodedata.combining(sign))
+    return re.sub(r"[^a-z0-9]+", "_", bare).strip("_")
 
 
 def _meaning(header: str) -> tuple[str, str | None] | None:

@@ -2,6 +2,7 @@
 
 import pytest
 from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
 
 from tests.browser.watching import headings, open_screen, press, settled, wait_for, words_on
 from tests.dashboard.own_things import scenario_toml, weather_csv
@@ -45,6 +46,11 @@ def test_a_visitor_brings_a_garden_and_local_weather(browser, address, tmp_path)
 
     open_own(browser, address)
     bring(browser, 1, days)
+    press(browser, "Use this file")
+    wait_for(browser, lambda: "Say the latitude of the station first" in words_on(browser))
+    box = browser.find_element(By.CSS_SELECTOR, ".st-key-own-latitude input")
+    box.send_keys("40", Keys.ENTER)
+    settled(browser)
     press(browser, "Use this file")
     wait_for(browser, lambda: "garden=file." in browser.current_url)
     settled(browser)

@@ -48,6 +48,14 @@ def test_both_the_gardener_and_the_world_can_be_moved():
     assert groups == {GARDENER, WORLD}
 
 
+def test_the_days_of_a_weather_file_cannot_be_made_warmer_or_wetter():
+    garden = load_scenario("leaf_bed")
+    place = garden.place.model_copy(update={"climate": None, "weather_file": "days.csv", "latitude_deg": 40.0})
+    of_file = garden.model_copy(update={"place": place})
+    moved = [{key for one in choices(each, "net") for key in one.keys} for each in (garden, of_file)]
+    assert moved[0] - moved[1] == {"place.climate", "place.warmer_c", "place.wetter"}
+
+
 def test_a_bed_left_bare_is_taken_off_every_net_and_nothing_else_is():
     scenario = load_scenario("teaching_garden")
     offered = choices(scenario, "net")

@@ -301,6 +301,17 @@ def test_check_reads_the_weather_file(capsys, tmp_path, first_day, header, repla
         assert err.count("\n") == 1
 
 
+def test_check_says_what_was_done_to_the_weather_file(capsys, tmp_path):
+    (tmp_path / "days.csv").write_bytes(weather_csv(date(2025, 2, 1), days=300))
+    file = tmp_path / "garden.toml"
+    file.write_bytes(
+        scenario_toml(replaced={'climate = "warm_humid"': 'weather_file = "days.csv"\nlatitude_deg = 40.0'})
+    )
+    status, out, _err = run(capsys, "check", str(file))
+    assert status == 0
+    assert out.startswith("The weather file: The file begins on 2025-02-01: warmth before that day is not counted")
+
+
 @pytest.mark.parametrize(
     "arguments", [["--help"], ["scenarios"], ["check", "leaf_bed"], ["season", "x", "--seed", "0"]]
 )

@@ -14,7 +14,6 @@ from dashboard.brought.own_files import (
     garden_of_scenario,
     garden_with_weather,
     scenario_text,
-    weather_notes,
 )
 from dashboard.brought.shelf import KEPT_SECONDS, MOST_GARDENS, Shelf, Shelves
 from dashboard.lesson.lesson import first_lesson
@@ -24,6 +23,7 @@ from dashboard.seasons.work import Desk
 from sim.errors import LeafnestError
 from sim.scenario import load_scenario, scenario_names
 from sim.scenario.files import read_scenario_text
+from sim.season import weather_notes
 from sim.workers import here
 from tests.dashboard.own_things import scenario_toml, weather_csv
 
@@ -98,7 +98,7 @@ def test_what_stands_beside_the_beds_counts_too(tmp_path, changes, told):
 
 
 def test_a_station_of_the_southern_half_is_told_and_not_blamed_on_the_years_of_its_file(tmp_path):
-    with pytest.raises(LeafnestError, match=r"'place\.latitude_deg' is -35\.0; allowed: 0 to 66 degrees north"):
+    with pytest.raises(LeafnestError, match=r"'place\.latitude_deg' is -35\.0; allowed: 23\.5 to 66 degrees north"):
         garden_with_weather(load_scenario("leaf_bed"), Brought("far.csv", weather_csv()), Station(-35.0), tmp_path)
 
 
@@ -110,6 +110,18 @@ def test_local_weather_for_a_known_garden(tmp_path):
     assert garden.place.climate is None
     other = weather_csv(days=800).replace(b"4.5", b"4.6", 1)
     assert garden_with_weather(base, Brought("near.csv", other), HERE, tmp_path / "2")[0] != name
+
+
+def test_two_seasons_in_a_row_need_the_days_of_both_years(tmp_path):
+    base = load_scenario("leaf_bed").with_changes({"season.years": 2})
+    _name, garden = garden_with_weather(base, Brought("near.csv", weather_csv(days=1096)), HERE, tmp_path)
+    assert garden.season.calendar_year == 2024
+    short = Brought("near.csv", weather_csv())
+    with pytest.raises(LeafnestError, match="all days from 03-01 to 11-15 of 2 years in a row"):
+        garden_with_weather(base, short, HERE, tmp_path / "2")
+    file = Brought("mine.toml", scenario_text(garden).replace("2024", "2023").encode())
+    with pytest.raises(LeafnestError, match="2024-03-01 to 2024-11-15 was asked for"):
+        garden_of_scenario(file, short, tmp_path / "3")
 
 
 def test_what_was_done_to_a_weather_file_is_told(tmp_path):

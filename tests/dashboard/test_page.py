@@ -16,7 +16,7 @@ from dashboard.seasons.work import Desk
 from dashboard.server.settings import SETTINGS, free_port
 from sim.errors import RunError
 from sim.scenario import load_scenario, scenario_names
-from sim.weather.files import read_weather
+from sim.season import weather_notes
 from sim.workers import here
 from tests.dashboard.own_things import weather_csv
 
@@ -137,11 +137,11 @@ def test_a_page_that_is_drawn_again_reads_no_weather_file_again(app, monkeypatch
     monkeypatch.setattr("dashboard.page.visit._shipped", lambda: {name: garden})
     read = []
 
-    def noting(path, **station):
-        read.append(path)
-        return read_weather(path, **station)
+    def noting(scenario):
+        read.append(scenario)
+        return weather_notes(scenario)
 
-    monkeypatch.setattr("sim.weather.files.read_weather", noting)
+    monkeypatch.setattr("sim.season.weather_notes", noting)
     page = opened(app, "garden", garden=name)
     told = [box.value for box in page.info]
     assert len(read) == 1

@@ -34,7 +34,10 @@ FORMULA_NUMBERS = {
     "sim/practices/nets.py": {"12.0": "noon"},
     "sim/randomness.py": {"9007199254740992.0": "2 ** 53", "400.0": "keeps exp(-mean) from vanishing"},
     "sim/scenario/actions.py": {"20.0": "a setting's usual value", "15.0": "a setting's usual value"},
-    "sim/scenario/values.py": {"66.0": "latitude beyond which a day may have no night"},
+    "sim/scenario/values.py": {
+        "23.5": "latitude where the tropics end",
+        "66.0": "latitude beyond which a day may have no night",
+    },
     "sim/sensitivity/uncertain.py": {
         "5.0": "a point of a sweep",
         "10.0": "a point of a sweep",

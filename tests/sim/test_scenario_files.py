@@ -61,7 +61,7 @@ MISTAKES = [
     ('climate = "warm_humid"', "", "'place' has neither; allowed: either 'climate' or 'weather_file'."),
     ('kind = "wren_like"', 'kind = "wren"', "'birds.nests.0.kind' is 'wren'; allowed: 'tit_like', 'wren_like'"),
     ("actions = []", 'actions = "none"', "'plans.nothing.actions' is 'none'; allowed: a list in square brackets."),
-    ('name = "kale"', 'name = "Kale 1"', "allowed: small letters, digits"),
+    ('name = "kale"', 'name = "Kale 1"', "allowed: small letters from a to z without accents, digits"),
     ("caterpillar_infested_share = 0.2", "caterpillar_infested_share = 20", "is 20; allowed: a number from 0 to 1."),
     ("area_m2 = 40", "area_m2 = ", "this is not TOML"),
     ("area_m2 = 40", "area_m2 = 40\narea_m2 = 41", "this is not TOML"),

@@ -153,15 +153,21 @@ def test_a_long_number_is_cut_short_without_a_quote_that_nobody_opened() -> None
         garden().with_changes({"pests.arrivals": 10**70 - 1})
 
 
-@pytest.mark.parametrize("latitude", [-35.0, -0.1, 66.5, float("nan"), float("-inf")])
-def test_a_place_where_seasons_are_turned_round_is_refused(latitude: float) -> None:
-    with pytest.raises(ValidationError, match="those of the northern half of the earth"):
+@pytest.mark.parametrize("latitude", [-35.0, -0.1, 0.0, 6.2, 23.4, 66.5, float("nan"), float("-inf")])
+def test_a_place_with_other_seasons_is_refused(latitude: float) -> None:
+    with pytest.raises(ValidationError, match="the tropics and the southern half of the earth are left out"):
         garden(place={"weather_file": "a.csv", "latitude_deg": latitude})
 
 
-@pytest.mark.parametrize("latitude", [0.0, 66.0])
+@pytest.mark.parametrize("latitude", [23.5, 66.0])
 def test_a_place_of_the_north_is_allowed(latitude: float) -> None:
     assert garden(place={"weather_file": "a.csv", "latitude_deg": latitude}).place.latitude_deg == latitude
+
+
+@pytest.mark.parametrize(("key", "value"), [("warmer_c", 2.0), ("wetter", 0.5)])
+def test_weather_that_a_file_would_not_give_is_refused_beside_it(key: str, value: float) -> None:
+    with pytest.raises(ValidationError, match="beside a weather file, whose days are taken as they are"):
+        garden(place={"weather_file": "a.csv", "latitude_deg": 40.0, key: value})
 
 
 def test_picking_is_added_where_a_plan_is_silent() -> None:
@@ -235,6 +241,7 @@ def test_uncovering_all_means_all_that_are_covered() -> None:
     ("parts", "sentence"),
     [
         ({"season": {"first_day": "05-01", "last_day": "04-01"}}, "a day after 05-01"),
+        ({"season": {"first_day": "10-01", "last_day": "03-31"}}, "no season runs across the new year"),
         ({"season": {"first_day": "05-01", "last_day": "09-01"}}, "a day of the season, 05-01 to 09-01"),
         ({"place": {}}, "either 'climate' or 'weather_file'"),
         ({"place": {"climate": "warm_humid", "weather_file": "a.csv"}}, "either 'climate' or 'weather_file'"),

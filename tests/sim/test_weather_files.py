@@ -221,3 +221,13 @@ def test_places_and_paths_are_checked(read, refuse, tmp_path):
 def test_polar_night_has_no_light_and_is_read(read):
     days = read(HEADER + "2024-12-20,-30,-20,0\n", latitude_deg=80).days
     assert (days["radiation_mj_m2"][0], days["clear_share"][0], days["day_length_h"][0]) == (0, 0, 0)
+
+
+def test_a_table_with_spanish_names_semicolons_and_decimal_commas_is_read(read):
+    head = "Fecha;Temperatura mínima (°C);Temperatura máxima (°C);Precipitación (mm)\r\n"
+    weather = read(("\ufeff" + head + "13/05/2024;8,5;19,5;0,0\r\n14/05/2024;9,0;21,0;3,4\r\n").encode())
+    assert weather.first_date == date(2024, 5, 13)
+    assert weather.days["tmin_c"].tolist() == [8.5, 9.0]
+    assert weather.days["tmax_c"].tolist() == [19.5, 21.0]
+    assert weather.days["rain_mm"].tolist() == [0.0, 3.4]
+    assert weather.notes == ()

@@ -1,6 +1,7 @@
 """Lesson files: each ready one is whole and explains itself; a mistake is told in one sentence with its line."""
 
 import re
+from datetime import date
 
 import pytest
 
@@ -13,6 +14,7 @@ from dashboard.lesson.standards import standards_of
 from dashboard.seasons.moments import MOMENTS
 from dashboard.teaching.teacher_sheet import SCREENS
 from sim.errors import LeafnestError, ScenarioError
+from tests.dashboard.own_things import scenario_toml, weather_csv
 from tests.house.files import ROOT
 
 TEXT = lesson_text("late_cover")
@@ -97,6 +99,12 @@ MISTAKES = [
         "'pauses.2.event' is 'hatching'; allowed: 'first_egg', 'first_damage'",
     ),
     ('fallback_day = "04-08"', 'fallback_day = "04-31"', "", "is '04-31'; allowed: a day that every year has"),
+    (
+        'fallback_day = "04-08"',
+        'fallback_day = "12-10"',
+        "",
+        "'pauses.0.fallback_day' is '12-10'; allowed: a day of the garden's season, 03-01 to 11-15",
+    ),
     ("seats = 24", "seats = 1", "", "'seats' is 1; allowed: a whole number from 2 to 60."),
     ("seats = 24", "seets = 24", "", "there is no key 'seets' here; allowed: name, title"),
     (
@@ -189,6 +197,18 @@ def test_a_lesson_can_be_copied_and_checked_from_the_command_line(tmp_path, caps
     assert main(["lesson"]) == 0
     listed = capsys.readouterr().out
     assert all(name in listed for name in lesson_names())
+
+
+def test_the_check_of_a_lesson_reads_the_weather_file_of_its_garden(tmp_path, capsys):
+    place = {'climate = "warm_humid"': 'weather_file = "days.csv"\nlatitude_deg = 40.0'}
+    (tmp_path / "mine.toml").write_bytes(scenario_toml(replaced=place))
+    file = tmp_path / "own.toml"
+    file.write_text(TEXT.replace('garden = "leaf_bed"', 'garden = "mine.toml"'), encoding="utf-8")
+    (tmp_path / "days.csv").write_bytes(weather_csv(date(2025, 1, 1)))
+    assert main(["lesson", "check", str(file)]) == 0
+    (tmp_path / "days.csv").write_bytes(weather_csv(date(2019, 1, 1)))
+    assert main(["lesson", "check", str(file)]) == 2
+    assert "2025-03-01 to 2025-11-15 was asked for" in capsys.readouterr().err
 
 
 def test_a_lesson_is_never_changed_in_place():

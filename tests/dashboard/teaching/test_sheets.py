@@ -323,3 +323,13 @@ def test_the_command_writes_all_papers_or_nothing(tmp_path, capsys):
     file.write_text("title = 3", encoding="utf-8")
     assert main([*order, str(tmp_path / "other")]) == 2
     assert not (tmp_path / "other").exists()
+
+
+def test_sheets_of_a_garden_with_a_weather_file_promise_no_other_weather():
+    figures = invented("late_cover")
+    assert "other weather" in said(paper_of("teacher", figures))
+    place = figures.garden.place.model_copy(update={"climate": None, "weather_file": "days.csv", "latitude_deg": 40.0})
+    of_file = dataclasses.replace(figures, garden=figures.garden.model_copy(update={"place": place}))
+    for kind in KINDS:
+        assert "other weather" not in said(paper_of(kind, of_file))
+    assert "same weather, other luck" in said(paper_of("student", of_file))
