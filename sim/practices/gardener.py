@@ -7,7 +7,8 @@ Changes   nothing in the garden: it returns a ``Workday`` that the garden carrie
 ========  =====================================================================================================
 
 Work is done in the order of ``Task``. What does not fit into the day is put off to the next; a job that was begun goes
-on where it stopped. The gardener never knows the truth: a threshold is compared with what the last scouting wrote down.
+on where it stopped. From a bed that is finished a net comes off, as weeding and spraying stop there: otherwise nets
+would be walked along until winter. The gardener never knows the truth: a threshold is compared with what the last scouting wrote down.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ from sim.practices.kills import wait_days
 from sim.practices.labour import Labour
 from sim.practices.orders import NEVER, Order, cutting_order, days_of_year, no_day, orders_for, when
 from sim.practices.workday import NO_BED, TASKS, BedFacts, Look, Seen, Task, Workday, single
-from sim.scenario.actions import Action, Repeated, SprayAtThreshold
+from sim.scenario.actions import Action, Repeated, SprayAtThreshold, Uncover
 from sim.surroundings import MINUTES_PER_HOUR
 
 EVERY_WEEKDAY = (0, 1, 2, 3, 4, 5, 6)
@@ -37,6 +38,8 @@ _BY_THE_PLANT = (Task.HAND_PICK, Task.WASH_OFF, Task.HAND_POLLINATE)
 """Work of which a part does a part of the good; all else counts only when it is finished."""
 _ONLY_WITH_NET = (Task.UNCOVER, Task.CHECK_NET)
 _WITHOUT_LIFTING = (Task.COVER, Task.UNCOVER, Task.CHECK_NET)
+_WITH_THE_CROP = Uncover(do="uncover", at="last_picking")
+"""What a gardener does who comes to look at a net and finds that nothing more is to be had from the bed."""
 
 
 class Gardener(mesa.Agent):
@@ -200,6 +203,10 @@ class Gardener(mesa.Agent):
         """Return today's jobs, the most pressing first; write the others down for the day to ask again."""
         jobs = []
         for order in due:
+            if order.task == Task.CHECK_NET and self.is_covered[order.bed] and look.is_finished(order.bed):
+                self._let_go(order)
+                jobs.append(Order(Task.UNCOVER, order.bed, _WITH_THE_CROP))
+                continue
             due_day = when(order, day, look, self)
             if due_day == NEVER:
                 self._let_go(order)

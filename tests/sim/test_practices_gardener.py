@@ -62,6 +62,20 @@ def test_a_net_is_taken_off_once():
     assert workdays[40].uncovered == [0]
 
 
+def test_a_net_comes_off_at_the_first_look_at_a_bed_that_is_finished():
+    """As weeding and spraying stop there: a net over nothing would be walked along until winter."""
+    workdays = season(hire(Cover(do="cover", days_after_planting=0)), Walk(finished_day=33))
+    assert days_with(workdays, "net_checks") == [17, 24, 31]
+    assert days_with(workdays, "uncovered") == [38]
+
+
+def test_a_net_that_a_plan_takes_off_with_the_last_picking_comes_off_once():
+    net = (Cover(do="cover", days_after_planting=0), Uncover(do="uncover", at="last_picking"))
+    workdays = season(hire(*net), Walk(finished_day=38))
+    assert days_with(workdays, "uncovered") == [38]
+    assert workdays[38].uncovered == [0]
+
+
 def test_calendar_sprays_keep_their_rhythm_and_number():
     spray = Spray(do="spray", product="bt", every_days=7, since="04-01", until="05-01", hour="noon")
     workdays = season(hire(spray))
