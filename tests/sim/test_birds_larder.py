@@ -31,7 +31,7 @@ from sim.surroundings import open_ground
 MENU = build_menu(load_parameters())
 KJ_PER_G = np.asarray(MENU.groups["energy_kj_per_g"])
 OWN, YOUNG = int(Mouth.OWN), int(Mouth.YOUNG)
-TIT, WREN = int(Bird.TIT_LIKE), int(Bird.WREN_LIKE)
+TIT, WREN, WOODPECKER = map(int, Bird)
 HEDGEROW, TERRITORY = -2, -1  # the last two patches of a book
 BEDS_M2 = (10.0, 4.0)
 
@@ -104,14 +104,15 @@ def test_a_second_pair_leaves_each_less_of_a_hedgerow_but_both_together_more(own
 
 
 def test_enemies_taken_are_shared_by_the_area_that_each_kind_reaches_and_weigh_what_they_weigh() -> None:
-    nests, book = pairs_of(TIT, WREN)
+    nests, book = pairs_of(TIT, WOODPECKER)
     search(nests, book, 0, 0, 6.0, 2.0)
     search(nests, book, 1, 0, 0.0, 4.0)
     book.enemy_risk[:] = np.array([0.1, 0.5, 2.0, 0.0])
     carry_enemies(nests, garden(enemies_per_m2=3.0), MENU, book)
 
     reach = np.asarray(MENU.kinds["reach_in_beds"])
-    searched = 8.0 * reach[TIT] + 4.0 * reach[WREN]
+    searched = 8.0 * reach[TIT] + 4.0 * reach[WOODPECKER]
+    assert reach[WOODPECKER] != reach[TIT]
     taken = 3.0 * BEDS_M2[0] * (1.0 - np.exp(-book.enemy_risk[0]))
     food = MENU.enemies
     for mouth, area_m2 in ((OWN, 6.0), (YOUNG, 2.0)):
@@ -157,7 +158,7 @@ def test_parents_keep_what_their_own_meals_leave_open_and_nestlings_get_their_pa
     nests, book = pairs_of(WREN)
     own_kj = a_meal(book, OWN, Place.TERRITORY, PreyGroup.SEED, 50.0, 2000.0)
     from_garden_kj = a_meal(book, YOUNG, Place.GARDEN, PreyGroup.CATERPILLAR, 10.0, 3000.0)
-    from_hedge_kj = a_meal(book, YOUNG, Place.HEDGEROW, PreyGroup.SPIDER, 20.0, 1000.0)
+    from_hedge_kj = a_meal(book, YOUNG, Place.HEDGEROW, PreyGroup.BEETLE, 20.0, 1000.0)
     young_kj = from_garden_kj + from_hedge_kj
     nests["parent_minutes"], nests["own_minutes"] = 60.0, 80.0  # grown young ate a quarter
     nests["parent_need_kj"] = 0.75 * own_kj + 2.0
@@ -180,7 +181,7 @@ def test_parents_keep_what_their_own_meals_leave_open_and_nestlings_get_their_pa
     assert today[TAKEN_MG, WREN].sum() == pytest.approx(6000.0)
     assert today[FED_COUNT, WREN].sum() == pytest.approx(30.0 * share)
     assert today[FED_MG, WREN, Place.GARDEN, PreyGroup.CATERPILLAR] == pytest.approx(3000.0 * share)
-    assert today[FED_KJ, WREN, Place.HEDGEROW, PreyGroup.SPIDER] == pytest.approx(from_hedge_kj * share)
+    assert today[FED_KJ, WREN, Place.HEDGEROW, PreyGroup.BEETLE] == pytest.approx(from_hedge_kj * share)
     assert today[FED_KJ].sum() == pytest.approx(nest["fed_kj"])
 
 
