@@ -128,11 +128,11 @@ def test_a_day_of_a_bed_by_hand() -> None:
     near.gets_in[1, Visitor.GROUND_BEETLE : Visitor.LACEWING + 1] = 0.5
     before = who.density_per_m2[1].copy()
     aphids, eaten = np.array([0.0, 300.0, 0.0]), np.full(NO_BIRDS.shape, 0.02)
-    spend(who, near, 1, aphids_per_m2=aphids, hedgerow_m=20.0, flower_strip_m2=10.0, bird_enemy_risk=eaten)
+    spend(who, near, 1, aphids_per_m2=aphids, hedgerow_m=20.0, flower_strip_m2=3.0, bird_enemy_risk=eaten)
     passing, starving = hazards(who, 20.0, bed=1)
     passing *= 0.5
     habitat = 1.0 + numbers("hedgerow_gain") * drawn(20.0, "hedgerow_half_m")
-    habitat += numbers("flower_gain") * drawn(10.0, "flower_half_m2")
+    habitat += numbers("flower_gain") * drawn(3.0, "flower_half_m2")
     settled = numbers("settled_density_per_m2") * factors * habitat
     settled *= 1.0 + numbers("aphid_drawing") * drawn(300.0, "aphid_half_per_m2")
     stay = np.exp(-(passing + starving + 0.02))
