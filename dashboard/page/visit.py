@@ -12,7 +12,8 @@ from streamlit.runtime.scriptrunner import get_script_run_ctx
 from dashboard.brought.shelf import Shelf, Shelves
 from dashboard.charts.plan_titles import PlanTitles
 from dashboard.language.tongue import _
-from dashboard.lesson.lesson import MADE, Lesson, address_of, first_lesson, lesson_from
+from dashboard.lesson.address import MADE, address_of, lesson_from
+from dashboard.lesson.lesson import Lesson, first_lesson
 from dashboard.lesson.lesson_code import code_of, lesson_of_code
 from dashboard.lesson.opened import own_gardens, questions_of
 from dashboard.page.manner import manner_in_address

@@ -11,7 +11,8 @@ from dashboard.codes import made
 from dashboard.codes.bits import BitReader, BitWriter, print_of
 from dashboard.codes.letters import ALPHABET, BLOCK_LETTERS, CodeError, read_letters, spell
 from dashboard.lesson import lesson_code
-from dashboard.lesson.lesson import QUESTIONS, Guess, address_of, first_lesson, lesson_from
+from dashboard.lesson.address import address_of, lesson_from
+from dashboard.lesson.lesson import QUESTIONS, Guess, first_lesson
 from dashboard.lesson.lesson_code import canonical, code_of, lesson_of_code
 from dashboard.lesson.opened import FIRST_OFFERED, open_lessons, opened
 from dashboard.lesson.reading import lesson_names, lesson_text

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from dashboard.lesson.lesson import CARED, MADE, QUESTIONS, Guess, address_of, first_lesson, lesson_from, ranks_of_hands
+from dashboard.lesson.address import MADE, address_of, lesson_from
+from dashboard.lesson.lesson import CARED, QUESTIONS, Guess, first_lesson, ranks_of_hands
 from sim.scenario import load_scenario, scenario_names
 
 GARDENS = {name: load_scenario(name) for name in scenario_names()}

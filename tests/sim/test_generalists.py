@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sim.cast import GENERALISTS, PREDATORS, PRODUCTS, Predator, Product, Species, Stage, Visitor
+from sim.cast import GENERALISTS, PREDATORS, PRODUCTS, Predator, Product, Species, Stage, Visitor, word
+from sim.compiled import Floats
 from sim.enemies.generalists import Generalists, poisoned_share, saturating
 from sim.enemies.hunting import activity, still_hungry
 from sim.parameters.table import load_parameters
@@ -41,6 +42,20 @@ def spend(who: Generalists, surroundings: Surroundings, days: int, **changes: ob
     for _ in range(days):
         who.hunt(surroundings, today["aphids_per_m2"])  # type: ignore[arg-type]
         who.live(surroundings, **today)  # type: ignore[arg-type]
+
+
+def numbers(name: str) -> Floats:
+    return load_parameters().numbers(f"enemies.{name}")
+
+
+def drawn(amount: float, half: str) -> float:
+    return amount / (amount + load_parameters().number(f"enemies.{half}"))
+
+
+def hazards(who: Generalists, mean_c: float, bed: int = 0) -> tuple[Floats, Floats]:
+    """Return today's hazards [1/d] of passing on, where nothing is in the way, and of starving, by kind."""
+    pace = np.array([activity(mean_c, *ends) for ends in zip(numbers("idle_c"), numbers("active_c"), strict=True)])
+    return numbers("settling_per_day") * pace, numbers("starving_per_day") * pace * who.hungry_share[bed]
 
 
 def test_risk_fills_only_the_generalists_places() -> None:
@@ -88,12 +103,54 @@ def test_aphids_keep_lady_beetles_busy_but_hardly_ground_beetles() -> None:
     assert who.hungry_share[0, Predator.GROUND_BEETLE] > 0.95 * alone[Predator.GROUND_BEETLE]
 
 
-def test_density_settles_near_the_stated_one() -> None:
+def test_density_settles_where_as_many_come_as_go_and_starve() -> None:
     who = enemies()
-    spend(who, garden_at(20.0), 200)
-    settled = load_parameters().numbers("enemies.settled_density_per_m2")
-    assert who.density_per_m2[0] == pytest.approx(settled, rel=0.35)
+    spend(who, garden_at(20.0), 1000)
+    passing, starving = hazards(who, 20.0)
+    settled = numbers("settled_density_per_m2")
+    balance = settled * -np.expm1(-passing) / -np.expm1(-(passing + starving))
+    assert who.density_per_m2[0] == pytest.approx(balance, rel=1e-9)
     assert (who.density_per_m2[0] < settled).all()
+
+
+def test_it_begins_with_what_has_wintered_of_the_places_own_density() -> None:
+    factors = np.array([0.5, 1.0, 2.0, 3.0])
+    who = Generalists(mesa.Model(), load_parameters(), bed_area_m2=AREA_M2, factors=factors)
+    wintered = numbers("settled_density_per_m2") * numbers("winter_share") * factors
+    assert who.density_per_m2 == pytest.approx(np.tile(wintered, (AREA_M2.size, 1)))
+    began = [line["began"] for line in who.ledger().values()]
+    assert began == pytest.approx(wintered * AREA_M2.sum())
+
+
+def test_a_day_of_a_bed_by_hand() -> None:
+    factors = np.array([0.5, 1.0, 2.0, 3.0])
+    who, near = Generalists(mesa.Model(), load_parameters(), bed_area_m2=AREA_M2, factors=factors), garden_at(20.0)
+    near.gets_in[1, Visitor.GROUND_BEETLE : Visitor.LACEWING + 1] = 0.5
+    before = who.density_per_m2[1].copy()
+    aphids, eaten = np.array([0.0, 300.0, 0.0]), np.full(NO_BIRDS.shape, 0.02)
+    spend(who, near, 1, aphids_per_m2=aphids, hedgerow_m=20.0, flower_strip_m2=3.0, bird_enemy_risk=eaten)
+    passing, starving = hazards(who, 20.0, bed=1)
+    passing *= 0.5
+    habitat = 1.0 + numbers("hedgerow_gain") * drawn(20.0, "hedgerow_half_m")
+    habitat += numbers("flower_gain") * drawn(3.0, "flower_half_m2")
+    settled = numbers("settled_density_per_m2") * factors * habitat
+    settled *= 1.0 + numbers("aphid_drawing") * drawn(300.0, "aphid_half_per_m2")
+    stay = np.exp(-(passing + starving + 0.02))
+    assert who.density_per_m2[1] == pytest.approx(before * stay + settled * (1.0 - np.exp(-passing)))
+
+
+def test_each_way_to_go_has_its_part_of_those_who_go() -> None:
+    who, near = enemies(), garden_at(20.0)
+    near.contact[:, Product.PYRETHRINS] = 1.0
+    kill = NOBODY.copy()
+    kill[Product.PYRETHRINS] = 0.3
+    spend(who, near, 1, enemy_kill=kill, bird_enemy_risk=np.full(NO_BIRDS.shape, 0.02))
+    passing, starving = hazards(who, 20.0)
+    for enemy, line in enumerate(who.ledger().values()):
+        parts = {"left": passing[enemy], "starved": starving[enemy], "sprayed": -np.log(0.7), "eaten_by_birds": 0.02}
+        gone = line["began"] * (1.0 - np.exp(-sum(parts.values())))
+        for name, hazard in parts.items():
+            assert line[name] == pytest.approx(gone * hazard / sum(parts.values())), name
 
 
 def test_a_closed_bed_takes_in_nobody_and_its_own_starve_slowly() -> None:
@@ -130,7 +187,10 @@ def test_spray_cuts_numbers_and_they_come_back_each_at_its_own_pace() -> None:
     surroundings.contact[0, Product.PYRETHRINS] = 1.0
     spend(who, surroundings, 1, enemy_kill=kill)
     surroundings.contact[:] = 0.0
-    assert who.density_per_m2[0] == pytest.approx(0.4 * before, rel=0.35)
+    passing, starving = hazards(who, 20.0)
+    stay = np.exp(-(passing + starving))
+    settled = numbers("settled_density_per_m2")
+    assert who.density_per_m2[0] == pytest.approx(0.4 * before * stay + settled * (1.0 - np.exp(-passing)))
     spend(who, surroundings, 7, enemy_kill=kill)
     back = who.density_per_m2[0] / before
     assert back[Predator.LADY_BEETLE] > back[Predator.GROUND_BEETLE]
@@ -243,3 +303,17 @@ def test_in_the_cold_nobody_starves_faster_than_it_lives() -> None:
     before = who.density_per_m2.copy()
     spend(who, cold, 20)
     assert (who.density_per_m2 == before).all()
+
+
+def test_the_same_prey_on_more_ground_leaves_more_hunger() -> None:
+    who, near = enemies(), garden_at(20.0)
+    prey_mg = 500.0
+    near.mass_mg[:, Species.CABBAGE_WHITE, Stage.INSTAR_2] = prey_mg
+    who.hunt(near, NO_APHIDS)
+    for enemy in map(Predator, range(GENERALISTS)):
+        name = word(enemy)
+        taken_up = numbers(f"species_weight.{name}")[Species.CABBAGE_WHITE]
+        taken_up *= numbers(f"stage_weight.{name}")[Stage.INSTAR_2]
+        mg_per_m2 = taken_up * prey_mg / AREA_M2 + numbers("other_prey_mg_per_m2")[enemy]
+        found_in_rations = numbers("search_m2_per_day")[enemy] * mg_per_m2 / numbers("ration_mg_per_day")[enemy]
+        assert who.hungry_share[:, enemy] == pytest.approx(1.0 / (1.0 + found_in_rations))

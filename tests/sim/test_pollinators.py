@@ -69,6 +69,40 @@ def send(
     return visits
 
 
+def number(name: str) -> float:
+    return load_parameters().number(f"pollinators.{name}")
+
+
+def numbers(name: str) -> Floats:
+    return load_parameters().numbers(f"pollinators.{name}")
+
+
+def blossoms_in_reach(open_each: float, strip_m2: float = 0.0) -> float:
+    """Return what is in bloom for a bee: these flowers in each bed, their male ones, other forage, a strip."""
+    in_beds = BEDS * open_each * (1.0 + number("male_flowers_per_female"))
+    return number("other_blossoms") + number("strip_blossoms_per_m2") * strip_m2 + in_beds
+
+
+def bees_present(open_each: float, strip_m2: float = 0.0) -> Floats:
+    """Return the bees of each kind that come on a day in open beds, without a hedgerow."""
+    blossoms = blossoms_in_reach(open_each, strip_m2)
+    strip = strip_m2 / (strip_m2 + number("strip_half_m2"))
+    drawn = blossoms / (blossoms + number("blossoms_for_half_the_bees"))
+    present: Floats = numbers("bees_at_most") * (1.0 + numbers("strip_gain") * strip) * drawn
+    return present
+
+
+def flying_shares() -> Floats:
+    return np.array([bees().flying_share(kind, fine_day()) for kind in Bee])
+
+
+def expected_visits(open_each: float, strip_m2: float = 0.0) -> Floats:
+    """Return the mean visits to a flower of each bed by each kind: bees, flowers a minute, minutes, over flowers."""
+    minutes = flying_shares() * number("window_hours") * 60.0
+    each = bees_present(open_each, strip_m2) * numbers("flowers_per_minute") * minutes
+    return np.tile(each / blossoms_in_reach(open_each, strip_m2), (BEDS, 1))
+
+
 def test_only_flowers_opened_today_on_growing_cucumbers_are_visited() -> None:
     plants, fruits = cucumbers()
     plants["is_growing"][0] = 0
@@ -115,14 +149,16 @@ def test_more_rival_flowers_mean_fewer_visits_each_but_no_fewer_in_all() -> None
 
 
 def test_a_flower_strip_in_bloom_brings_bees_and_rivals() -> None:
-    plain, strip, early = bees(), bees(), bees()
+    plain, strip, early, late = bees(), bees(), bees(), bees()
     surroundings = open_ground(np.full(BEDS, 10.0))
     send(plain, fine_day(), surroundings, *cucumbers())
     send(strip, fine_day(), surroundings, *cucumbers(), strip_m2=10.0)
     send(early, fine_day(day=40), surroundings, *cucumbers(day=40), strip_m2=10.0)
-    assert strip.mean_visits != pytest.approx(plain.mean_visits)
-    assert strip.mean_visits == pytest.approx(plain.mean_visits, rel=0.5)
+    send(late, fine_day(day=300), surroundings, *cucumbers(day=300), strip_m2=10.0)
+    assert strip.mean_visits == pytest.approx(expected_visits(open_each=20.0, strip_m2=10.0), rel=1e-12)
+    assert strip.mean_visits != pytest.approx(plain.mean_visits, rel=0.01)
     assert early.mean_visits == pytest.approx(plain.mean_visits)
+    assert late.mean_visits == pytest.approx(plain.mean_visits)
 
 
 def test_a_hedgerow_adds_wild_bees_only() -> None:
@@ -131,6 +167,8 @@ def test_a_hedgerow_adds_wild_bees_only() -> None:
     send(plain, fine_day(), surroundings, *cucumbers())
     send(hedge, fine_day(), surroundings, *cucumbers(), hedgerow_m=30.0)
     more = hedge.mean_visits[0] / plain.mean_visits[0]
+    drawn = 30.0 / (30.0 + number("hedgerow_half_m"))
+    assert more == pytest.approx(1.0 + numbers("hedgerow_gain") * drawn)
     assert more[Bee.HONEY_BEE] == 1.0
     assert more[Bee.SMALL_BEE] > more[Bee.BUMBLE_BEE] > 1.0
 
@@ -140,7 +178,9 @@ def test_beetles_in_flowers_keep_bees_off() -> None:
     surroundings = open_ground(np.full(BEDS, 10.0))
     send(clean, fine_day(), surroundings, *cucumbers())
     send(beetles, fine_day(), surroundings, *cucumbers(), beetles=np.array([5.0, 0.0, 0.0]))
-    assert (beetles.mean_visits[0] < clean.mean_visits[0]).all()
+    calm = 1.0 / (1.0 + 5.0 * number("beetle_annoyance"))
+    assert beetles.mean_visits[0] == pytest.approx(calm * clean.mean_visits[0])
+    assert 0.0 < calm < 1.0
     assert beetles.mean_visits[1].tobytes() == clean.mean_visits[1].tobytes()
 
 
@@ -234,3 +274,34 @@ def test_bees_of_different_kinds_come_to_a_flower_by_chances_of_their_own() -> N
     assert all(visits.std() > 0 for visits in kinds)
     linked = np.corrcoef(kinds)[np.triu_indices(3, 1)]
     assert (np.abs(linked) < 4.0 / np.sqrt(today.sum())).all()  # four standard errors
+
+
+def test_visits_are_bees_times_flowers_a_minute_over_all_that_blooms() -> None:
+    who = bees()
+    send(who, fine_day(), open_ground(np.full(BEDS, 10.0)), *cucumbers(in_bed=25))
+    assert who.mean_visits == pytest.approx(expected_visits(open_each=25.0), rel=1e-12)
+
+
+def test_bees_lost_yesterday_are_missing_today() -> None:
+    whole, halved = bees(), bees()
+    halved.index[:] = 0.5
+    for who in (whole, halved):
+        send(who, fine_day(), open_ground(np.full(BEDS, 10.0)), *cucumbers())
+    assert halved.mean_visits == pytest.approx(0.5 * whole.mean_visits)
+
+
+def test_bees_at_work_and_those_that_residue_harms_are_counted_by_the_time_they_spend_there() -> None:
+    who, near = bees(), open_ground(np.full(BEDS, 10.0))
+    near.bee_harm[0, Product.PYRETHRINS] = 1.0
+    kill = HARMLESS.copy()
+    kill[Product.PYRETHRINS] = 0.75
+    today = fine_day(tmin_c=9.0, tmax_c=17.0)  # too cool for a part of the morning
+    shares = np.array([who.flying_share(kind, today) for kind in Bee])
+    assert (shares > 0.0).all()
+    assert (shares < 1.0).any()
+    send(who, today, near, *cucumbers(), kill)
+    in_a_bed = 20.0 * (1.0 + number("male_flowers_per_female")) / blossoms_in_reach(20.0)
+    lost = in_a_bed * shares * 0.75
+    assert who.at_work == pytest.approx(bees_present(20.0) * BEDS * in_a_bed * shares)
+    assert who.harmed == pytest.approx(bees_present(20.0) * lost)
+    assert who.index == pytest.approx(1.0 - lost + lost * number("recovery_per_day"))

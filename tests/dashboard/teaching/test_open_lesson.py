@@ -8,7 +8,8 @@ from datetime import date
 import pytest
 
 from dashboard.command import main
-from dashboard.lesson.lesson import Guess, Lesson, address_of, first_lesson, lesson_from
+from dashboard.lesson.address import address_of, lesson_from
+from dashboard.lesson.lesson import Guess, Lesson, first_lesson
 from dashboard.lesson.opened import FIRST_OFFERED, open_lessons, opened, own_gardens, pauses_of, questions_of
 from dashboard.lesson.reading import lesson_names, lesson_text
 from dashboard.paper.typeset import pdf_of
