@@ -7,8 +7,8 @@ Changes   nothing in the garden: it returns a ``Workday`` that the garden carrie
 ========  =====================================================================================================
 
 Work is done in the order of ``Task``. What does not fit into the day is put off to the next; a job that was begun goes
-on where it stopped. From a bed that is finished a net comes off, as weeding and spraying stop there: otherwise nets
-would be walked along until winter. The gardener never knows the truth: a threshold is compared with what the last scouting wrote down.
+on where it stopped. A net comes off a bed that is finished, as weeding and spraying stop there: it would be walked
+along until winter. The gardener never knows the truth: a threshold is compared with what the last scouting wrote down.
 """
 
 from __future__ import annotations
