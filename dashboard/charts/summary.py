@@ -16,6 +16,7 @@ from dashboard.language.tongue import _, many, mark
 if TYPE_CHECKING:
     from pandas import DataFrame
 
+GROWING_UP = mark("Pests that grow up")
 PANELS = (
     Panel(
         mark("Harvest"),
@@ -24,7 +25,7 @@ PANELS = (
         "kg",
     ),
     Panel(
-        mark("Pests that grow up"),
+        GROWING_UP,
         mark("of 100 eggs, this many adults"),
         (Lane("egg_to_adult_share", "", factor=100),),
     ),
@@ -168,6 +169,8 @@ def _caption(count: int, panels: tuple[Panel, ...]) -> str:
             "Big mark: the mean. Thick line: {line}. A teaching model, not a forecast for your garden."
         ).format(count=count, line=_("8 of 10 seasons") if _has_tenths(count) else _("from lowest to highest"))
     ]
+    if _(GROWING_UP) in drawn:
+        said.append(_("Eggs of all kinds of pests are counted together; a plan changes which kinds lay."))
     if missing:
         said.append(_("No figures in this garden: {what}.").format(what=missing))
     return " ".join(said)

@@ -64,6 +64,14 @@ def test_a_garden_without_nests_has_no_panel_for_them_and_says_so(seasons):
     assert len([axes for axes in drawn(bare).axes if axes.get_visible()]) == 3
 
 
+def test_eggs_of_mixed_kinds_come_with_a_warning_where_they_are_drawn(picture, seasons):
+    """Where a net leaves only hardy kinds, more of a hundred eggs grow up though no kind fares better."""
+    warning = "Eggs of all kinds of pests are counted together"
+    without = summary_picture(seasons[seasons["measure"] != "egg_to_adult_share"], TITLES, "An invented garden")
+    assert warning in picture.caption
+    assert warning not in without.caption
+
+
 def test_a_plan_without_a_figure_says_none_and_draws_no_mark(seasons):
     has_no_eggs = (seasons["plan"] == "net") & (seasons["measure"] == "egg_to_adult_share")
     gap = summary_picture(seasons.assign(value=seasons["value"].mask(has_no_eggs)), TITLES, "An invented garden")
