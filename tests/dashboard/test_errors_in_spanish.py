@@ -65,8 +65,9 @@ def test_a_key_that_is_not_known_and_those_near_it():
     garden = load_scenario("teaching_garden")
     assert said_in_spanish(garden.with_changes, {"pests.arivals": 2}) == (
         f"No hay ningún ajuste 'pests.arivals' en el escenario '{garden.name}'. "
-        "¿Quiso decir 'pests.arrivals' o 'pests.harlequin_bug' o 'pests.stay_share'?"
+        "¿Quiso decir 'pests.arrivals'?"
     )
+    assert "¿Quiso decir 'pests.cabbage_white' o " in said_in_spanish(garden.with_changes, {"pests.cabbage_moth": 2})
 
 
 def test_a_value_out_of_range():
