@@ -64,8 +64,7 @@ def test_a_slip_in_a_file(text, why):
 def test_a_key_that_is_not_known_and_those_near_it():
     garden = load_scenario("teaching_garden")
     assert said_in_spanish(garden.with_changes, {"pests.arivals": 2}) == (
-        f"No hay ningún ajuste 'pests.arivals' en el escenario '{garden.name}'. "
-        "¿Quiso decir 'pests.arrivals'?"
+        f"No hay ningún ajuste 'pests.arivals' en el escenario '{garden.name}'. ¿Quiso decir 'pests.arrivals'?"
     )
     assert "¿Quiso decir 'pests.cabbage_white' o " in said_in_spanish(garden.with_changes, {"pests.cabbage_moth": 2})
 
