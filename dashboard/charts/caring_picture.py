@@ -23,7 +23,8 @@ from dashboard.charts.scene import Scene
 from dashboard.language.saying import short_number
 from dashboard.language.spoken import BY_MEASURE
 from dashboard.language.tongue import _, mark
-from dashboard.lesson.caring import LEVELS, Way, firsts
+from dashboard.lesson.caring import Way, firsts
+from dashboard.lesson.lesson import LEVELS
 
 SHARED = mark("level at the top")
 ROW_PX = 44

@@ -20,6 +20,7 @@ from dashboard.lesson.lesson import (
     CARED,
     CURVED,
     LAST_SEASON,
+    LEVELS,
     LOOKS,
     MOST_BECAUSE_LETTERS,
     MOST_PLANS,
@@ -38,8 +39,6 @@ MADE = "v"
 LOCKED, SHOWN = "yes", "shown"
 """What an address says of a guess that nobody can change any more: not yet answered, or answered; and of a moved plan
 that is shown as it was moved."""
-LEVEL_WORDS = ("0", "1", "2", "3")
-"""How much, in an address: from not at all to most of all."""
 MOST_SCREENS = 20
 
 
@@ -243,7 +242,7 @@ class _Reader:
         cares: dict[str, int] = {}
         for said in self.words.get("cares", ()):
             measure, _colon, level = said.partition(":")
-            if measure in CARED and level in LEVEL_WORDS:
+            if measure in CARED and level in map(str, LEVELS):
                 cares[measure] = int(level)
             else:
                 self._refuse("cares", said, _("it takes a measure that is asked about and an answer from 0 to 3"))

@@ -16,16 +16,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dashboard.language.tongue import _, mark
-from dashboard.lesson.lesson import CARED
+from dashboard.language.tongue import _
+from dashboard.lesson.lesson import CARED, LEVELS
 from sim.comparison import better_of
 from sim.uncertainty import held_against
 
 if TYPE_CHECKING:
     from sim.comparison import Comparison
 
-LEVELS = {0: mark("Not at all"), 1: mark("A little"), 2: mark("Much"), 3: mark("Most of all")}
-"""Answer → its words; the answer itself is the weight."""
 SEASONS = 20
 """Weights are set against so many seasons: with fewer, nearly everything is too close to call."""
 _AS_GOOD = 1e-9

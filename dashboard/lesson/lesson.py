@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from dashboard.language.tongue import mark
 from sim.scenario import Scenario
 
 MOST_PLANS = 4
@@ -26,6 +27,8 @@ CARED = (
     "cost_usd",
 )
 """Measures of which a class says how much it cares; of each, more or less is better."""
+LEVELS = {0: mark("Not at all"), 1: mark("A little"), 2: mark("Much"), 3: mark("Most of all")}
+"""Answer → its words; the answer itself is the weight, and what an address says."""
 CURVED = (
     "marketable_kg",
     "marketable_share",
@@ -135,8 +138,3 @@ def first_lesson(gardens: Mapping[str, Scenario], garden: str = "", ready: str =
             return lesson
     name = garden or next(iter(gardens))
     return Lesson(name, gardens[name].plan_names[:PLANS_AT_FIRST])
-
-
-def ranks_of_hands(hands: Sequence[int]) -> tuple[int, ...]:
-    """Return the rank of each plan by a show of hands, 1 for most; equal counts share a rank."""
-    return tuple(1 + sum(other > own for other in hands) for own in hands)

@@ -177,7 +177,7 @@ def show_twenty(
 
 def ask_cares(lesson: Lesson) -> Lesson:
     """Ask how much the class cares about each thing; nothing is set at first."""
-    from dashboard.lesson.caring import LEVELS
+    from dashboard.lesson.lesson import LEVELS
 
     st.subheader(_("What matters most to you?"))
     st.markdown(

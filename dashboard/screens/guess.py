@@ -11,7 +11,7 @@ from dashboard.boards.room import end_page, show_guess_outcome
 from dashboard.charts.imprint import garden_words
 from dashboard.language.spoken import BY_MEASURE
 from dashboard.language.tongue import _, mark
-from dashboard.lesson.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson, ranks_of_hands
+from dashboard.lesson.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson
 from dashboard.page.again import fresh
 from dashboard.page.dress import show_cautions, show_limits, show_way_on
 from dashboard.page.placing import place_chart
@@ -171,6 +171,8 @@ def _order_of(lesson: Lesson, guess: Guess, question: str) -> list[str]:
 
 def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
     """Let hands be counted; return the guess with the order that the counts give."""
+    from dashboard.charts.scene import ranks as ranks_of
+
     titles = plan_titles(lesson)
     known = guess.hands.get(question, (0,) * len(titles))
     st.markdown(_("Type in how many hands go up for each plan. Equal counts share a place."))
@@ -180,7 +182,7 @@ def _hands(lesson: Lesson, guess: Guess, question: str) -> Guess:
     )
     ranks, hands, begun = _without(question, guess.ranks, guess.hands, guess.begun)
     if any(counts):
-        ranks[question], hands[question] = ranks_of_hands(counts), counts
+        ranks[question], hands[question] = tuple(ranks_of(counts)), counts
     return replace(guess, ranks=ranks, hands=hands, begun=begun)
 
 

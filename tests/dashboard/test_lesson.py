@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from dashboard.charts.scene import ranks as ranks_of
 from dashboard.lesson.address import MADE, address_of, lesson_from
-from dashboard.lesson.lesson import CARED, QUESTIONS, Guess, first_lesson, ranks_of_hands
+from dashboard.lesson.lesson import CARED, QUESTIONS, Guess, first_lesson
 from sim.scenario import load_scenario, scenario_names
 
 GARDENS = {name: load_scenario(name) for name in scenario_names()}
@@ -116,7 +117,7 @@ def test_other_plans_and_another_season_make_an_old_guess_void():
 
 @given(st.lists(st.integers(0, 30), min_size=2, max_size=4))
 def test_most_hands_come_first_and_equal_hands_share(hands):
-    ranks = ranks_of_hands(hands)
+    ranks = ranks_of(hands)
     assert min(ranks) == 1
     for one, own in zip(hands, ranks, strict=True):
         for other, others in zip(hands, ranks, strict=True):
