@@ -5,6 +5,7 @@ import io
 import math
 import re
 import zipfile
+from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from dashboard.charts.printed.pictures import DRAWERS, parts_of, picture_file, p
 from dashboard.charts.printed.shapes import FULL_PAGE, GREYS, HALF_PAGE, SHAPES, SLIDE, Style
 from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.seasons_picture import seasons_scene
+from dashboard.handout.pictures import HALF_WIDTH
 from dashboard.language.tongue import LANGUAGES, speaking
 from dashboard.lesson.lesson import MOST_PLANS
 from dashboard.page.taking import Taken
@@ -47,9 +49,9 @@ def scenes():
     return scenes_of(TITLES)
 
 
-def drawn(scene, style):
+def drawn(scene, style, imprint=IMPRINT):
     with rc_context(settings_of(style)):
-        figure = sheet_of(scene, style, IMPRINT).figure
+        figure = sheet_of(scene, style, imprint).figure
         figure.draw_without_rendering()
     return figure
 
@@ -125,6 +127,18 @@ def test_long_names_of_ends_and_plans_stand_apart_and_whole(language, style):
     check_words_stand_apart(figure, style)
     said = [text.get_text().replace("\n", " ") for text in texts_of(figure)]
     assert {LONG, scene.frame["fate"].iloc[-1]} <= set(said)
+
+
+@pytest.mark.parametrize("times", [1, 50, 500, 5000])
+def test_names_stand_apart_beside_figures_of_any_width(times):
+    """A large garden's axis has figures of five places, which push the columns of a handout's picture together."""
+    titles = dict(
+        zip(TITLES, ("No hacer nada contra las plagas", LONG, "Rociar cada semana por calendario"), strict=True)
+    )
+    seasons = comparison().seasons.assign(value=lambda rows: rows["value"] * times)
+    style = Style(HALF_WIDTH)
+    scene = replace(seasons_scene(seasons, titles, SELL), caption="")  # as it stands in a handout, without a foot
+    check_words_stand_apart(drawn(scene, style, None), style)
 
 
 def test_those_that_grew_up_never_share_a_row_with_rarer_ends(scenes):

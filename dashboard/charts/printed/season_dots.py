@@ -34,6 +34,8 @@ MEAN_BAR_REACH = 0.2
 """Half the length of the bar of a mean, of the distance between plans."""
 WORDS_BESIDE = 0.24
 LEAST_ROOM_BESIDE_INCHES = 0.2
+AXIS_FIGURES = 1.3
+"""Room that the axis takes, of the width of its widest figure: with five places names would run into each other."""
 
 
 def draw(room: Room, scene: Scene) -> None:
@@ -41,7 +43,7 @@ def draw(room: Room, scene: Scene) -> None:
     axes = room.figure.subplots()
     highest = float(scene.frame["value"].max()) if len(scene.frame) else 0.0
     end = ROOM_BEYOND * (highest if highest > 0 else 1.0)
-    labels = _column_labels(room, scene)
+    labels = _column_labels(room, scene, end)
     stands = labels is not None
     _dress(axes, room, scene, end, labels)
     if scene.frame["season"].nunique() <= MOST_JOINED:
@@ -50,10 +52,11 @@ def draw(room: Room, scene: Scene) -> None:
         _draw_plan(axes, room, scene, plan, place, end, stands=stands)
 
 
-def _column_labels(room: Room, scene: Scene) -> list[str] | None:
+def _column_labels(room: Room, scene: Scene, end: float) -> list[str] | None:
     """Return the plans' names in short lines, or None where they do not fit side by side."""
     share = 0.84 if _is_narrow(room) else 0.9
-    column = share * room.width_inches / max(1, len(scene.plans))
+    beside = AXIS_FIGURES * max(width_inches(say_setting(tick), room.points) for tick in axis_ticks(end / ROOM_BEYOND))
+    column = min(share * room.width_inches, room.width_inches - beside) / max(1, len(scene.plans))
     widest_word = max(width_inches(word, room.points) for title in scene.plans.values() for word in title.split())
     labels = [wrapped(title, room.points, 0.94 * column) for title in scene.plans.values()]
     has_room = column * (1 - 2 * WORDS_BESIDE) > LEAST_ROOM_BESIDE_INCHES and widest_word <= 0.94 * column
