@@ -146,6 +146,21 @@ def test_young_kale_grows_as_fast_as_in_the_field():
     assert math.log(mass_g[28] / mass_g[8]) / 20.0 == pytest.approx(0.11, abs=0.02)
 
 
+@pytest.mark.parametrize(("mean_c", "radiation_mj_m2"), [(15.0, 15.0), (17.0, 17.0)])
+@check("a field of forage kale made 1.56 g of dry matter for each MJ of light caught", source="chakwizira2011",
+       read="read: abstract", independent=True)  # fmt: skip
+def test_kale_left_to_grow_makes_as_much_of_its_light_as_in_the_field(mean_c, radiation_mj_m2):
+    """The parameter is the best of a cool, dull day; this is a season's yield of it.
+
+    The abstract does not say whether fallen leaves were counted: what stands is less, with all that fell it is more.
+    """
+    row = grow_row(row_of(Crop.KALE), steady(mean_c, radiation_mj_m2), days=150, every=151)
+    plants, light_mj = row.plants.plants, row.plants.flows["light_mj"].sum()
+    standing_g = sum(plants[part].sum() for part in ("leaf_g", "stem_g", "reserve_g"))
+    above_ground_g = row.plants.flows["grown_g"].sum() - plants["root_g"].sum()
+    assert 0.75 * 1.56 <= standing_g / light_mj <= 1.56 <= above_ground_g / light_mj <= 1.25 * 1.56
+
+
 @pytest.mark.parametrize(
     ("crop", "most"),
     [
