@@ -31,6 +31,9 @@ SEASONS = 20
 LONG_SECONDS = 10
 MIXED = 150_000_000
 """Rounds of a loop that needs no memory: about a second."""
+COUNTED = 8_000_000
+"""Rounds of a loop of Python's own steps: about a second."""
+MACHINE_TURNS = 5
 CLUSTER_SEASONS = int(os.environ.get("CLUSTER_SEASONS", "1000"))
 
 
@@ -103,43 +106,59 @@ def busiest_of(pids: Sequence[int], work: Callable[[], Comparison]) -> tuple[flo
 
 @loop
 def mix_on(rounds: int) -> np.uint64:
-    """Do nothing but arithmetic."""
+    """Do nothing but arithmetic, each step waiting for the last: most of a processor stands idle."""
     value = np.uint64(1)
     for _ in range(rounds):
         value = mix(value)
     return value
 
 
-def gain_of_machine(pool: Executor) -> float:
-    """Return how much faster two processes get through arithmetic than one: the most that any work could gain."""
+def count_on(rounds: int) -> int:
+    """Do what a season does between its loops: Python's own steps, in a few kilobytes."""
+    counts: dict[int, int] = {}
+    for i in range(rounds):
+        counts[i & 1023] = counts.get(7 * i & 1023, 0) + 1
+    return len(counts)
+
+
+def gains_of_machine(work: Callable[[int], object], rounds: int, pool: Executor) -> list[float]:
+    """Return how much faster two processes get through work than one, turn by turn: what any work could gain."""
 
     def seconds_for(count: int) -> float:
         started = time.perf_counter()
-        for work in [pool.submit(mix_on, MIXED) for _ in range(count)]:
-            work.result()
+        for done in [pool.submit(work, rounds) for _ in range(count)]:
+            done.result()
         return time.perf_counter() - started
 
     seconds_for(2)
-    alone, both = (min(seconds_for(count) for _ in range(TURNS)) for count in (1, 2))
-    return 2 * alone / both
+    return sorted(2 * seconds_for(1) / seconds_for(2) for _ in range(MACHINE_TURNS))
 
 
 def two_workers_against_one(garden: Scenario, plans: list[str], a_season_seconds: float, pool: Executor) -> None:
-    """By the wall and by the processor's time: the latter holds on a machine that has other work, too."""
+    """By the wall and by the processor's time, in turn: the latter holds on a machine that has other work, too."""
     seasons = max(4, round(LONG_SECONDS / a_season_seconds / len(plans)))
     pids = [child.pid for child in active_children() if child.pid]
-    busy = time.process_time()
-    alone, expected = timed(lambda: compare(garden, plans, seasons, executor=here()))
-    busy = time.process_time() - busy
-    shared, busiest, found = busiest_of(pids, lambda: compare(garden, plans, seasons, executor=pool))
+    by_the_wall, by_processors = [], []
+    for _ in range(TURNS):
+        busy = time.process_time()
+        alone, expected = timed(lambda: compare(garden, plans, seasons, executor=here()))
+        busy = time.process_time() - busy
+        shared, busiest, found = busiest_of(pids, lambda: compare(garden, plans, seasons, executor=pool))
+        assert found.values.tobytes() == expected.values.tobytes()
+        by_the_wall.append(alone / shared)
+        by_processors.append(busy / busiest)
     with ThreadPoolExecutor(2) as threads:
         threaded, same = timed(lambda: compare(garden, plans, seasons, executor=threads))
-    assert found.values.tobytes() == expected.values.tobytes() == same.values.tobytes()
+    assert same.values.tobytes() == expected.values.tobytes()
     say(f"{seasons * len(plans)} seasons here", alone, "s")
-    say("two warm processes are faster by", alone / shared, "times")
-    say("the same by the processor's time of the busier one", busy / busiest, "times")
+    for turn, (wall, processors) in enumerate(zip(by_the_wall, by_processors, strict=True), start=1):
+        say(f"two warm processes are faster by, turn {turn}", wall, "times")
+        say("the same by the processor's time of the busier one", processors, "times")
     say("two threads are faster by", alone / threaded, "times")
-    say("two processes that only do arithmetic are faster by", gain_of_machine(pool), "times")
+    for what, work, rounds in (("arithmetic", mix_on, MIXED), ("plain Python", count_on, COUNTED)):
+        gains = gains_of_machine(work, rounds, pool)
+        say(f"two processes that only do {what}: the least gain", gains[0], "times")
+        say(f"two processes that only do {what}: the middle gain", gains[len(gains) // 2], "times")
 
 
 def cluster_against_pool(garden: Scenario, plans: list[str], pool: Executor) -> None:
