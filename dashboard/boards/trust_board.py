@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import streamlit as st
 
-from dashboard.language.saying import say_share, short_number
+from dashboard.language.saying import say_list, say_share, short_number
 from dashboard.language.tongue import _, many, mark
 
 if TYPE_CHECKING:
@@ -24,6 +24,8 @@ RESULTS = {
 }
 """Results that the study of sensitivity looked at."""
 MOST_NUMBERS = 8
+MOST_NAMED = 2
+"""Numbers named for each plan beside a result."""
 
 
 def show_leaning() -> None:
@@ -60,15 +62,37 @@ def show_leaning() -> None:
         )
     else:
         st.markdown(_("No single number carries much of it."))
-    said = _(
-        "All numbers that are not known exactly were moved over their ranges, {count} in all, in one garden: {garden}. "
-        "Other gardens lean on much the same numbers, not on the same shares."
-    )
-    st.markdown(said.format(count=made["numbers_varied"], garden=_(load_scenario(made["scenario"]).title)))
+    st.markdown(_study_sentence(made))
     with st.expander(_("What each part of the numbers moves first")):
         parts = pd.DataFrame([(_(title), _(moved)) for title, moved in PARTS.values()])
         parts.columns = [_("Numbers about"), _("Move first")]
         st.table(parts, hide_index=True, alt=_("What results lean on each part of the numbers."))
+
+
+def show_trust(measure: str) -> None:
+    """Say beside a result, closed at first, how far its order of plans can be trusted; nothing of one not studied."""
+    from sim.scenario import load_scenario
+    from sim.sensitivity.ranking import leans_on, stored_ranking
+
+    ranking = stored_ranking()
+    made = ranking["made"]
+    if measure not in made["measures"]:
+        return
+    titles = {plan.name: _(plan.title) for plan in load_scenario(made["scenario"]).plans}
+    order = ranking["orders"][measure]
+    with st.expander(_("How far can this be trusted?")):
+        st.markdown(_study_sentence(made))
+        st.markdown(_order_sentence(order, titles))
+        st.markdown("\n".join(f"- {sentence}" for sentence in _pair_sentences(order, titles)))
+        leanings = {titles[plan]: leans_on(measure, plan, MOST_NAMED) for plan in made["plans"]}
+        said = _("**{plan}** leans most on {numbers}.")
+        lines = [
+            said.format(plan=title, numbers=say_list([_within(one) for one in mine]))
+            for title, mine in leanings.items()
+            if mine
+        ]
+        st.markdown("\n".join(f"- {line}" for line in lines))
+        st.page_link("screens/origin.py", label=_("All of this, number by number"), icon=":material/arrow_forward:")
 
 
 def show_patterns() -> None:
@@ -119,15 +143,40 @@ def _how_it_counts(pattern: Pattern) -> str:
     return _("checked: more or less only") if pattern.asks_a_direction else _("checked")
 
 
-def _order_sentence(order: dict[str, object], titles: dict[str, str]) -> str:
-    stated = [titles[str(plan)] for plan in order["stated"]]  # type: ignore[attr-defined]
+def _study_sentence(made: dict[str, Any]) -> str:
+    from sim.scenario import load_scenario
+
+    said = _(
+        "All numbers that are not known exactly were moved over their ranges, {count} in all, in one garden: {garden}. "
+        "Other gardens lean on much the same numbers, not on the same shares."
+    )
+    return said.format(count=made["numbers_varied"], garden=_(load_scenario(made["scenario"]).title))
+
+
+def _order_sentence(order: dict[str, Any], titles: dict[str, str]) -> str:
+    stated = [titles[plan] for plan in order["stated"]]
     said = _(
         "At the numbers used, most first: {order}. With every number moved at once, the first stays first in {first} "
         "of 100 tries, and the whole order stays in {whole}."
     )
     hundred = 100.0
-    first, whole = (short_number(hundred * float(str(order[name]))) for name in ("same_first", "same_order"))
+    first, whole = (short_number(hundred * order[name]) for name in ("same_first", "same_order"))
     return said.format(order=_(", then ").join(stated), first=first, whole=whole)
+
+
+def _pair_sentences(order: dict[str, Any], titles: dict[str, str]) -> list[str]:
+    said = _("'{first}' stays above '{second}' in {share} of 100 tries.")
+    return [
+        said.format(first=titles[first], second=titles[second], share=short_number(100.0 * share))
+        for first, second, share in order["pairs"]
+    ]
+
+
+def _within(one: Leaning) -> str:
+    """Return a number's name and within what factor it is known, or its range where that reaches 0."""
+    if one.factor is None:
+        return f"*{one.name}* ({_known(one)})"
+    return _("*{number}* (known within a factor of {factor})").format(number=one.name, factor=short_number(one.factor))
 
 
 def _known(one: Leaning) -> str:

@@ -8,6 +8,7 @@ from streamlit.delta_generator import DeltaGenerator
 
 from dashboard.boards.room import end_page, show_comparison
 from dashboard.boards.survival_board import show_stages
+from dashboard.boards.trust_board import show_trust
 from dashboard.charts.imprint import garden_words
 from dashboard.charts.scene import Scene, order_words, ranks
 from dashboard.language.saying import say_list
@@ -130,6 +131,7 @@ def show_answer(lesson: Lesson, spoken: Spoken, seasons: Seasons, is_all: bool, 
                 offer_picture(scene, spoken.measure, garden_words(gardens()[lesson.garden]), comparison.seeds)
             show_each_season(comparison, titles_in_hand(lesson), spoken)
             show_every_measure(comparison, titles_in_hand(lesson))
+            show_trust(spoken.measure)
             show_downloads(lesson, comparison)
 
 

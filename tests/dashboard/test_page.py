@@ -17,6 +17,7 @@ from dashboard.server.settings import SETTINGS, free_port
 from sim.errors import RunError
 from sim.scenario import load_scenario, scenario_names
 from sim.season import weather_notes
+from sim.sensitivity.ranking import leans_on, stored_ranking
 from sim.workers import here
 from tests.dashboard.own_things import weather_csv
 
@@ -349,6 +350,27 @@ def test_results_lean_on_numbers_and_patterns_that_are_missed_are_shown(app):
     patterns = [table.value for table in page.table if "Met?" in table.value.columns]
     assert patterns
     assert {said for table in patterns for said in table["Met?"]} == {"✗ no"}
+
+
+def test_a_result_says_beside_it_how_far_its_order_can_be_trusted_and_on_what_it_leans(app):
+    page = opened(app, "compare")
+    said = next(one for one in page.expander if one.label == "How far can this be trusted?")
+    lines = [one.value for one in said.markdown]
+    orders = stored_ranking()["orders"]["marketable_kg"]
+    first, second, share = orders["pairs"][0]
+    assert (first, second) == ("spray_weekly", "net")
+    assert "- 'Spray every week by the calendar' stays above 'Net from planting to last picking' in " in lines[2]
+    assert f"in {round(100 * share)} of 100 tries" in lines[2]
+    heaviest = leans_on("marketable_kg", "net", 1)[0]
+    assert (
+        f"**Net from planting to last picking** leans most on *{heaviest.name}* (known within a factor of" in lines[3]
+    )
+
+
+def test_a_result_that_was_not_studied_claims_no_trust(app):
+    page = opened(app, "compare")
+    page = page.selectbox(key="measure").set_value("labour_minutes").run()
+    assert "How far can this be trusted?" not in [one.label for one in page.expander]
 
 
 def test_the_server_is_for_this_machine_alone_and_sends_nothing():
