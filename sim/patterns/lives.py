@@ -10,6 +10,8 @@ import numpy as np
 
 from sim.cast import Fate, Species, Stage, word
 from sim.chronicle import LARVAL
+from sim.garden import Garden
+from sim.insects.population import Insects
 from sim.parameters import load_parameters
 from sim.patterns.gardens import NOTHING, PLANTED_COOL, bed, garden, only
 from sim.scenario import Scenario
@@ -132,23 +134,34 @@ def generations_warm(seeds: Sequence[int]) -> float:
 
 def _generations(climate: str, seed: int) -> int:
     """Follow egg cohorts: each is laid in the middle of the egg-laying of those that the last one gave."""
-    quiet = dict.fromkeys(("ground_beetles", "spiders", "lady_beetles", "lacewings", "parasitoid_wasps"), 0.0)
-    numbers = _nobody_arrives()
     laid = _first_eggs(climate, seed)
     for generation in range(MOST_GENERATIONS):
-        place = garden(
-            [bed("kale", "kale", harvest="none", planted=_date(laid), transplant_eggs_per_plant=10.0)],
-            {"nothing": NOTHING}, climate=climate, pests=only("cabbage_white") | {"stay_share": 0.0}, enemies=quiet,
-            numbers=numbers,
-        )  # fmt: skip
-        pupae = run_season(place, "nothing", seed).garden.chronicle.column(f"{word(WHITE)}_pupae")
+        lived = cohort(climate, laid, seed)
+        pupae = lived.chronicle.column(f"{word(WHITE)}_pupae")
         many = np.flatnonzero(pupae > pupae.max() / 2)
-        if not len(many):
-            return generation
+        if not len(many):  # pupae at rest are not in that column: those that wait for spring are the last generation
+            return generation + int(waits_for_spring(lived.insects))
         laid = int(many[-1]) + DAYS_TO_EGG_PEAK
         if laid >= len(pupae) - 1:
-            return generation + 1  # they rest over winter, or winter came first
+            return generation + 1  # winter came first
     return MOST_GENERATIONS
+
+
+def cohort(climate: str, laid: int, seed: int) -> Garden:
+    """Return a garden in which eggs of cabbage whites, laid on one day of the season, lived without enemies."""
+    quiet = dict.fromkeys(("ground_beetles", "spiders", "lady_beetles", "lacewings", "parasitoid_wasps"), 0.0)
+    place = garden(
+        [bed("kale", "kale", harvest="none", planted=_date(laid), transplant_eggs_per_plant=10.0)],
+        {"nothing": NOTHING}, climate=climate, pests=only("cabbage_white") | {"stay_share": 0.0}, enemies=quiet,
+        numbers=_nobody_arrives(),
+    )  # fmt: skip
+    return run_season(place, "nothing", seed).garden
+
+
+def waits_for_spring(insects: Insects) -> bool:
+    """Return whether pupae of cabbage whites are at winter rest on the last evening."""
+    alive = insects.records[: insects.count]
+    return bool(((alive["species"] == WHITE) & (alive["stage"] == Stage.PUPA) & (alive["is_resting"] == 1)).any())
 
 
 def _first_eggs(climate: str, seed: int) -> int:
