@@ -47,11 +47,16 @@ def share(part: float, whole: float) -> float:
     return float("inf") if part > 0 else float("nan")
 
 
+def open_kale_place() -> Scenario:
+    """Return a bed of unpicked kale in a cool climate with one nest in reach, without any care."""
+    beds = [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)]
+    return garden(beds, {"nothing": NOTHING}, climate="cool_maritime", nests=ONE_NEST)
+
+
 @cache
 def open_kale(seeds: tuple[int, ...]) -> list[Season]:
-    """Return seasons of unpicked kale in a cool climate with one nest in reach, without any care."""
-    beds = [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)]
-    return seasons(garden(beds, {"nothing": NOTHING}, climate="cool_maritime", nests=ONE_NEST), "nothing", seeds)
+    """Return seasons of that kale."""
+    return seasons(open_kale_place(), "nothing", seeds)
 
 
 def egg_to_pupa(seeds: Sequence[int]) -> float:
@@ -84,26 +89,6 @@ def extra_loss_to_arthropods(seeds: Sequence[int]) -> float:
         lived = seasons(place, "nothing", seeds)
         survivals.append(share(reached(lived, WHITE, Stage.PUPA), reached(lived, WHITE, Stage.EGG)))
     return 1.0 - share(survivals[0], survivals[1])
-
-
-def parasitised_mean(seeds: Sequence[int]) -> float:
-    """Return the mean over seasons of the share of those entering the fourth instar that the followed wasp kills."""
-    return float(np.nanmean(_parasitised(seeds)))
-
-
-def parasitised_range(seeds: Sequence[int]) -> float:
-    """Return the difference between the worst and the best season for the wasp."""
-    return float(np.nanmax(_parasitised(seeds)) - np.nanmin(_parasitised(seeds)))
-
-
-def _parasitised(seeds: Sequence[int]) -> list[float]:
-    return [
-        share(
-            float(season.garden.insects.exits[0, :, WHITE, LARVAL, Fate.PARASITISED].sum()),
-            reached([season], WHITE, Stage.INSTAR_4),
-        )
-        for season in open_kale(tuple(seeds))
-    ]
 
 
 def more_egg_wasps(seeds: Sequence[int]) -> float:
