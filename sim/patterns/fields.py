@@ -10,7 +10,19 @@ from typing import Any
 import numpy as np
 
 from sim.cast import CATERPILLARS, Species, Stage, word
-from sim.patterns.gardens import FINE_MESH, MESH, NOTHING, PLANTED, PLANTED_COOL, SPUN_COVER, Action, bed, garden, spray
+from sim.patterns.gardens import (
+    FINE_MESH,
+    MESH,
+    NOTHING,
+    PLANTED,
+    PLANTED_COOL,
+    SPUN_COVER,
+    Action,
+    bed,
+    garden,
+    only,
+    spray,
+)
 from sim.patterns.lives import mean_of, reached, seasons, share
 from sim.scenario import Scenario
 from sim.season import Season
@@ -132,8 +144,10 @@ def diamondbacks_under_a_net(seeds: Sequence[int]) -> float:
 
 
 def cabbage_under_a_net(seeds: Sequence[int]) -> float:
-    """Return marketable cabbage under a net over that in the open."""
-    return _ratio(seeds, "net", "open", "marketable_kg")
+    """Return marketable cabbage under a net over that in the open, with the kinds of pests that the trials name."""
+    pests = only("diamondback_moth", "cabbage_looper", "cabbage_aphid")
+    place = garden([bed("cabbage", "cabbage")], {"open": NOTHING, "net": MESH}, margin=NO_WILD_HOSTS, pests=pests)
+    return share(*(mean_of(place, plan, seeds, "marketable_kg") for plan in ("net", "open")))
 
 
 def heads_under_a_net(seeds: Sequence[int]) -> float:

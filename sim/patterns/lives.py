@@ -10,6 +10,8 @@ import numpy as np
 
 from sim.cast import Fate, Species, Stage, word
 from sim.chronicle import LARVAL
+from sim.garden import Garden
+from sim.insects.population import Insects
 from sim.parameters import load_parameters
 from sim.patterns.gardens import NOTHING, PLANTED_COOL, bed, garden, only
 from sim.scenario import Scenario
@@ -45,11 +47,16 @@ def share(part: float, whole: float) -> float:
     return float("inf") if part > 0 else float("nan")
 
 
+def open_kale_place() -> Scenario:
+    """Return a bed of unpicked kale in a cool climate with one nest in reach, without any care."""
+    beds = [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)]
+    return garden(beds, {"nothing": NOTHING}, climate="cool_maritime", nests=ONE_NEST)
+
+
 @cache
 def open_kale(seeds: tuple[int, ...]) -> list[Season]:
-    """Return seasons of unpicked kale in a cool climate with one nest in reach, without any care."""
-    beds = [bed("kale", "kale", harvest="none", planted=PLANTED_COOL)]
-    return seasons(garden(beds, {"nothing": NOTHING}, climate="cool_maritime", nests=ONE_NEST), "nothing", seeds)
+    """Return seasons of that kale."""
+    return seasons(open_kale_place(), "nothing", seeds)
 
 
 def egg_to_pupa(seeds: Sequence[int]) -> float:
@@ -84,26 +91,6 @@ def extra_loss_to_arthropods(seeds: Sequence[int]) -> float:
     return 1.0 - share(survivals[0], survivals[1])
 
 
-def parasitised_mean(seeds: Sequence[int]) -> float:
-    """Return the mean over seasons of the share of those entering the fourth instar that the followed wasp kills."""
-    return float(np.nanmean(_parasitised(seeds)))
-
-
-def parasitised_range(seeds: Sequence[int]) -> float:
-    """Return the difference between the worst and the best season for the wasp."""
-    return float(np.nanmax(_parasitised(seeds)) - np.nanmin(_parasitised(seeds)))
-
-
-def _parasitised(seeds: Sequence[int]) -> list[float]:
-    return [
-        share(
-            float(season.garden.insects.exits[0, :, WHITE, LARVAL, Fate.PARASITISED].sum()),
-            reached([season], WHITE, Stage.INSTAR_4),
-        )
-        for season in open_kale(tuple(seeds))
-    ]
-
-
 def more_egg_wasps(seeds: Sequence[int]) -> float:
     """Return leaf eaten where egg wasps take about half of the eggs, as a share of leaf eaten where they take few."""
     entry = load_parameters()["moths.cabbage_white.other_parasitoids_per_day"]
@@ -132,23 +119,34 @@ def generations_warm(seeds: Sequence[int]) -> float:
 
 def _generations(climate: str, seed: int) -> int:
     """Follow egg cohorts: each is laid in the middle of the egg-laying of those that the last one gave."""
-    quiet = dict.fromkeys(("ground_beetles", "spiders", "lady_beetles", "lacewings", "parasitoid_wasps"), 0.0)
-    numbers = _nobody_arrives()
     laid = _first_eggs(climate, seed)
     for generation in range(MOST_GENERATIONS):
-        place = garden(
-            [bed("kale", "kale", harvest="none", planted=_date(laid), transplant_eggs_per_plant=10.0)],
-            {"nothing": NOTHING}, climate=climate, pests=only("cabbage_white") | {"stay_share": 0.0}, enemies=quiet,
-            numbers=numbers,
-        )  # fmt: skip
-        pupae = run_season(place, "nothing", seed).garden.chronicle.column(f"{word(WHITE)}_pupae")
+        lived = cohort(climate, laid, seed)
+        pupae = lived.chronicle.column(f"{word(WHITE)}_pupae")
         many = np.flatnonzero(pupae > pupae.max() / 2)
-        if not len(many):
-            return generation
+        if not len(many):  # pupae at rest are not in that column: those that wait for spring are the last generation
+            return generation + int(waits_for_spring(lived.insects))
         laid = int(many[-1]) + DAYS_TO_EGG_PEAK
         if laid >= len(pupae) - 1:
-            return generation + 1  # they rest over winter, or winter came first
+            return generation + 1  # winter came first
     return MOST_GENERATIONS
+
+
+def cohort(climate: str, laid: int, seed: int) -> Garden:
+    """Return a garden in which eggs of cabbage whites, laid on one day of the season, lived without enemies."""
+    quiet = dict.fromkeys(("ground_beetles", "spiders", "lady_beetles", "lacewings", "parasitoid_wasps"), 0.0)
+    place = garden(
+        [bed("kale", "kale", harvest="none", planted=_date(laid), transplant_eggs_per_plant=10.0)],
+        {"nothing": NOTHING}, climate=climate, pests=only("cabbage_white") | {"stay_share": 0.0}, enemies=quiet,
+        numbers=_nobody_arrives(),
+    )  # fmt: skip
+    return run_season(place, "nothing", seed).garden
+
+
+def waits_for_spring(insects: Insects) -> bool:
+    """Return whether pupae of cabbage whites are at winter rest on the last evening."""
+    alive = insects.records[: insects.count]
+    return bool(((alive["species"] == WHITE) & (alive["stage"] == Stage.PUPA) & (alive["is_resting"] == 1)).any())
 
 
 def _first_eggs(climate: str, seed: int) -> int:

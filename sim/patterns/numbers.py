@@ -9,7 +9,6 @@ from scipy.signal import find_peaks
 
 from sim.cast import Entry, Species, Stage, word
 from sim.chronicle import LARVAL
-from sim.compiled import Floats
 from sim.patterns.gardens import NOTHING, PLANTED_COOL, bed, begin, garden, only
 from sim.patterns.lives import mean_of, reached, seasons, share
 from sim.scenario import Scenario
@@ -39,32 +38,32 @@ def _arrived(lived: Sequence[Season]) -> float:
 
 
 def collard_ring_for_diamondback(seeds: Sequence[int]) -> float:
-    """Return diamondback larvae a plant on collards over those on cabbage beside them."""
-    return _larvae_on_collard_over_cabbage("diamondback_moth", seeds)
+    """Return diamondback larvae on cabbage with collards beside it over those on cabbage without."""
+    return _larvae_on_guarded_over_bare_cabbage("diamondback_moth", seeds)
 
 
 def collard_ring_for_white(seeds: Sequence[int]) -> float:
-    """Return cabbage white larvae a plant on collards over those on cabbage beside them."""
-    return _larvae_on_collard_over_cabbage("cabbage_white", seeds)
+    """Return cabbage white larvae on cabbage with collards beside it over those on cabbage without."""
+    return _larvae_on_guarded_over_bare_cabbage("cabbage_white", seeds)
 
 
-def _larvae_on_collard_over_cabbage(pest: str, seeds: Sequence[int]) -> float:
-    both = [bed("collards", "collard", harvest="none"), bed("cabbage", "cabbage", harvest="none")]
-    place = garden(both, {"nothing": NOTHING}, pests=only(pest))
+def _larvae_on_guarded_over_bare_cabbage(pest: str, seeds: Sequence[int]) -> float:
+    """Compare the crop that is to be guarded, not the guard with the guarded."""
+    both = [bed("cabbage", "cabbage", harvest="none"), bed("collards", "collard", harvest="none")]
+    plans = {"guarded": NOTHING, "bare": ({"do": "skip_bed", "beds": ["collards"]},)}
+    place = garden(both, plans, pests=only(pest))
     species = Species[pest.upper()]
-    totals = np.zeros(2)
-    for seed in seeds:
-        totals += _larva_days_by_bed(place, species, seed)
-    return share(float(totals[0]), float(totals[1]))
+    larvae = {plan: sum(_larva_days_in_first_bed(place, plan, species, seed) for seed in seeds) for plan in plans}
+    return share(larvae["guarded"], larvae["bare"])
 
 
-def _larva_days_by_bed(place: Scenario, species: Species, seed: int) -> Floats:
-    """Live a season day by day and add up the larvae of the first two beds."""
-    now = begin(place, "nothing", seed)
-    days = np.zeros(2)
+def _larva_days_in_first_bed(place: Scenario, plan: str, species: Species, seed: int) -> float:
+    """Live a season day by day and add up the larvae of the first bed."""
+    now = begin(place, plan, seed)
+    days = 0.0
     for _ in range(WHILE_BOTH_STAND):
         now.step()
-        days += now.near.alive[:2, species, LARVAL].sum(axis=1)
+        days += float(now.near.alive[0, species, LARVAL].sum())
     return days
 
 

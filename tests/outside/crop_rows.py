@@ -78,8 +78,9 @@ def row_of(crop: Crop, *, count: int = 0, parameters: Parameters | None = None, 
     return Plants(
         mesa.Model(), parameters or load_parameters(), crop=np.full(count, int(crop)), bed=np.zeros(count, np.int64),
         x_m=zero, y_m=zero, edge_share=zero, keys=np.arange(count, dtype=np.uint64) + np.uint64(77),
-        vigour=np.full(count, flags.get("vigour", 1.0)), from_seed=np.full(count, crop in SOWN, np.uint8),
-        ground_area_m2=np.full(count, along_m * between_m), **flag,
+        vigour=np.full(count, flags.get("vigour", 1.0)),
+        from_seed=np.full(count, flags.get("from_seed", crop in SOWN), np.uint8),
+        ground_area_m2=np.full(count, flags.get("ground_area_m2", along_m * between_m)), **flag,
     )  # fmt: skip
 
 

@@ -7,6 +7,8 @@ from sim import load_scenario
 from sim.cast import Crop, Species
 from sim.compiled import records
 from sim.crops.plant import PLANT
+from sim.crops.table import crop_table
+from sim.crops.wilt import bear_wilt
 from sim.insects.table import insect_table
 from sim.insects.wilt_carriers import pass_on_wilt
 from sim.parameters import load_parameters
@@ -93,6 +95,23 @@ def test_timing_of_wilt():
     latent, spread = P.number("crops.wilt.latent_days"), P.number("crops.wilt.latent_spread_days")
     assert 7.0 <= latent - spread <= latent + spread <= 21.0
     assert P.number("crops.wilt.dying_days") <= 14.0
+
+
+@check("infected plants wilt and die 2 to 4 weeks after", source="udel_wilt", read="read", independent=True)
+def test_days_from_infection_to_death():
+    """A leaf that was fed on may wilt within a week; here the plant is counted."""
+    plants = records(np.zeros(200, PLANT))
+    plants["crop"], plants["is_growing"] = int(Crop.CUCUMBER), 1
+    plants["key"] = [child_key(stream_key(3, "wilt trial"), place) for place in range(len(plants))]
+    cucumber = crop_table(P)[Crop.CUCUMBER]
+    died = []
+    for plant in plants:
+        day = 0
+        while not plant["is_dead"]:
+            day += 1
+            bear_wilt(plant, cucumber, day)
+        died.append(day)
+    assert 14 <= min(died) < max(died) <= 28
 
 
 @check(

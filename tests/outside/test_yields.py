@@ -146,6 +146,32 @@ def test_young_kale_grows_as_fast_as_in_the_field():
     assert math.log(mass_g[28] / mass_g[8]) / 20.0 == pytest.approx(0.11, abs=0.02)
 
 
+@pytest.mark.parametrize("plants_a_m2", [50.0, 80.0])
+@check("a sown field of forage kale closes some 500 degree-days above 4 °C after it comes up, within a quarter",
+       source="fletcher2012", read="read: abstract", independent=True)  # fmt: skip
+def test_a_sown_stand_of_kale_closes_as_soon_as_in_the_field(plants_a_m2):
+    """What counts of leaves is the light they catch: they may come one by one faster, and be smaller, than there.
+
+    The abstract says neither how densely it stood (50 to 80 on the m² from memory) nor what closed means: 95 % of the
+    light here.
+    """
+    mean_c, radiation_mj_m2 = 15.0, 17.0
+    stand = row_of(Crop.KALE, count=20, from_seed=1, ground_area_m2=1.0 / plants_a_m2)
+    falls_mj = radiation_mj_m2 * load_parameters().number("crops.light.par_share") * 20 / plants_a_m2
+    up: list[int] = []
+    caught_mj: list[float] = []
+
+    def look(now: Plants, day: int) -> None:
+        if not up and now.crop_event(0) & CropEvent.UP:
+            up.append(day)
+        caught_mj.append(float(now.flows["light_mj"].sum()))
+
+    grow_row(stand, steady(mean_c, radiation_mj_m2), days=100, every=101, event=look)
+    closed = int(np.argmax(np.diff(caught_mj) >= 0.95 * falls_mj)) + 1
+    assert closed > 1
+    assert (closed - up[0]) * (mean_c - 4.0) == pytest.approx(500.0, rel=0.25)
+
+
 @pytest.mark.parametrize(("mean_c", "radiation_mj_m2"), [(15.0, 15.0), (17.0, 17.0)])
 @check("a field of forage kale made 1.56 g of dry matter for each MJ of light caught", source="chakwizira2011",
        read="read: abstract", independent=True)  # fmt: skip
