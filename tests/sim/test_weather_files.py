@@ -107,6 +107,13 @@ def test_silence_is_taken_for_celsius_and_said_so(read):
     )
 
 
+def test_whole_degrees_in_a_table_of_ones_own_raise_no_doubt(read):
+    """They do in an archive's shape, whose degrees of Celsius have decimals (tests of the archives)."""
+    weather = read("date,tmin,tmax,rain\n2024-05-01,8,19,0\n2024-05-02,9,21,3\n")
+    assert weather.days["tmax_c"].tolist() == [19, 21]
+    assert len(weather.notes) == 2
+
+
 def test_trace_is_no_rain(read):
     assert read(HEADER + "2024-05-01,8,19,T\n").days["rain_mm"][0] == 0
 
@@ -122,6 +129,14 @@ def test_radiation_is_used_where_known(read):
     estimated = read(HEADER + "2024-05-01,8,19,0\n2024-05-02,8,19,0\n")
     assert weather.days["radiation_mj_m2"][0] == 12.5
     assert weather.days["radiation_mj_m2"][1] == estimated.days["radiation_mj_m2"][1]
+
+
+def test_radiation_that_is_estimated_is_never_above_a_clear_sky(read):
+    """On 21 June at 40 degrees 41.87 MJ/m² come in above the air, and three quarters of that through a clear sky at sea
+    level. The estimate from a range of 40 degrees would be 0.16 times its root, more than the whole."""
+    day = read(HEADER + "2023-06-21,0,40,0\n", latitude_deg=40.0, elevation_m=0.0).days[0]
+    assert day["radiation_mj_m2"] == pytest.approx(31.4, abs=0.05)
+    assert day["clear_share"] == 1.0
 
 
 def test_short_gaps_are_filled_and_said_so(read):
@@ -168,7 +183,10 @@ def test_blank_ends_are_left_out(read):
         (HEADER + "05/06/2024,8,19,0\n", "line 2: day and month cannot be told apart in '05/06/2024'"),
         (HEADER + "2024-05-01,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 stands in line 2 already"),
         (HEADER + "2024-05-02,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 comes after 2024-05-02"),
-        (HEADER + "2024-05-01,8,19,0\n2024-05-06,8,19,0\n", "4 days in a row have no reading from 2024-05-02"),
+        (
+            HEADER + "2024-05-01,8,19,0\n2024-05-06,8,19,0\n",
+            "4 days in a row have no reading from 2024-05-02 to 2024-05-05; 3 at most can be filled",
+        ),
         (HEADER + "2024-05-01,8,,0\n", "no day has tmin, tmax and rain"),
         (HEADER + "2024-05-01,20,19,0\n", "line 2: tmin 20 °C is above tmax 19 °C"),
         (HEADER + "2024-05-01,8,19,-1\n", "line 2: rain is -1 mm; 0 to 1900 mm is allowed"),
@@ -191,6 +209,11 @@ def test_blank_ends_are_left_out(read):
 )
 def test_what_cannot_be_used_is_refused_in_one_sentence(refuse, content, words):
     assert words in refuse(content)
+
+
+def test_the_ends_of_what_is_allowed_are_allowed(read):
+    day = read(HEADER + "2024-05-01,-90,60,1900\n").days[0]
+    assert (day["tmin_c"], day["tmax_c"], day["rain_mm"]) == (-90, 60, 1900)
 
 
 def test_doubt_is_settled_by_saying_which(refuse, read):

@@ -145,5 +145,7 @@ def test_windows_count_from_zero_and_stay_inside():
     assert weather.days["day"][59] == 59
     with pytest.raises(WeatherError, match="runs from 2023-01-01 to 2023-12-31"):
         weather.window(date(2022, 12, 31), date(2023, 2, 1))
+    with pytest.raises(WeatherError, match="2023-12-01 to 2024-01-01 was asked for"):
+        weather.window(date(2023, 12, 1), date(2024, 1, 1))
     with pytest.raises(WeatherError, match="before it starts"):
         weather.window(date(2023, 3, 2), date(2023, 3, 1))
