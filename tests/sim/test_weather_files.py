@@ -181,6 +181,7 @@ def test_blank_ends_are_left_out(read):
         (HEADER + "2024-02-30,8,19,0\n", "line 2: the date '2024-02-30' is not in the calendar"),
         (HEADER + "May 1,8,19,0\n", "line 2: the date is 'May 1'; dates such as 2024-05-31 are allowed"),
         (HEADER + "05/06/2024,8,19,0\n", "line 2: day and month cannot be told apart in '05/06/2024'"),
+        (HEADER + "05/13/2024,8,19,0\n14/05/2024,8,19,0\n", "line 2: day and month cannot be told apart in '05/13"),
         (HEADER + "2024-05-01,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 stands in line 2 already"),
         (HEADER + "2024-05-02,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 comes after 2024-05-02"),
         (
