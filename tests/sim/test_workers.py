@@ -7,7 +7,6 @@ import signal
 import subprocess
 import sys
 import threading
-from collections import deque
 from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
 from multiprocessing.process import BaseProcess
@@ -137,16 +136,6 @@ def test_workers_of_another_model_are_refused(monkeypatch, pool):
         compare(fake.scenario(), seasons=1, season=fake.season, executor=pool)
 
 
-def test_small_work_stays_here_and_large_work_goes_to_a_pool(monkeypatch):
-    left = Waiting(jobs=jobs_for(fake.scenario(), ["net"], range(100)), season=None, cancel=None)
-    left.note_time(0.01, 1)
-    assert not left.is_worth_a_pool(workers=2, start_seconds=2)
-    assert left.is_worth_a_pool(workers=2, start_seconds=0.1)
-    left.quickest_seconds = 1.0
-    assert left.is_worth_a_pool(workers=2, start_seconds=2)
-    assert not left.is_worth_a_pool(workers=1, start_seconds=2)
-
-
 def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, expected):
     pool = Processes(2)
     monkeypatch.setattr(sim.jobs, "processes", lambda: pool)
@@ -271,20 +260,6 @@ def test_seasons_that_are_alike_run_once(tmp_path):
     assert summaries[:2] == summaries[2:]
     assert fake.runs(tmp_path) == [("net", 1), ("net", 2)]
     assert told == [(2, 4), (4, 4)]
-
-
-def test_seasons_of_one_seed_stay_together():
-    jobs = jobs_for(fake.scenario(), ["nothing", "net", "spray"], range(40))
-    waiting = Waiting(jobs=deque(jobs), season=None, cancel=None)
-    assert [job.seed for job in waiting.take_batch(workers=0)] == [0]
-    assert [job.seed for job in waiting.take_batch(workers=2)] == [0, 0]
-    waiting.note_time(0.1, 1)
-    assert [job.seed for job in waiting.take_batch(workers=2)] == [1, 1, 1, 2, 2, 2]
-
-
-def test_a_pair_is_shared_between_two_workers():
-    waiting = Waiting(jobs=deque(jobs_for(fake.scenario(), ["nothing", "net"], [1])), season=None, cancel=None)
-    assert [[job.plan for job in waiting.take_batch(workers=2)] for _ in range(2)] == [["nothing"], ["net"]]
 
 
 def test_the_pool_is_kept_and_counted():
