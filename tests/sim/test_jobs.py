@@ -10,7 +10,9 @@ import pytest
 import sim.jobs
 from sim.comparison import compare
 from sim.errors import RunError
-from sim.jobs import Waiting, _hand_over, jobs_for
+from sim.jobs import Waiting, _hand_over, jobs_for, run_jobs, season_fingerprint
+from sim.store import ResultsFolder
+from sim.workers import here
 from tests.sim import fake_seasons as fake
 
 
@@ -107,3 +109,26 @@ def test_a_season_that_kills_workers_is_not_run_here_when_others_had_been_done_t
     with pytest.raises(RunError, match="lost its worker 3 times"):
         compare(fake.scenario(about=str(tmp_path)), seasons=4, season=fake.marked)
     assert fake.runs(tmp_path) == [("net", 1), ("nothing", 1)]  # the first batch
+
+
+def test_seasons_that_are_kept_already_are_done_however_often_they_are_asked_for(tmp_path):
+    first, second = jobs_for(fake.scenario(), ["net"], [1, 2])
+    folder = ResultsFolder(tmp_path, {"scenario": "fake_garden"})
+    folder.keep([(first.key, {"harvest": 1.0})])
+    told = []
+    asked = [first, first, second, first]
+    list(run_jobs(asked, executor=here(), store=folder, season=fake.season, progress=lambda *done: told.append(done)))
+    assert told == [(3, 4), (4, 4)]
+
+
+def test_words_about_a_garden_and_other_plans_make_no_other_season():
+    """Else a title put right would have every kept season run again; a change in the plan itself must."""
+    plain = fake.scenario()
+    reworded = plain.with_changes(
+        {"title": "Other", "about": "Other.", "plans.net.title": "Mesh", "plans.net.about": "A mesh."}
+    )
+    other_plan = plain.with_changes({"plans.spray.actions": [{"do": "spray", "product": "bt", "every_days": 7}]})
+    later = plain.with_changes({"plans.net.actions.cover.days_after_planting": 7})
+    of_net = season_fingerprint(plain, "net")
+    assert season_fingerprint(reworded, "net") == season_fingerprint(other_plan, "net") == of_net
+    assert season_fingerprint(later, "net") != of_net

@@ -39,6 +39,7 @@ def own_measures(monkeypatch):
         ("k=-3:5:3", (-3, 1, 5)),
         ("k=04-01:05-01:3", ("04-01", "04-16", "05-01")),
         ("k=02-20:03-05:2", ("02-20", "03-05")),
+        ("k=04-29:05-01:3", ("04-29", "04-30", "05-01")),
         ("k=1,2.5,4", (1, 2.5, 4)),
         ("k=veil, row_cover", ("veil", "row_cover")),
         ("k=true,false", (True, False)),
@@ -160,6 +161,8 @@ def test_same_sweep_whoever_works_and_resumed_from_disk(tmp_path):
         ([], RunError, "No setting was given"),
         (["pests.arrivals=1,2", "pests.arrivals=3,4"], RunError, "'pests.arrivals' is varied twice"),
         (["plans.spray.actions=1,2"], RunError, "belongs to plan 'spray', which is not among those run"),
+        (["plans.2.actions=1,2"], RunError, "'plans.2.actions' belongs to plan 'spray', which is not among those run"),
+        (["plans.nett.actions.cover.delay_days=1,2"], ScenarioError, "Did you mean 'plans.net.actions.cover.delay_day"),
     ],
 )
 def test_bad_sweeps_get_one_sentence_before_anything_runs(texts, error, sentence):
