@@ -73,6 +73,14 @@ def test_the_answer_that_turns_the_order_is_found_and_said():
     assert turns(ways, {"marketable_kg": 1}) != []
 
 
+def test_of_two_answers_as_near_that_turn_the_order_the_one_that_cares_less_is_told():
+    """Harvest and money weigh alike: 'Net it' and 'Do nothing' are both first, and either way one of them is alone."""
+    ways = ways_of(PLAIN, MEASURES)
+    found = {turn.measure: turn for turn in turns(ways, {"marketable_kg": 1, "cost_usd": 1})}
+    assert (found["marketable_kg"].then, found["marketable_kg"].first) == (0, ("nothing",))
+    assert (found["cost_usd"].then, found["cost_usd"].first) == (0, ("net",))
+
+
 def test_picture_words_and_table_say_who_is_first_for_each_answer():
     ways = ways_of(PLAIN, MEASURES)
     cares = {"marketable_kg": 3}

@@ -11,7 +11,7 @@ import sim.comparison
 from sim.comparison import compare
 from sim.curve_words import _peak, _steepest, curve_in_words
 from sim.errors import LeafnestError, OutputError, RunError, ScenarioError
-from sim.settings import Setting, setting_from
+from sim.settings import Setting, change_from, setting_from
 from sim.sweep import points_of, sweep, sweep_as_they_come
 from sim.workers import Processes
 from tests.sim import fake_seasons as fake
@@ -83,6 +83,16 @@ def test_bad_settings_get_one_sentence(text, sentence):
         setting_from(text)
     assert sentence in str(told.value)
     assert str(told.value).count("\n") == 0
+
+
+@pytest.mark.parametrize("text", ["k", "k=", "=1", "a+=1", "k=1,2", "pests.arrivals=0:4:5"])
+def test_a_change_is_one_value_of_one_setting(text):
+    with pytest.raises(RunError, match="is no change; say KEY=VALUE, such as"):
+        change_from(text)
+
+
+def test_a_change_may_move_settings_together():
+    assert change_from("a.b+c.d = 04-15") == {"a.b": "04-15", "c.d": "04-15"}
 
 
 def test_every_point_is_the_comparison_of_that_garden():

@@ -222,6 +222,26 @@ def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refus
         assert pool.submit(abs, -1).result() == 1
 
 
+def test_a_pool_whose_processes_died_and_are_not_replaced_is_not_there(monkeypatch):
+    def refuse(_process):
+        raise OSError(errno.EAGAIN, "Resource temporarily unavailable")
+
+    with Processes(1) as pool:
+        with pytest.raises(BrokenExecutor):
+            pool.submit(fake.kills_every_worker, None, "", 0).result()
+        monkeypatch.setattr(BaseProcess, "start", refuse)
+        with pytest.raises(BrokenExecutor, match="no process could be started"):
+            pool.submit(abs, -1)
+        assert not pool.is_started
+
+
+def test_a_pool_that_is_there_costs_less_than_any_that_must_be_started(monkeypatch, pool):
+    assert pool.submit(abs, -1).result() == 1
+    for can_be_copied in (True, False):
+        monkeypatch.setattr(sim.workers, "_can_be_copied", lambda can=can_be_copied: can)
+        assert pool.start_seconds < Processes(2).start_seconds
+
+
 def test_processes_that_nobody_will_lead_are_ended_where_the_next_one_is_refused(monkeypatch):
     start, begun = BaseProcess.start, []
 
