@@ -48,6 +48,13 @@ def test_what_is_level_or_too_close_to_call_counts_for_nothing():
     assert not muddled["cost_usd"].is_open
 
 
+def test_what_one_plan_has_no_number_in_is_not_weighed():
+    values = PLAIN.values.copy()
+    values[0, :, 0] = np.nan  # as the share of eggs where none was laid
+    values[1, 3, 2] = np.nan  # one season without is no matter
+    assert [way.measure for way in ways_of(replace(PLAIN, values=values), MEASURES)] == list(MEASURES[1:])
+
+
 @pytest.mark.statistical
 @pytest.mark.parametrize("plans", [3, 10])
 def test_plans_that_are_alike_seldom_have_a_best_and_a_worst(plans):

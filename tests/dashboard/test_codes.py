@@ -82,6 +82,13 @@ def test_a_code_for_a_season_after_the_last_is_refused():
     assert lesson_of_code(code, GARDENS) == (None, ["The code names a season after 9999, the last there is."])
 
 
+def test_a_code_that_names_a_plan_twice_is_refused():
+    code = code_of(replace(first_lesson(GARDENS), plans=("net", "nothing", "net")), GARDENS)
+    lesson, said = lesson_of_code(code, GARDENS)
+    assert lesson is None
+    assert said == ["The code names 3 plans, or one twice; 2 to 4 are allowed."]
+
+
 def test_a_code_with_letters_too_many_is_refused():
     digits = read_letters(code_of(first_lesson(GARDENS), GARDENS))
     lesson, said = lesson_of_code(spell([*digits, 1]), GARDENS)

@@ -90,9 +90,14 @@ def test_any_address_gives_a_lesson_that_can_be_run(words):
         ("garden", "leaf_bedd", "leaf_bed"),
         ("plans", "net", "2 to 4 plans"),
         ("plans", "net.nett", "2 to 4 plans"),
+        ("plans", "net.nothing.nett", "2 to 4 plans"),
         ("season", "0", "from 1 to 9999"),
         ("harvest_order", "1.2.9", "3 whole numbers from 1 to 3"),
+        ("harvest_order", "1.2", "3 whole numbers from 1 to 3"),
         ("try", "nett", "net"),
+        ("cares", "marketable_kg:9", "an answer from 0 to 3"),
+        ("cares", "marketable_kg:much", "an answer from 0 to 3"),
+        ("cares", "happiness:2", "a measure that is asked about"),
         ("set", "pests.arivals:2", "pests.arrivals"),
         ("set", "pests.arrivals:two", "cannot be read"),
         ("set", "pests.arrivals:-2", "pests.arrivals"),
@@ -144,6 +149,13 @@ def test_an_order_that_is_begun_names_some_plans_of_the_guess_and_not_all():
 def test_a_plan_is_shown_as_it_was_moved_only_where_something_was():
     assert not lesson_from({"moved": ["shown"]}, GARDENS)[0].as_moved
     assert lesson_from({"moved": ["shown"], "set": ["pests.arrivals:2"]}, GARDENS)[0].as_moved
+
+
+def test_a_link_brings_no_more_of_a_reason_or_of_screens_than_there_is_room_for():
+    words = {"because": ["b" * 500], "reason": ["r" * 500], "led": [".".join(["watch"] * 30)]}
+    lesson, _ = lesson_from(words, GARDENS)
+    assert (len(lesson.guess.because), len(lesson.guess.reason), len(lesson.led)) == (300, 300, 20)
+    assert lesson_from({"led": ["watch.<b>.2.try"]}, GARDENS)[0].led == ("watch", "try")
 
 
 def test_a_link_brings_forty_taps_at_most():

@@ -29,6 +29,7 @@ def test_small_work_stays_here_and_large_work_goes_to_a_pool():
     left.quickest_seconds = 1.0
     assert left.is_worth_a_pool(workers=2, start_seconds=2)
     assert not left.is_worth_a_pool(workers=1, start_seconds=2)
+    assert not waiting_for(1).is_worth_a_pool(workers=2, start_seconds=0.1)  # one season cannot be shared
 
 
 def test_seasons_of_one_seed_stay_together():
@@ -43,6 +44,12 @@ def test_seasons_of_one_seed_stay_together_up_to_twice_the_time_of_a_batch():
     waiting = waiting_for(1, plans=[f"plan_{number}" for number in range(40)])
     waiting.note_time(0.1, 1)  # five fill half a second
     assert len(waiting.take_batch(workers=2)) == 10
+
+
+def test_a_season_that_takes_longer_than_a_batch_should_is_a_batch():
+    waiting = waiting_for(40)
+    waiting.note_time(3.0, 1)
+    assert len(waiting.take_batch(workers=2)) == 1
 
 
 def test_a_pair_is_shared_between_two_workers():

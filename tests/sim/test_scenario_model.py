@@ -52,7 +52,13 @@ def test_names_are_those_of_the_cast() -> None:
 
 @pytest.mark.parametrize(
     ("changes", "count"),
-    [({}, 3 * 10), ({"plants": 7}, 7), ({"width_m": 0.2}, 10), ({"length_m": 2.4, "plant_spacing_m": 0.48}, 3 * 5)],
+    [
+        ({}, 3 * 10),
+        ({"plants": 7}, 7),
+        ({"width_m": 0.2}, 10),
+        ({"length_m": 0.2}, 3),
+        ({"length_m": 2.4, "plant_spacing_m": 0.48}, 3 * 5),
+    ],
 )
 def test_plants_fill_rows(changes: dict[str, Any], count: int) -> None:
     assert Bed.model_validate(bed(**changes)).plant_count == count
@@ -117,6 +123,8 @@ def test_the_limit_of_eggs_on_transplants_goes_by_how_many_come() -> None:
     garden(beds=loaded)
     with pytest.raises(ValidationError, match="at most 1,000,000 on all transplants"):
         garden(beds=loaded, pests={"cabbage_white": 1.1})
+    with pytest.raises(ValidationError, match="at most 1,000,000 on all transplants"):
+        garden(beds=[loaded[0] | {"repeat": 2}])
 
 
 ENORMOUS = [

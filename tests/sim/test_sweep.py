@@ -52,6 +52,21 @@ def test_settings_are_read(text, values):
     assert [type(value) for value in found.values] == [type(value) for value in values]
 
 
+@pytest.mark.parametrize(
+    ("text", "is_ordered"),
+    [
+        ("k=1,2.5,4", True),
+        ("k=04-01,05-01", True),
+        ("k=4,1", False),
+        ("k=05-01,04-01", False),
+        ("k=bird_net,veil", False),  # names in the order of the alphabet are no curve
+        ("k=false,true", False),
+    ],
+)
+def test_values_in_order_are_numbers_or_dates_that_rise(text, is_ordered):
+    assert setting_from(text).is_ordered is is_ordered
+
+
 def test_keys_can_move_together():
     assert setting_from("a.b+c.d=1,2").keys == ("a.b", "c.d")
 

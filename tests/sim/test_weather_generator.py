@@ -84,6 +84,7 @@ def test_warmer_shifts_temperatures_and_leaves_the_luck():
     assert warm["tmax_c"] == pytest.approx(plain["tmax_c"] + 2.0)
     assert warm["tmin_c"] == pytest.approx(plain["tmin_c"] + 2.0)
     assert np.array_equal(warm["rain_mm"], plain["rain_mm"])
+    assert np.array_equal(warm["radiation_mj_m2"], plain["radiation_mj_m2"])
 
 
 @pytest.mark.parametrize("wetter", [0.5, 2.0])

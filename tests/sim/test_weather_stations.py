@@ -88,6 +88,7 @@ def test_station_names_that_look_like_a_packed_file_are_read(read):
 def test_days_that_a_month_does_not_have_are_skipped(read):
     text = MONTHLY.replace("202405", "202402")
     assert read(text).first_date == date(2024, 2, 1)
+    assert read(text.replace("-9999", " " * 5)).days.tobytes() == read(text).days.tobytes()
 
 
 WHOLE = f"STATION,DATE,PRCP,TMAX,TMIN\n{STATION},2024-05-01,0.12,58,39\n{STATION},2024-05-02,0,57,40\n"
