@@ -290,16 +290,16 @@ def _jobs_at(
 
 
 def _check_plans_are_run(scenario: Any, settings: Sequence[Setting], plans: Sequence[str]) -> None:
-    known = {plan.name for plan in scenario.plans}
+    known = {word: plan.name for place, plan in enumerate(scenario.plans) for word in (plan.name, str(place))}
     for setting in settings:
         for key in setting.keys:
             match key.split("."):
-                case ["plans", name, *_] if name in known and name not in plans:
+                case ["plans", word, *_] if word in known and known[word] not in plans:
                     raise RunError(
                         tell(
                             "'{key}' belongs to plan '{name}', which is not among those run: {known}.",
                             key=key,
-                            name=name,
+                            name=known[word],
                             known=", ".join(plans),
                         )
                     )

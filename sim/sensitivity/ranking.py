@@ -67,23 +67,6 @@ class Leaning:
         """The number in words: ``cabbage white: leaf total``."""
         return key_in_words(self.key)
 
-    @property
-    def factor(self) -> float | None:
-        """Within what factor it is known either way; None where its range reaches 0 or below."""
-        if self.low <= 0 or self.value <= 0:
-            return None
-        return max(self.value / self.low, self.high / self.value)
-
-    @property
-    def sentence(self) -> str:
-        """What a screen may say of it."""
-        about = f"between {self.low:g} and {self.high:g}, {self.value:g} is used; {self.unit}"
-        if self.is_stretched:
-            about = f"between {self.low:g} and {self.high:g} times the values used; {self.unit}"
-        if self.factor is None or self.factor <= 1:
-            return f"{self.name}: {about}"
-        return f"{self.name}, which is known only within a factor of {self.factor:.2g} ({about})"
-
 
 def leans_on(measure: str, plan: str, most: int = 5) -> list[Leaning]:
     """Return the numbers on which a measure leans under a plan, the heaviest first; none if none carries much.

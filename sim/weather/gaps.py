@@ -76,8 +76,9 @@ def _spread(readings: list[Reading]) -> tuple[Floats, Ints]:
 
 
 def _refuse_long_gap(is_missing: Ints, first: date, longest_days: int) -> None:
+    """Refuse too many days in a row without a reading; the last day of all has one."""
     run = 0
-    for place, missing in enumerate([*is_missing, 0]):
+    for place, missing in enumerate(is_missing):
         if missing:
             run += 1
             continue

@@ -48,6 +48,13 @@ def test_what_is_level_or_too_close_to_call_counts_for_nothing():
     assert not muddled["cost_usd"].is_open
 
 
+def test_what_one_plan_has_no_number_in_is_not_weighed():
+    values = PLAIN.values.copy()
+    values[0, :, 0] = np.nan  # as the share of eggs where none was laid
+    values[1, 3, 2] = np.nan  # one season without is no matter
+    assert [way.measure for way in ways_of(replace(PLAIN, values=values), MEASURES)] == list(MEASURES[1:])
+
+
 @pytest.mark.statistical
 @pytest.mark.parametrize("plans", [3, 10])
 def test_plans_that_are_alike_seldom_have_a_best_and_a_worst(plans):
@@ -71,6 +78,14 @@ def test_the_answer_that_turns_the_order_is_found_and_said():
     said = turn_sentence(found["bird_food_reachable_g"], "Bird food", TITLES)
     assert said.startswith("Care 'Most of all' instead of 'A little' for 'Bird food', and first is: ")
     assert turns(ways, {"marketable_kg": 1}) != []
+
+
+def test_of_two_answers_as_near_that_turn_the_order_the_one_that_cares_less_is_told():
+    """Harvest and money weigh alike: 'Net it' and 'Do nothing' are both first, and either way one of them is alone."""
+    ways = ways_of(PLAIN, MEASURES)
+    found = {turn.measure: turn for turn in turns(ways, {"marketable_kg": 1, "cost_usd": 1})}
+    assert (found["marketable_kg"].then, found["marketable_kg"].first) == (0, ("nothing",))
+    assert (found["cost_usd"].then, found["cost_usd"].first) == (0, ("net",))
 
 
 def test_picture_words_and_table_say_who_is_first_for_each_answer():

@@ -69,6 +69,44 @@ def test_a_lesson_that_is_followed_comes_back_as_that_lesson(name):
     assert lesson_of_code(code_of(moved, GARDENS), GARDENS) == (moved, [])
 
 
+def test_the_first_sixteen_seasons_take_two_letters_less_than_those_after_them():
+    """Four bits hold sixteen numbers; the others take fourteen, and a letter is five."""
+    of = {
+        season: len(letters(code_of(replace(first_lesson(GARDENS), season=season), GARDENS))) for season in (1, 16, 17)
+    }
+    assert of == {1: of[1], 16: of[1], 17: of[1] + 2}
+
+
+def test_a_code_for_a_season_after_the_last_is_refused():
+    code = code_of(replace(first_lesson(GARDENS), season=10_000), GARDENS)
+    assert lesson_of_code(code, GARDENS) == (None, ["The code names a season after 9999, the last there is."])
+
+
+def test_a_code_that_names_a_plan_twice_is_refused():
+    code = code_of(replace(first_lesson(GARDENS), plans=("net", "nothing", "net")), GARDENS)
+    lesson, said = lesson_of_code(code, GARDENS)
+    assert lesson is None
+    assert said == ["The code names 3 plans, or one twice; 2 to 4 are allowed."]
+
+
+def test_a_code_with_letters_too_many_is_refused():
+    digits = read_letters(code_of(first_lesson(GARDENS), GARDENS))
+    lesson, said = lesson_of_code(spell([*digits, 1]), GARDENS)
+    assert lesson is None
+    assert len(said) == 1
+
+
+def test_plans_far_down_a_long_list_travel_too():
+    """A plan's place takes four bits, and more from the sixteenth plan on."""
+    garden = GARDENS["leaf_bed"]
+    many = [garden.plans[0].model_copy(update={"name": f"plan{n}", "title": f"Plan {n}"}) for n in range(40)]
+    gardens = {"leaf_bed": garden.model_copy(update={"plans": tuple(many)})}
+    for places in ((0, 14), (15, 16), (39, 15)):
+        plans = tuple(f"plan{place}" for place in places)
+        lesson = replace(first_lesson(gardens), plans=plans, tried_plan=plans[0], changes={"pests.arrivals": 2.0})
+        assert lesson_of_code(code_of(lesson, gardens), gardens) == (lesson, [])
+
+
 def test_a_code_grows_with_each_changed_setting():
     plain = first_lesson(GARDENS)
     lengths = [len(letters(code_of(plain, GARDENS)))]

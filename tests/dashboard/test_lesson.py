@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from dashboard.charts.scene import ranks as ranks_of
 from dashboard.lesson.address import MADE, address_of, lesson_from
 from dashboard.lesson.lesson import CARED, QUESTIONS, Guess, first_lesson
+from dashboard.lesson.opened import opened
 from sim.scenario import load_scenario, scenario_names
 
 GARDENS = {name: load_scenario(name) for name in scenario_names()}
@@ -89,9 +90,14 @@ def test_any_address_gives_a_lesson_that_can_be_run(words):
         ("garden", "leaf_bedd", "leaf_bed"),
         ("plans", "net", "2 to 4 plans"),
         ("plans", "net.nett", "2 to 4 plans"),
+        ("plans", "net.nothing.nett", "2 to 4 plans"),
         ("season", "0", "from 1 to 9999"),
         ("harvest_order", "1.2.9", "3 whole numbers from 1 to 3"),
+        ("harvest_order", "1.2", "3 whole numbers from 1 to 3"),
         ("try", "nett", "net"),
+        ("cares", "marketable_kg:9", "an answer from 0 to 3"),
+        ("cares", "marketable_kg:much", "an answer from 0 to 3"),
+        ("cares", "happiness:2", "a measure that is asked about"),
         ("set", "pests.arivals:2", "pests.arrivals"),
         ("set", "pests.arrivals:two", "cannot be read"),
         ("set", "pests.arrivals:-2", "pests.arrivals"),
@@ -113,6 +119,48 @@ def test_other_plans_and_another_season_make_an_old_guess_void():
     assert lesson.with_season(1) is lesson.with_plans(lesson.plans) is lesson
     open_guess = replace(lesson, guess=Guess(ranks))
     assert open_guess.with_season(2).guess.ranks == ranks
+
+
+def test_a_lesson_that_comes_back_to_the_plans_of_its_guess_is_the_lesson_it_was():
+    lesson = opened("late_cover")
+    ranks = dict.fromkeys(QUESTIONS, tuple(range(1, len(lesson.plans) + 1)))
+    lesson = replace(lesson, guess=Guess(ranks, is_locked=True))
+    others = lesson.with_plans(lesson.plans[::-1])
+    assert others.guessed_plans == lesson.plans  # a guess that is locked stays about its own plans
+    assert others.with_plans(lesson.plans) == lesson
+
+
+def test_a_guess_that_is_not_whole_is_not_locked():
+    for words in ({"locked": ["yes"]}, {"locked": ["shown"], "harvest_order": ["1.2.3"]}):
+        lesson, _ = lesson_from(words, GARDENS)
+        assert (lesson.guess.is_locked, lesson.guess.is_shown) == (False, False)
+
+
+def test_an_order_that_is_begun_names_some_plans_of_the_guess_and_not_all():
+    plans = first_lesson(GARDENS).plans
+    lesson, complaints = lesson_from({"harvest_begun": [".".join(plans[:2])]}, GARDENS)
+    assert (lesson.guess.begun, complaints) == ({"harvest": plans[:2]}, [])
+    for said in (".".join(plans), "nobody"):
+        lesson, complaints = lesson_from({"harvest_begun": [said]}, GARDENS)
+        assert lesson.guess.begun == {}
+        assert "plans of the guess, not all of them" in complaints[0]
+
+
+def test_a_plan_is_shown_as_it_was_moved_only_where_something_was():
+    assert not lesson_from({"moved": ["shown"]}, GARDENS)[0].as_moved
+    assert lesson_from({"moved": ["shown"], "set": ["pests.arrivals:2"]}, GARDENS)[0].as_moved
+
+
+def test_a_link_brings_no_more_of_a_reason_or_of_screens_than_there_is_room_for():
+    words = {"because": ["b" * 500], "reason": ["r" * 500], "led": [".".join(["watch"] * 30)]}
+    lesson, _ = lesson_from(words, GARDENS)
+    assert (len(lesson.guess.because), len(lesson.guess.reason), len(lesson.led)) == (300, 300, 20)
+    assert lesson_from({"led": ["watch.<b>.2.try"]}, GARDENS)[0].led == ("watch", "try")
+
+
+def test_a_link_brings_forty_taps_at_most():
+    said = [f"round_{number}:more" for number in range(50)]
+    assert list(lesson_from({"taps": said}, GARDENS)[0].taps) == [f"round_{number}" for number in range(40)]
 
 
 @given(st.lists(st.integers(0, 30), min_size=2, max_size=4))

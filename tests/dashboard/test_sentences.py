@@ -5,6 +5,7 @@ import pandas as pd
 import pytest
 
 from dashboard.charts.sentences import (
+    _verdict,
     fledging_sentence,
     headlines,
     is_mean_other_way,
@@ -159,6 +160,23 @@ def test_many_seasons_to_go_are_told_in_tens_and_never_fewer_than_it_takes():
     (told,) = (int(word) for word in said.partition("Too close to call")[2].split() if word.isdigit())
     assert told % 10 == 0
     assert needed <= told < needed + 10
+
+
+@pytest.mark.parametrize(
+    ("needed", "told"),
+    [
+        (1, "Too close to call: about 1 more season may settle it."),
+        (20, "Too close to call: about 20 more seasons may settle it."),
+        (21, "Too close to call: about 30 more seasons may settle it."),  # a rough reckoning is told in tens
+        (200, "Too close to call: about 200 more seasons may settle it."),
+        (201, "Too close to call."),  # nobody would run so many
+    ],
+)
+def test_seasons_to_go_are_told_as_far_as_a_class_would_go(needed, told):
+    row = pd.Series(
+        {"verdict": "too close to call", "more_seasons_needed": needed, "ahead": 8, "level": 0, "behind": 4}
+    )
+    assert _verdict(row) == told
 
 
 def test_a_headline_tells_the_way_of_most_seasons_though_the_mean_goes_the_other():

@@ -52,7 +52,13 @@ def test_names_are_those_of_the_cast() -> None:
 
 @pytest.mark.parametrize(
     ("changes", "count"),
-    [({}, 3 * 10), ({"plants": 7}, 7), ({"width_m": 0.2}, 10), ({"length_m": 2.4, "plant_spacing_m": 0.48}, 3 * 5)],
+    [
+        ({}, 3 * 10),
+        ({"plants": 7}, 7),
+        ({"width_m": 0.2}, 10),
+        ({"length_m": 0.2}, 3),
+        ({"length_m": 2.4, "plant_spacing_m": 0.48}, 3 * 5),
+    ],
 )
 def test_plants_fill_rows(changes: dict[str, Any], count: int) -> None:
     assert Bed.model_validate(bed(**changes)).plant_count == count
@@ -69,6 +75,8 @@ def test_repeated_beds_can_be_named_alone_or_together() -> None:
     assert [single.name for single in scenario.single_beds] == ["a-1", "a-2", "b", "c-1", "c-2", "c-3"]
     assert scenario.bed_positions() == (0, 1, 2, 3, 4, 5)
     assert scenario.bed_positions(["c", "a-2"]) == (1, 3, 4, 5)
+    ten = garden(beds=[bed(name="a", repeat=10)])
+    assert ten.bed_positions(["a-9", "a-2", "a-9"]) == (1, 8)  # in the order of the file, each once
     with pytest.raises(ScenarioError, match="There is no bed 'c-4'"):
         scenario.bed_positions(["c-4"])
 
@@ -86,6 +94,9 @@ def test_the_limit_of_plants_is_the_stated_one() -> None:
         garden(beds=[bed(plants=MAX_PLANTS), bed(name="one_more", plants=1)], margin=none_wild)
     with pytest.raises(ValidationError, match="at most 200,000 plants"):
         garden(beds=[bed(plants=MAX_PLANTS)], margin={"wild_host_plants": 1})
+    garden(beds=[bed(plants=MAX_PLANTS // 2, repeat=2)], margin=none_wild)
+    with pytest.raises(ValidationError, match="at most 200,000 plants"):
+        garden(beds=[bed(plants=MAX_PLANTS // 2 + 1, repeat=2)], margin=none_wild)
 
 
 def test_the_limit_of_beds_leaves_room_for_the_distances_between_each_two() -> None:
@@ -112,6 +123,8 @@ def test_the_limit_of_eggs_on_transplants_goes_by_how_many_come() -> None:
     garden(beds=loaded)
     with pytest.raises(ValidationError, match="at most 1,000,000 on all transplants"):
         garden(beds=loaded, pests={"cabbage_white": 1.1})
+    with pytest.raises(ValidationError, match="at most 1,000,000 on all transplants"):
+        garden(beds=[loaded[0] | {"repeat": 2}])
 
 
 ENORMOUS = [
@@ -201,6 +214,7 @@ COVER = {"do": "cover", "days_after_planting": 14}
         [COVER, {"do": "uncover", "at": "first_bloom"}],
         [COVER, {"do": "uncover", "days_after_planting": 14}],
         [{"do": "cover", "at": "first_bloom"}, {"do": "uncover", "on": "04-02"}],
+        [{"do": "cover", "at": "first_bloom"}, {"do": "uncover", "on": "05-01"}, {"do": "cover", "on": "06-01"}],
         [{"do": "cover", "at": "planting"}, {"do": "uncover", "on": "05-01"}, {"do": "cover", "on": "06-01"}],
     ],
 )
@@ -225,6 +239,9 @@ def test_nets_come_off_after_they_went_on(actions: list[dict[str, Any]]) -> None
         ([{"do": "spray_at_threshold", "product": "bt"}], "at least one of caterpillar_infested_share"),
         ([{"do": "weed", "every_days": 7, "beds": ["kohl"]}], "the beds of this scenario, kale, b"),
         ([{"do": "till", "on": "12-24"}], "a day of the season, 03-01 to 11-15"),
+        ([{"do": "till", "on": "11-16"}], "a day of the season, 03-01 to 11-15"),
+        ([{"do": "weed", "every_days": 7, "since": "02-28"}], "a day of the season, 03-01 to 11-15"),
+        ([{"do": "weed", "every_days": 7, "until": "11-16"}], "a day of the season, 03-01 to 11-15"),
     ],
 )
 def test_a_plan_that_cannot_be_done_is_refused(actions: list[dict[str, Any]], sentence: str) -> None:
@@ -237,9 +254,15 @@ def test_uncovering_all_means_all_that_are_covered() -> None:
     assert garden(*actions, beds=[bed(), bed(name="b")]).plan("plan").actions
 
 
+def test_the_first_and_the_last_day_are_days_of_the_season() -> None:
+    actions = [{"do": "till", "on": "11-15"}, {"do": "weed", "every_days": 7, "since": "03-01", "until": "11-15"}]
+    assert garden(*actions, beds=[bed(planted="03-01"), bed(name="b", planted="11-15")]).plan("plan").actions
+
+
 @pytest.mark.parametrize(
     ("parts", "sentence"),
     [
+        ({"season": {"first_day": "05-01", "last_day": "05-01"}}, "a day after 05-01"),
         ({"season": {"first_day": "05-01", "last_day": "04-01"}}, "a day after 05-01"),
         ({"season": {"first_day": "10-01", "last_day": "03-31"}}, "no season runs across the new year"),
         ({"season": {"first_day": "05-01", "last_day": "09-01"}}, "a day of the season, 05-01 to 09-01"),

@@ -1,5 +1,6 @@
 """Ranges, designs, the study and its ranking."""
 
+import json
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -11,9 +12,9 @@ from hypothesis import strategies as st
 from sim.errors import RunError
 from sim.parameters import load_parameters
 from sim.parameters.table import parameter_from, sources
-from sim.sensitivity import design, leans_on
+from sim.sensitivity import design, leans_on, ranking
 from sim.sensitivity.known import mechanism_of, reason_left_alone, rule_for, rules, span_of, spans
-from sim.sensitivity.ranking import stored_ranking, write_ranking
+from sim.sensitivity.ranking import keep_ranking, leaning_of, stored_ranking, write_ranking
 from sim.sensitivity.study import MEASURES, PLANS, TASTE, Effort, Study, make_ranking, order_of_plans
 from sim.workers import here
 from tests.sim import fake_seasons
@@ -40,6 +41,8 @@ def test_a_row_with_one_pair_of_bounds_keeps_its_shape():
     span = span_of(entry([1.0, 4.0, 2.0], 0.0, 8.0))
     assert span.at(1.0) == (2.0, 8.0, 4.0)
     assert span.at(0.25) == (0.5, 2.0, 1.0)
+    halved = span_of(entry([1.0, 4.0, 2.0], 0.5, 8.0))  # the first place can be halved at most, and so can all
+    assert halved.at(0.0) == (0.5, 2.0, 1.0)
 
 
 def test_a_row_with_bounds_for_each_place_moves_each_within_its_own():
@@ -110,6 +113,8 @@ def test_each_number_goes_to_both_ends_alone():
     results = places @ np.array([4.0, -10.0, 0.0])
     found = design.end_effects(["up", "down", "none"], results, stated=-3.0)
     assert found == [("down", 10.0, 2.0, -8.0), ("up", 4.0, -5.0, -1.0), ("none", 0.0, -3.0, -3.0)]
+    hump = design.end_effects(["hump"], np.array([1.0, 2.0]), stated=5.0)
+    assert hump == [("hump", 4.0, 1.0, 2.0)]  # both ends lie below the middle: it moves although they are near alike
 
 
 def test_sobol_shares_out_the_spread_of_a_plane():
@@ -135,14 +140,14 @@ def test_a_spread_of_points_takes_every_strip_once():
 
 
 def season(scenario, plan, seed):
-    """Harvest falls with what a larva eats, and under the net with what leaks in; the rest stands still."""
+    """Harvest falls with what a larva eats, or under the net with what leaks in; pests grow tenfold for each 10 cm²."""
     if scenario.about:
         fake_seasons.marked(scenario, "nothing", seed)
     numbers = scenario.numbers
     eaten = numbers.get(EATEN, TABLE.number(EATEN))
     leak = numbers.get(LEAK, tuple(TABLE.numbers(LEAK)))[0]
     harvest = 100.0 - eaten if plan != "net" else 90.0 - 100.0 * leak
-    summary = {"marketable_kg": harvest, "pest_days_count": 10.0, "bird_food_delivered_g": 1.0}
+    summary = {"marketable_kg": harvest, "pest_days_count": 10 ** (eaten / 10) - 1, "bird_food_delivered_g": 1.0}
     summary["marketable_share"] = harvest / 100.0
     if plan != "net":
         summary["egg_to_adult_share"] = 0.1
@@ -168,6 +173,34 @@ def test_a_study_finds_what_moves_the_result(made):
     assert made["shares"]["nothing"]["marketable_kg"][0][:1] == [EATEN]
     assert made["shares"]["net"]["marketable_kg"][0][:1] == [LEAK]
     assert made["shares"]["net"]["marketable_kg"][0][2] == pytest.approx(1.0, abs=0.1)
+
+
+def test_pests_are_compared_by_how_many_times_as_many_they_are(made):
+    """From 20 to 60 cm² they go from a hundred to a million, four powers of ten; steps are of two thirds of the range:
+    from 20 to 43⅓ cm², or from 30 to 60, which is 3.5 or 4.5 for the whole."""
+    name, effect, _ = made["mechanisms"]["nothing"]["pest_days_count"][0]
+    assert name == "moths.cabbage_white"
+    assert 3.5 <= effect <= 4.5
+
+
+def test_each_result_tells_of_twenty_numbers_moved_singly_and_of_those_that_went_on(made):
+    told = {row[0] for row in made["numbers"]["nothing"]["marketable_kg"]}  # a leak moves nothing without a net
+    assert len(told) == 20 + 1
+    assert {EATEN, LEAK} < told
+
+
+def test_where_no_season_has_a_share_the_middle_of_the_other_points_stands_in():
+    shares = {20.0: float("nan"), 35.0: 0.2, 47.5: 0.3, 60.0: 0.9}
+
+    def telling(scenario, _plan, _seed):
+        summary = dict.fromkeys(MEASURES, 0.0)
+        return SimpleNamespace(summary=summary | {"egg_to_adult_share": shares[scenario.numbers[EATEN]]})
+
+    one = study()
+    one.season = telling
+    found = one.results("x", [EATEN], np.array([[0.0], [0.5], [0.75], [1.0]]), spans(TABLE))
+    assert found[:, 0, MEASURES.index("egg_to_adult_share")].tolist() == [0.3, 0.2, 0.3, 0.9]
+    assert one.missing == len(PLANS)
 
 
 def test_a_result_is_the_mean_of_its_seasons_under_its_own_plan():
@@ -218,6 +251,11 @@ def test_how_often_plans_keep_their_order():
     assert order["pairs"] == [["a", "b", 0.75], ["a", "c", 1.0], ["b", "c", 0.75]]
 
 
+def test_plans_that_are_level_are_not_ahead_of_each_other():
+    values = np.array([[2.0, 2.0], [3.0, 1.0]])
+    assert order_of_plans(("a", "b"), values, np.array([9.0, 8.0]))["pairs"] == [["a", "b", 0.5]]
+
+
 def test_without_the_library_a_sentence_says_what_to_install(monkeypatch):
     monkeypatch.setattr(design, "import_module", lambda name: (_ for _ in ()).throw(ImportError(name)))
     with pytest.raises(RunError, match=r"leafnest\[research\]"):
@@ -228,9 +266,9 @@ def test_without_the_library_a_sentence_says_what_to_install(monkeypatch):
 
 
 def test_the_stored_ranking_speaks_of_numbers_that_are_there():
-    ranking = stored_ranking()
-    assert tuple(ranking["made"]["measures"]) == MEASURES
-    for by_measure in ranking["shares"].values():
+    stored = stored_ranking()
+    assert tuple(stored["made"]["measures"]) == MEASURES
+    for by_measure in stored["shares"].values():
         for rows in by_measure.values():
             assert all(row[0] in TABLE for row in rows)
 
@@ -242,25 +280,26 @@ def test_each_result_says_what_it_leans_on(measure, plan):
     assert [one.share for one in found] == sorted((one.share for one in found), reverse=True)
     for one in found:
         assert one.low <= one.value <= one.high
-        assert one.name in one.sentence
         assert 0 < one.width < one.share, "what may as well be 0 is not told"
+    assert leans_on(measure, plan, most=1) == found[:1]
 
 
-def test_a_leaning_says_within_what_factor_a_number_is_known():
-    from sim.sensitivity.ranking import leaning_of
-
+def test_a_leaning_says_between_what_a_number_is_known():
     found = leaning_of(EATEN, 0.5, 0.1)
-    assert found.factor == pytest.approx(max(35 / 20, 60 / 35))
-    assert "within a factor of 1.8" in found.sentence
-    assert "between 20 and 60, 35 is used" in found.sentence
+    assert (found.low, found.value, found.high) == (20, 35, 60)
+    assert not found.is_stretched
 
 
 def test_a_row_is_spoken_of_as_a_whole():
-    from sim.sensitivity.ranking import leaning_of
-
     found = leaning_of("enemies.settled_density_per_m2", 0.5, 0.1)
     assert (found.low, found.value, found.high) == pytest.approx((0.3, 1.0, 3.0))
-    assert "times the values used" in found.sentence
+    assert found.is_stretched
+
+
+def test_no_number_carries_more_than_the_whole_of_a_spread():
+    """A share is reckoned from some points only, and can come out above 1."""
+    assert leaning_of(EATEN, 1.04, 0.1).share == 1.0
+    assert leaning_of(EATEN, 0.96, 0.1).share == 0.96
 
 
 def test_unknown_names_are_answered_with_those_near():
@@ -271,7 +310,18 @@ def test_unknown_names_are_answered_with_those_near():
 
 
 def test_a_ranking_comes_back_as_it_was_written(tmp_path, made):
-    import json
-
     write_ranking(made, tmp_path / "ranking.json")
     assert json.loads((tmp_path / "ranking.json").read_text()) == json.loads(json.dumps(made))
+
+
+def test_a_ranking_that_is_kept_is_the_one_that_is_read_from_then_on(tmp_path, monkeypatch, made):
+    monkeypatch.setattr(ranking, "__file__", str(tmp_path / "ranking.py"))
+    monkeypatch.setattr(ranking, "files", lambda _room: tmp_path)
+    write_ranking({**made, "stated": "before"}, tmp_path / ranking.FILE)
+    stored_ranking.cache_clear()
+    try:
+        assert stored_ranking()["stated"] == "before"
+        keep_ranking({**made, "stated": "after"})
+        assert stored_ranking()["stated"] == "after"
+    finally:
+        stored_ranking.cache_clear()

@@ -11,7 +11,7 @@ import sim.comparison
 from sim.comparison import compare
 from sim.curve_words import _peak, _steepest, curve_in_words
 from sim.errors import LeafnestError, OutputError, RunError, ScenarioError
-from sim.settings import Setting, setting_from
+from sim.settings import Setting, change_from, setting_from
 from sim.sweep import points_of, sweep, sweep_as_they_come
 from sim.workers import Processes
 from tests.sim import fake_seasons as fake
@@ -39,6 +39,7 @@ def own_measures(monkeypatch):
         ("k=-3:5:3", (-3, 1, 5)),
         ("k=04-01:05-01:3", ("04-01", "04-16", "05-01")),
         ("k=02-20:03-05:2", ("02-20", "03-05")),
+        ("k=04-29:05-01:3", ("04-29", "04-30", "05-01")),
         ("k=1,2.5,4", (1, 2.5, 4)),
         ("k=veil, row_cover", ("veil", "row_cover")),
         ("k=true,false", (True, False)),
@@ -49,6 +50,21 @@ def test_settings_are_read(text, values):
     found = setting_from(text)
     assert found.values == values
     assert [type(value) for value in found.values] == [type(value) for value in values]
+
+
+@pytest.mark.parametrize(
+    ("text", "is_ordered"),
+    [
+        ("k=1,2.5,4", True),
+        ("k=04-01,05-01", True),
+        ("k=4,1", False),
+        ("k=05-01,04-01", False),
+        ("k=bird_net,veil", False),  # names in the order of the alphabet are no curve
+        ("k=false,true", False),
+    ],
+)
+def test_values_in_order_are_numbers_or_dates_that_rise(text, is_ordered):
+    assert setting_from(text).is_ordered is is_ordered
 
 
 def test_keys_can_move_together():
@@ -82,6 +98,16 @@ def test_bad_settings_get_one_sentence(text, sentence):
         setting_from(text)
     assert sentence in str(told.value)
     assert str(told.value).count("\n") == 0
+
+
+@pytest.mark.parametrize("text", ["k", "k=", "=1", "a+=1", "k=1,2", "pests.arrivals=0:4:5"])
+def test_a_change_is_one_value_of_one_setting(text):
+    with pytest.raises(RunError, match="is no change; say KEY=VALUE, such as"):
+        change_from(text)
+
+
+def test_a_change_may_move_settings_together():
+    assert change_from("a.b+c.d = 04-15") == {"a.b": "04-15", "c.d": "04-15"}
 
 
 def test_every_point_is_the_comparison_of_that_garden():
@@ -160,6 +186,8 @@ def test_same_sweep_whoever_works_and_resumed_from_disk(tmp_path):
         ([], RunError, "No setting was given"),
         (["pests.arrivals=1,2", "pests.arrivals=3,4"], RunError, "'pests.arrivals' is varied twice"),
         (["plans.spray.actions=1,2"], RunError, "belongs to plan 'spray', which is not among those run"),
+        (["plans.2.actions=1,2"], RunError, "'plans.2.actions' belongs to plan 'spray', which is not among those run"),
+        (["plans.nett.actions.cover.delay_days=1,2"], ScenarioError, "Did you mean 'plans.net.actions.cover.delay_day"),
     ],
 )
 def test_bad_sweeps_get_one_sentence_before_anything_runs(texts, error, sentence):

@@ -67,6 +67,7 @@ def test_a_plain_table_is_read(read):
         (HEADER + ROWS).replace("-", "/").encode(),
         (HEADER + ROWS).replace("2024-05-", "202405").encode(),
         (HEADER + "".join(f"{row},,\n" for row in ROWS.split())).encode(),
+        (HEADER + ROWS.replace("\n", "\n , ,,\n")).encode(),
     ],
     ids=[
         "mark",
@@ -81,6 +82,7 @@ def test_a_plain_table_is_read(read):
         "slashes",
         "packed",
         "tail",
+        "empty rows",
     ],
 )
 def test_the_same_table_in_other_clothes(read, content):
@@ -107,6 +109,13 @@ def test_silence_is_taken_for_celsius_and_said_so(read):
     )
 
 
+def test_whole_degrees_in_a_table_of_ones_own_raise_no_doubt(read):
+    """They do in an archive's shape, whose degrees of Celsius have decimals (tests of the archives)."""
+    weather = read("date,tmin,tmax,rain\n2024-05-01,8,19,0\n2024-05-02,9,21,3\n")
+    assert weather.days["tmax_c"].tolist() == [19, 21]
+    assert len(weather.notes) == 2
+
+
 def test_trace_is_no_rain(read):
     assert read(HEADER + "2024-05-01,8,19,T\n").days["rain_mm"][0] == 0
 
@@ -122,6 +131,28 @@ def test_radiation_is_used_where_known(read):
     estimated = read(HEADER + "2024-05-01,8,19,0\n2024-05-02,8,19,0\n")
     assert weather.days["radiation_mj_m2"][0] == 12.5
     assert weather.days["radiation_mj_m2"][1] == estimated.days["radiation_mj_m2"][1]
+
+
+def test_radiation_that_is_estimated_is_never_above_a_clear_sky(read):
+    """On 21 June at 40 degrees 41.87 MJ/m² come in above the air, and three quarters of that through a clear sky at sea
+    level. The estimate from a range of 40 degrees would be 0.16 times its root, more than the whole."""
+    day = read(HEADER + "2023-06-21,0,40,0\n", latitude_deg=40.0, elevation_m=0.0).days[0]
+    assert day["radiation_mj_m2"] == pytest.approx(31.4, abs=0.05)
+    assert day["clear_share"] == 1.0
+
+
+def test_a_day_brighter_than_a_clear_sky_is_as_clear_as_can_be(read):
+    """A gauge may read more than the clear sky's 31.4 MJ/m², as when white clouds stand around the sun."""
+    header = "date,tmin_c,tmax_c,rain_mm,radiation_mj_m2\n"
+    day = read(header + "2023-06-21,15,25,0,35\n", latitude_deg=40.0, elevation_m=0.0).days[0]
+    assert (day["radiation_mj_m2"], day["clear_share"]) == (35.0, 1.0)
+
+
+def test_numbers_are_read_as_people_and_programs_write_them(read):
+    days = read(HEADER.replace(",", ";") + "2024-05-01;\u22125,5;+19;,5\n2024-05-02;-.5;1.9e1;5.\n").days
+    assert days["tmin_c"].tolist() == [-5.5, -0.5]
+    assert days["tmax_c"].tolist() == [19, 19]
+    assert days["rain_mm"].tolist() == [0.5, 5.0]
 
 
 def test_short_gaps_are_filled_and_said_so(read):
@@ -166,9 +197,13 @@ def test_blank_ends_are_left_out(read):
         (HEADER + "2024-02-30,8,19,0\n", "line 2: the date '2024-02-30' is not in the calendar"),
         (HEADER + "May 1,8,19,0\n", "line 2: the date is 'May 1'; dates such as 2024-05-31 are allowed"),
         (HEADER + "05/06/2024,8,19,0\n", "line 2: day and month cannot be told apart in '05/06/2024'"),
+        (HEADER + "05/13/2024,8,19,0\n14/05/2024,8,19,0\n", "line 2: day and month cannot be told apart in '05/13"),
         (HEADER + "2024-05-01,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 stands in line 2 already"),
         (HEADER + "2024-05-02,8,19,0\n2024-05-01,8,19,0\n", "line 3: 2024-05-01 comes after 2024-05-02"),
-        (HEADER + "2024-05-01,8,19,0\n2024-05-06,8,19,0\n", "4 days in a row have no reading from 2024-05-02"),
+        (
+            HEADER + "2024-05-01,8,19,0\n2024-05-06,8,19,0\n",
+            "4 days in a row have no reading from 2024-05-02 to 2024-05-05; 3 at most can be filled",
+        ),
         (HEADER + "2024-05-01,8,,0\n", "no day has tmin, tmax and rain"),
         (HEADER + "2024-05-01,20,19,0\n", "line 2: tmin 20 °C is above tmax 19 °C"),
         (HEADER + "2024-05-01,8,19,-1\n", "line 2: rain is -1 mm; 0 to 1900 mm is allowed"),
@@ -193,11 +228,33 @@ def test_what_cannot_be_used_is_refused_in_one_sentence(refuse, content, words):
     assert words in refuse(content)
 
 
+def test_the_ends_of_what_is_allowed_are_allowed(read):
+    day = read(HEADER + "2024-05-01,-90,60,1900\n").days[0]
+    assert (day["tmin_c"], day["tmax_c"], day["rain_mm"]) == (-90, 60, 1900)
+
+
 def test_doubt_is_settled_by_saying_which(refuse, read):
     content = "date,tmin,tmax,rain\n" + rows_of(9, "50", "68", "0.31")
     assert "say which with temperature_unit (c, f, tenths_c)" in refuse(content)
     assert "say which with rain_unit (mm, inch, tenths_mm)" in refuse(content, temperature_unit="f")
     assert np.allclose(read(content, temperature_unit="f", rain_unit="inch").days["tmax_c"], 20.0)
+
+
+def test_rain_is_doubted_by_what_falls_on_wet_days_where_there_are_five(read, refuse):
+    silent = "date,tmin_c,tmax_c,rain\n"
+    assert "a wet day has 0.31 on average" in refuse(silent + rows_of(5, rain="0.31"))
+    assert len(read(silent + rows_of(4, rain="0.31"))) == 4  # too few to judge by
+    dry = "".join(f"{date(2024, 6, day)},10.0,20.0,0\n" for day in range(1, 31))
+    may = "".join(f"{date(2024, 5, day)},10.0,20.0,4\n" for day in range(27, 32))
+    assert len(read(silent + may + dry)) == 35  # 4 mm on a wet day, though hardly half a millimetre on a day
+
+
+def test_six_filled_days_are_named_and_more_are_cut_short(read):
+    def note(*known):
+        return read(HEADER + "".join(f"2024-05-{day:02},8,20,0\n" for day in known)).notes[0]
+
+    assert note(1, 5, 9).endswith("2024-05-04, 2024-05-06, 2024-05-07, 2024-05-08.")
+    assert note(1, 5, 9, 11).endswith("2024-05-07, 2024-05-08, ….")
 
 
 def test_declarations_must_be_known_and_agree_with_the_file(refuse):

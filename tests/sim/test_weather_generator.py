@@ -66,12 +66,25 @@ def test_seeds_and_years_differ():
     assert not np.array_equal(one["tmax_c"], later["tmax_c"])
 
 
+@pytest.mark.statistical
+@pytest.mark.parametrize("name", CLIMATES)
+def test_new_year_is_a_night_like_any_other(name):
+    """A cold evening is followed by a cold morning also where two years, each drawn by itself, meet."""
+    years = range(1801, 2001)
+    days = generate_weather(CLIMATES[name], date(years[0], 1, 1), date(years[-1], 12, 31), 7).days["tmin_c"]
+    starts = np.array([(date(year, 1, 1) - date(years[0], 1, 1)).days for year in years[1:]])
+    over_new_year, two_nights_later = (np.corrcoef(days[at - 1], days[at])[0, 1] for at in (starts, starts + 2))
+    assert two_nights_later > 0.4
+    assert over_new_year == pytest.approx(two_nights_later, abs=0.2)  # of 200 nights each
+
+
 def test_warmer_shifts_temperatures_and_leaves_the_luck():
     plain = generate_weather(CLIMATES["warm_humid"], *YEAR, 5).days
     warm = generate_weather(CLIMATES["warm_humid"], *YEAR, 5, warmer_c=2.0).days
     assert warm["tmax_c"] == pytest.approx(plain["tmax_c"] + 2.0)
     assert warm["tmin_c"] == pytest.approx(plain["tmin_c"] + 2.0)
     assert np.array_equal(warm["rain_mm"], plain["rain_mm"])
+    assert np.array_equal(warm["radiation_mj_m2"], plain["radiation_mj_m2"])
 
 
 @pytest.mark.parametrize("wetter", [0.5, 2.0])
@@ -96,6 +109,13 @@ def test_a_wetter_chain_keeps_its_persistence_and_mean_rain(name, place, wetter)
     assert after_dry / (1 - after_wet + after_dry) == pytest.approx(wet_share)
     month_rain_mm = wet_share * shape * scale_mm * DAYS_OF_MONTH[place]
     assert month_rain_mm == pytest.approx(wetter * month.rain_mm)
+
+
+def test_a_month_that_is_wetter_than_a_wetter_climate_may_get_stays_as_it_is():
+    month = CLIMATES["cool_maritime"].months[0]
+    assert month.wet_share > 0.1
+    assert rain_of(month, 1.0, wettest_share=0.1)[0] == month.wet_share
+    assert rain_of(month, 2.0, wettest_share=0.1)[0] == month.wet_share
 
 
 @pytest.mark.parametrize("days_in_year", [365, 366])
@@ -145,5 +165,7 @@ def test_windows_count_from_zero_and_stay_inside():
     assert weather.days["day"][59] == 59
     with pytest.raises(WeatherError, match="runs from 2023-01-01 to 2023-12-31"):
         weather.window(date(2022, 12, 31), date(2023, 2, 1))
+    with pytest.raises(WeatherError, match="2023-12-01 to 2024-01-01 was asked for"):
+        weather.window(date(2023, 12, 1), date(2024, 1, 1))
     with pytest.raises(WeatherError, match="before it starts"):
         weather.window(date(2023, 3, 2), date(2023, 3, 1))

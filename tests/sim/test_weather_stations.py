@@ -70,6 +70,17 @@ def test_values_may_come_element_by_element(read):
     assert read("\n".join(lines)).days.tobytes() == read(LONG).days.tobytes()
 
 
+def test_the_mark_of_a_trace_makes_no_rain_of_a_blank(read):
+    wide = WIDE.replace('"0.0","T,,W,2400"', '"2.0",",,W,2400"').replace('"0.0",",,W,2400"', '"4.0",",,W,2400"')
+    weather = read(wide.replace('"3.4",",,W,2400"', '"","T,,W,2400"'))
+    assert weather.days["rain_mm"].tolist() == [2.0, 3.0, 4.0]  # not known, so filled between its neighbours
+
+
+def test_a_temperature_is_never_a_trace(read):
+    marked = read(LONG.replace("20240503,TMAX,180,,", "20240503,TMAX,180,T,"))
+    assert marked.days["tmax_c"][2] == 18.0
+
+
 def test_station_names_that_look_like_a_packed_file_are_read(read):
     assert len(read(LONG.replace("XX", "PK"))) == 3
 
@@ -77,6 +88,7 @@ def test_station_names_that_look_like_a_packed_file_are_read(read):
 def test_days_that_a_month_does_not_have_are_skipped(read):
     text = MONTHLY.replace("202405", "202402")
     assert read(text).first_date == date(2024, 2, 1)
+    assert read(text.replace("-9999", " " * 5)).days.tobytes() == read(text).days.tobytes()
 
 
 WHOLE = f"STATION,DATE,PRCP,TMAX,TMIN\n{STATION},2024-05-01,0.12,58,39\n{STATION},2024-05-02,0,57,40\n"

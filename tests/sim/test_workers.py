@@ -7,7 +7,6 @@ import signal
 import subprocess
 import sys
 import threading
-from collections import deque
 from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, ThreadPoolExecutor
 from multiprocessing import get_context
 from multiprocessing.process import BaseProcess
@@ -137,16 +136,6 @@ def test_workers_of_another_model_are_refused(monkeypatch, pool):
         compare(fake.scenario(), seasons=1, season=fake.season, executor=pool)
 
 
-def test_small_work_stays_here_and_large_work_goes_to_a_pool(monkeypatch):
-    left = Waiting(jobs=jobs_for(fake.scenario(), ["net"], range(100)), season=None, cancel=None)
-    left.note_time(0.01, 1)
-    assert not left.is_worth_a_pool(workers=2, start_seconds=2)
-    assert left.is_worth_a_pool(workers=2, start_seconds=0.1)
-    left.quickest_seconds = 1.0
-    assert left.is_worth_a_pool(workers=2, start_seconds=2)
-    assert not left.is_worth_a_pool(workers=1, start_seconds=2)
-
-
 def test_work_is_shared_out_when_it_pays(monkeypatch, tmp_path, expected):
     pool = Processes(2)
     monkeypatch.setattr(sim.jobs, "processes", lambda: pool)
@@ -233,6 +222,26 @@ def test_a_machine_that_gives_no_process_is_asked_again_later(monkeypatch, refus
         assert pool.submit(abs, -1).result() == 1
 
 
+def test_a_pool_whose_processes_died_and_are_not_replaced_is_not_there(monkeypatch):
+    def refuse(_process):
+        raise OSError(errno.EAGAIN, "Resource temporarily unavailable")
+
+    with Processes(1) as pool:
+        with pytest.raises(BrokenExecutor):
+            pool.submit(fake.kills_every_worker, None, "", 0).result()
+        monkeypatch.setattr(BaseProcess, "start", refuse)
+        with pytest.raises(BrokenExecutor, match="no process could be started"):
+            pool.submit(abs, -1)
+        assert not pool.is_started
+
+
+def test_a_pool_that_is_there_costs_less_than_any_that_must_be_started(monkeypatch, pool):
+    assert pool.submit(abs, -1).result() == 1
+    for can_be_copied in (True, False):
+        monkeypatch.setattr(sim.workers, "_can_be_copied", lambda can=can_be_copied: can)
+        assert pool.start_seconds < Processes(2).start_seconds
+
+
 def test_processes_that_nobody_will_lead_are_ended_where_the_next_one_is_refused(monkeypatch):
     start, begun = BaseProcess.start, []
 
@@ -271,20 +280,6 @@ def test_seasons_that_are_alike_run_once(tmp_path):
     assert summaries[:2] == summaries[2:]
     assert fake.runs(tmp_path) == [("net", 1), ("net", 2)]
     assert told == [(2, 4), (4, 4)]
-
-
-def test_seasons_of_one_seed_stay_together():
-    jobs = jobs_for(fake.scenario(), ["nothing", "net", "spray"], range(40))
-    waiting = Waiting(jobs=deque(jobs), season=None, cancel=None)
-    assert [job.seed for job in waiting.take_batch(workers=0)] == [0]
-    assert [job.seed for job in waiting.take_batch(workers=2)] == [0, 0]
-    waiting.note_time(0.1, 1)
-    assert [job.seed for job in waiting.take_batch(workers=2)] == [1, 1, 1, 2, 2, 2]
-
-
-def test_a_pair_is_shared_between_two_workers():
-    waiting = Waiting(jobs=deque(jobs_for(fake.scenario(), ["nothing", "net"], [1])), season=None, cancel=None)
-    assert [[job.plan for job in waiting.take_batch(workers=2)] for _ in range(2)] == [["nothing"], ["net"]]
 
 
 def test_the_pool_is_kept_and_counted():
