@@ -36,7 +36,7 @@ def show_stages(titles: Mapping[str, str], seasons: Seasons, garden: str, kind: 
     scene = stages_scene({plan: mean_ends(lived[plan], kinds()[kind]) for plan in titles}, titles, kind)
     if scene.frame.empty:
         return
-    place_chart(draw(scene), scene.alt)
+    place_chart(draw(scene), scene.alt, has_few_marks=True)
     st.markdown(scene.caption)
     if is_all:
         offer_picture(scene, "stages", garden, sorted({season for _plan, season in seasons}))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import streamlit as st
 
-from dashboard.language.saying import say_list, say_share, short_number
+from dashboard.language.saying import say_list, say_share, short_number, with_minus
 from dashboard.language.tongue import _, many, mark
 
 if TYPE_CHECKING:
@@ -121,8 +121,8 @@ def show_patterns() -> None:
         rows = [
             (
                 _(one.pattern.what),
-                f"{_(one.pattern.expected)} ({range_of(one.pattern)})",
-                figure_of(one.value),
+                f"{_(one.pattern.expected)} ({with_minus(range_of(one.pattern))})",
+                with_minus(figure_of(one.value)),
                 _(MET if one.is_met else NOT_MET),
                 _how_it_counts(one.pattern),
             )
@@ -184,7 +184,8 @@ def _known(one: Leaning) -> str:
         said = _("{low} to {high} times the values used ({unit})")
     else:
         said = _("{low} to {high}; used: {value} {unit}")
-    return said.format(low=f"{one.low:.3g}", high=f"{one.high:.3g}", value=f"{one.value:.3g}", unit=one.unit)
+    low, high, value = (with_minus(f"{number:.3g}") for number in (one.low, one.high, one.value))
+    return said.format(low=low, high=high, value=value, unit=one.unit)
 
 
 def _plain(cell: str) -> str:

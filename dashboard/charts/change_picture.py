@@ -7,7 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import MEAN_BAR_PX, dress, layered, mean_words, tips
+from dashboard.charts.dressing import MEAN_BAR_PX, dress, layered, mean_words, room_beside, tips
 from dashboard.charts.palette import GRID, INK, LOOKS, QUIET_INK
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -86,4 +86,5 @@ def draw(scene: Scene) -> Any:
     )
     bars = alt.Chart(means).mark_tick(thickness=4, size=MEAN_BAR_PX, opacity=1).encode(x=x, y=y, color=colour)
     chart = layered(lines, marks, bars, *mean_words(means, x=x, y=y))
-    return dress(chart, width="container", height=HEIGHT_PX, title=scene.title, unit=scene.axis)
+    room = room_beside(means["said"], len(both))
+    return dress(chart, width="container", height=HEIGHT_PX, title=scene.title, unit=scene.axis, padding=room)

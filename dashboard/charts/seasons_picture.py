@@ -8,7 +8,17 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from dashboard.charts.dressing import LINES, MEAN_BAR_PX, dress, layered, look_range, mean_words, plan_labels, tips
+from dashboard.charts.dressing import (
+    LINES,
+    MEAN_BAR_PX,
+    dress,
+    layered,
+    look_range,
+    mean_words,
+    plan_labels,
+    room_beside,
+    tips,
+)
 from dashboard.charts.palette import GRID, INK, JOINING
 from dashboard.charts.picture import NO_FIGURE, axis_ticks
 from dashboard.charts.scene import Scene
@@ -113,4 +123,7 @@ def draw(scene: Scene) -> Any:
             .encode(x=x, y=y, detail=alt.Detail("season:N"))
         )
         layers.insert(0, lines)
-    return dress(layered(*layers), width="container", height=HEIGHT_PX, title=scene.title, unit=scene.axis)
+    room = room_beside(means["said"], len(labels))
+    return dress(
+        layered(*layers), width="container", height=HEIGHT_PX, title=scene.title, unit=scene.axis, padding=room
+    )

@@ -15,6 +15,8 @@ from sim.errors import LeafnestError, Sentence
 
 LOCALES = {"en": "en_US", "es": "es_US"}
 """Language → whose habits its numbers and dates follow: readers in the United States."""
+MINUS = "\N{MINUS SIGN}"
+"""Before a figure that is less than none. A hyphen is shorter, is read aloud as a dash, and may end a line."""
 ANY_YEAR = 2025
 _LEAP_YEAR = 2024
 LISTED_TWO = mark("{first} and {last}")
@@ -198,9 +200,19 @@ def _said_month(month: int, locale: str) -> str:
     return str(format_date(date(_LEAP_YEAR, month, 1), "LLL", locale=locale)).rstrip(".")
 
 
+def with_minus(figure: str) -> str:
+    """Return a figure that was written as Python writes it, with hyphens, with the sign that readers are shown."""
+    return figure.replace("-", MINUS)
+
+
+def typed(figure: str) -> str:
+    """Return a figure as it is typed on a keyboard, with a hyphen: for terminals, some of which have no other sign."""
+    return figure.replace(MINUS, "-")
+
+
 def _marked(figure: str) -> str:
-    """Return a figure written with comma and point with the marks of the language."""
-    language = current_language()
+    """Return a figure as Python writes it with the marks of the language."""
+    language, figure = current_language(), with_minus(figure)
     if language == FIRST_LANGUAGE:
         return figure
     thousands, decimals = _marks(LOCALES[language])

@@ -8,6 +8,7 @@ import streamlit as st
 
 from dashboard.language.cautions import CAUTIONS, MODEL_WORDS, OPEN_FLOWERS, sprays_flowers
 from dashboard.language.tongue import _, speaker_note
+from dashboard.page.paper import paper_style
 from dashboard.page.visit import current_lesson, garden_in_hand
 
 STYLE = """<i class="dress"></i><style>
@@ -108,7 +109,7 @@ def dress_page() -> None:
     It stands among the page's elements, by its empty mark. Style alone goes to a place that Streamlit keeps for what
     renders nothing, and a browser test has met a page at rest that had lost it; why is not known.
     """
-    st.html(STYLE)
+    st.html(STYLE + paper_style())
 
 
 def show_way_on(screen: str, words: str) -> None:

@@ -17,8 +17,12 @@ from dashboard.charts.palette import ON_DARK_PAPER
 _TABLES: ContextVar[dict[int, tuple[str, bytes]] | None] = ContextVar("tables of the picture in hand", default=None)
 
 
-def place_chart(chart: Any, alt: str, spot: DeltaGenerator | None = None) -> None:
-    """Show a chart as wide as there is room, here or at a spot.
+MOST_PX = 860
+"""Width of a picture of few marks: a wider one the browser's own print makes smaller, until nobody can read it."""
+
+
+def place_chart(chart: Any, alt: str, spot: DeltaGenerator | None = None, *, has_few_marks: bool = False) -> None:
+    """Show a chart as wide as there is room, here or at a spot; one of few marks no wider than they need.
 
     It is handed over as plain Vega-Lite: Streamlit's own door for Altair holds it against the whole grammar first, one
     visitor after the other, and reads a table once a layer (measured: three quarters of what an answer took to draw).
@@ -26,6 +30,8 @@ def place_chart(chart: Any, alt: str, spot: DeltaGenerator | None = None) -> Non
     spec = plain_spec(chart)
     if st.context.theme.type == "dark":
         spec = on_dark_paper(spec)
+    if has_few_marks:
+        spot = (spot or st).container(width=MOST_PX)
     (spot or st).vega_lite_chart(spec, width="stretch", theme=None, alt=alt)
 
 

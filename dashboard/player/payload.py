@@ -101,8 +101,8 @@ def _ground(film: Film) -> dict[str, Any]:
     spots = film.spots
     return {
         "beds": [
-            {"name": bed_word(name), "box": [round(float(edge), 3) for edge in box]}
-            for name, box in zip(film.bed_names, film.bed_boxes_m, strict=True)
+            {"name": bed_word(name), "row": bed_word(row), "box": [round(float(edge), 3) for edge in box]}
+            for name, row, box in zip(film.bed_names, row_names(film.bed_names), film.bed_boxes_m, strict=True)
         ],
         "x": [round(float(x), 2) for x in spots.x_m],
         "y": [round(float(y), 2) for y in spots.y_m],
@@ -113,6 +113,12 @@ def _ground(film: Film) -> dict[str, Any]:
         "ground": [round(float(area), 3) for area in spots.ground_m2],
         "spotNames": [name_of_spot(film, spot) for spot in range(len(spots))],
     }
+
+
+def row_names(beds: Sequence[str]) -> list[str]:
+    """Return for each bed what it is called together with those that are alike, whose names end in -1, -2 and so on."""
+    rows = [name.rstrip("0123456789").removesuffix("-") if name[-1].isdigit() else name for name in beds]
+    return [row if rows.count(row) > 1 else name for name, row in zip(beds, rows, strict=True)]
 
 
 def _kinds(insects: Any) -> list[dict[str, Any]]:

@@ -69,7 +69,7 @@ def words_for_the_map() -> dict[str, object]:
         "netTag": _("net"),
         "bedNumbers": _("Beds: {beds}"),
         "bedNumber": _("{number} {bed}"),
-        "squeezed": _("Long beds are drawn shorter than they are."),
+        "squeezed": _("Beds do not have their true shape here."),
         "several": _("Each drawn plant stands for several plants."),
         "question": _("Question"),
         "marks": {name: _(words) for name, words in MARK_WORDS.items()},

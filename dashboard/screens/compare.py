@@ -17,6 +17,7 @@ from dashboard.language.tongue import _, in_these_words, many, mark
 from dashboard.lesson.caring import SEASONS
 from dashboard.lesson.lesson import CARED, MOST_SEATS, Lesson
 from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.paper import only_on_screen
 from dashboard.page.placing import place_chart
 from dashboard.page.running import Seasons, comparison_from, run_step_by_step
 from dashboard.page.taking import offer_picture
@@ -78,8 +79,9 @@ def page() -> None:
     waiting, answer, usual = st.empty(), st.empty(), st.empty()
     if len(lesson.plans) > 1:
         show_differences(lesson)
-        lesson = ask_cares(lesson)
-    verdict = st.empty()
+    with st.container(key="cares"):
+        lesson = ask_cares(lesson) if len(lesson.plans) > 1 else lesson
+        verdict = st.empty()
     show_way_on("screens/went.py", _("Next: see where it all went"))
     show_limits()
     show_cautions()
@@ -233,7 +235,7 @@ def show_cares(lesson: Lesson, comparison: Comparison) -> None:
         or _("No single answer, changed alone, puts another plan first.")
     )
     scene = caring_scene(ways, lesson.cares, titles)
-    place_chart(draw(scene), scene.alt)
+    place_chart(draw(scene), scene.alt, has_few_marks=True)
     st.markdown(scene.caption)
     st.markdown(
         _(
@@ -296,7 +298,9 @@ def show_downloads(lesson: Lesson, comparison: Comparison) -> None:
     from dashboard.results import comparison_picture, comparison_results, packed
 
     garden = garden_in_hand(lesson)
-    st.markdown(_("**Take it all.** The summary as a picture; every figure as a data package (CSV, Parquet)."))
+    only_on_screen("take").markdown(
+        _("**Take it all.** The summary as a picture; every figure as a data package (CSV, Parquet).")
+    )
     offer_picture(
         comparison_picture(comparison.seasons, garden, list(comparison.plans)),
         "summary",

@@ -141,15 +141,19 @@ def show_garden(garden: Scenario) -> None:
         (
             say_name(bed.name),
             _(bed.crop),
+            bed.repeat,
             bed.plant_count * bed.repeat,
             say_date(bed.planted),
             _(HARVESTS[bed.harvest]),
         )
         for bed in garden.beds
     ]
-    columns = [_("Bed"), _("Crop"), _("Plants"), _("Planted or sown"), _("Harvest")]
+    columns = [_("Bed"), _("Crop"), _("How many beds"), _("Plants"), _("Planted or sown"), _("Harvest")]
+    table = pd.DataFrame(rows, columns=columns)
+    if all(bed.repeat == 1 for bed in garden.beds):
+        table = table.drop(columns=columns[2])
     alt = _("The beds of {garden}, with crop, plants, planting day and harvest.").format(garden=_(garden.title))
-    st.table(pd.DataFrame(rows, columns=columns), hide_index=True, alt=alt)
+    st.table(table, hide_index=True, alt=alt)
     nests = [
         many("a nest of {birds}, {far} away", "{count} nests of {birds}, {far} away", nest.count).format(
             count=nest.count, birds=_(NESTS[nest.kind]), far=say_amount(nest.distance_m, "m")

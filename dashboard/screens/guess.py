@@ -14,6 +14,7 @@ from dashboard.language.tongue import _, mark
 from dashboard.lesson.lesson import MOST_BECAUSE_LETTERS, Guess, Lesson
 from dashboard.page.again import fresh
 from dashboard.page.dress import show_cautions, show_limits, show_way_on
+from dashboard.page.paper import only_on_screen
 from dashboard.page.placing import place_chart
 from dashboard.page.running import Seasons, run_step_by_step
 from dashboard.page.taking import offer_picture
@@ -122,7 +123,7 @@ def offer_lock(lesson: Lesson, guess: Guess) -> None:
             if guess.hands
             else _("Give every plan its place in both questions; then the guess can be locked.")
         )
-        st.caption(missing)
+        only_on_screen("missing").caption(missing)
     elif st.button(_("Lock the guess and run season {season}").format(season=lesson.season), type="primary"):
         keep(replace(lesson, guess=replace(guess, is_locked=True)))
         st.rerun()
@@ -133,7 +134,7 @@ def _taps(lesson: Lesson, guess: Guess, question: str) -> Guess:
     titles = plan_titles(lesson)
     slot = f"taps {question} {lesson.garden} {lesson.plans}"
     tapped: list[str] = st.session_state.setdefault(slot, _order_of(lesson, guess, question))
-    st.markdown(_("Tap the plans: most first. Tap one again to take it back."))
+    only_on_screen(f"how {question}").markdown(_("Tap the plans: most first. Tap one again to take it back."))
     for column, (plan, title) in zip(st.columns(len(titles)), titles.items(), strict=True):
         place = f"{tapped.index(plan) + 1}. " if plan in tapped else ""
         column.button(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import streamlit as st
 
 from dashboard.boards.trust_board import show_leaning, show_patterns
-from dashboard.language.saying import say_share
+from dashboard.language.saying import say_share, with_minus
 from dashboard.language.tongue import _, many, mark
 from dashboard.page.dress import show_cautions, show_limits
 from dashboard.page.visit import open_screen
@@ -116,13 +116,14 @@ def value_words(row: "Origin") -> str:
     """Return value, unit and range; of a row of numbers, each beside whom it is for: nobody can count eleven places."""
     from dashboard.origins import BETWEEN
 
+    value, low, high = map(with_minus, (row.value, row.low, row.high))
     if not row.places:
         said = _("**{value}** {unit}, range {low} to {high}")
-        return said.format(value=row.value, unit=row.unit, low=row.low, high=row.high)
-    values, lows, highs = (text.split(BETWEEN) for text in (row.value, row.low, row.high))
+        return said.format(value=value, unit=row.unit, low=low, high=high)
+    values, lows, highs = (text.split(BETWEEN) for text in (value, low, high))
     if len(lows) == len(highs) == 1:
         each = ", ".join(f"{name} **{value}**" for name, value in zip(row.places, values, strict=True))
-        return _("{each}; {unit}, range {low} to {high}").format(each=each, unit=row.unit, low=row.low, high=row.high)
+        return _("{each}; {unit}, range {low} to {high}").format(each=each, unit=row.unit, low=low, high=high)
     ranges = zip(*(_spread(some, len(values)) for some in (lows, highs)), strict=True)
     one_said = _("{name} **{value}** ({low} to {high})")
     each = ", ".join(

@@ -65,7 +65,7 @@ def page() -> None:
     show_limits()
     show_cautions([lesson.tried_plan])
     if not lesson.changes:
-        place.markdown(_("Nothing is changed yet. Move something above, and its answer stands here."))
+        place.markdown(_("Nothing is changed yet. Move something, and its answer stands here."))
         if bargain:
             settle(lesson, garden, bargain, place)
         return

@@ -6,7 +6,7 @@ from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
 from tests.browser.test_screens import CHANGED, STATES
-from tests.browser.watching import at_width, open_screen, settled, wait_for
+from tests.browser.watching import at_width, choose, open_screen, pictures, settled, wait_for
 
 pytestmark = pytest.mark.browser
 MOST_STOPS = 70
@@ -158,3 +158,19 @@ def test_what_is_chosen_is_seen_where_the_system_gives_its_own_colours(browser, 
     assert all(chosen != other for chosen, other in grounds)
     assert frames
     assert min(frames) >= 2
+
+
+def test_on_a_phone_a_long_figure_beside_the_last_plan_is_whole(browser, address):
+    at_width(browser, 390, 844)
+    open_screen(browser, address, "compare")
+    choose(browser, "measure", "Minutes of work")
+    settled(browser)
+    wait_for(browser, lambda: pictures(browser))
+    beyond = browser.execute_script(
+        "const picture = document.querySelector('[data-testid=stVegaLiteChart] svg');"
+        "const words = [...picture.querySelectorAll('text')].filter(one => /^\\d,\\d{3}$/.test(one.textContent));"
+        "const end = picture.getBoundingClientRect().right;"
+        "return words.map(one => one.getBoundingClientRect().right - end);"
+    )
+    assert beyond
+    assert max(beyond) <= 0

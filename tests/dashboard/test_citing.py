@@ -2,9 +2,11 @@
 
 import re
 
+import numpy as np
 import pytest
 
 from dashboard.citing import full_source, sources_in, without_keys
+from dashboard.language.saying import MINUS, with_minus
 from dashboard.origins import found, origins
 from dashboard.screens.origin import value_words
 from sim.parameters import load_parameters
@@ -64,9 +66,15 @@ def test_each_of_a_row_of_numbers_stands_beside_whom_it_is_for():
         names = re.findall(r"([^,;]+) \*\*[^*]+\*\*", told)
         assert len(names) == len(entry.axis)
         for (low, value, high), name in zip(entry.bounds(), names, strict=False):
-            each = f"{name} **{value:g}**"
+            low, value, high = (with_minus(f"{number:g}") for number in (low, value, high))
+            each = f"{name} **{value}**"
             assert each in told
-            assert f"{each} ({low:g} to {high:g})" in told or told.endswith(f"range {low:g} to {high:g}")
+            assert f"{each} ({low} to {high})" in told or told.endswith(f"range {low} to {high}")
+    below = [key for key, entry in entries.items() if min(np.ravel(entry.low)) < 0]
+    assert below
+    assert all(
+        MINUS in value_words(rows[key]) and not re.search(r"(?<!\w)-\d", value_words(rows[key])) for key in below
+    )
     told = value_words(rows["crops.warmth.harvest_dd"])
     assert told.startswith("collard **1280** (896 to 1790), kale **1150** (805 to 1610), ")
     assert told.endswith("; degree-day (°C), range in brackets")

@@ -15,7 +15,7 @@ from dashboard.language.tongue import speaking
 from dashboard.player.events import MARK_WORDS, MARKS, events_of
 from dashboard.player.names import BEES, BIRDS, CROPS, EGGS, ENDS, KINDS, ONE, PLACES
 from dashboard.player.pauses import DEFAULT_PAUSES, Pause, stops
-from dashboard.player.payload import MOST_DRAWN, drawing_of, one_for, payload
+from dashboard.player.payload import MOST_DRAWN, drawing_of, one_for, payload, row_names
 from dashboard.player.stories import TURNS_OF_A_NEST, story
 from dashboard.seasons.moments import MOMENTS
 from dashboard.sharing.role import SHARED
@@ -226,3 +226,8 @@ def test_a_nest_s_story_tells_one_bird_otherwise_than_several(films):
 def test_nobody_has_a_story_who_is_not_there(films, kind, number):
     with pytest.raises(IndexError):
         story(films["nothing"], kind, number, 3)
+
+
+def test_beds_that_are_alike_are_called_by_one_name_and_others_by_their_own():
+    beds = ["collards-1", "collards-2", "kale-7", "cabbage", "cabbage-1"]
+    assert row_names(beds) == ["collards", "collards", "kale-7", "cabbage", "cabbage"]

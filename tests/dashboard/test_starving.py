@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from dashboard.charts import stages_picture, starving_picture
+from dashboard.language.saying import MINUS
 from dashboard.seasons.ends import STEPS_OF_A_LIFE, reached
 from dashboard.seasons.starving import KILLED, misses, starving_sentences
 from dashboard.seasons.wishes import Lived
@@ -52,6 +53,7 @@ def test_sentences_tell_losses_gains_and_what_is_open():
 def test_the_picture_says_the_same():
     scene = starving_picture.starving_scene(misses(lived()), PLANS)
     assert scene.table.iloc[0].tolist() == [KILLED, "0", "25"]
+    assert [row[-1] for row in scene.table.to_numpy() if "bees" in row[0]] == [f"{MINUS}20"]
     assert "Spray it: killed by spray or hand, of 100 eggs 25, meals in the garden that birds miss 40" in scene.alt
     assert starving_picture.draw(scene).to_dict()["layer"]
 

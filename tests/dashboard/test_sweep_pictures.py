@@ -14,6 +14,7 @@ from dashboard.charts.printed.sheet import settings_of
 from dashboard.charts.printed.sweep_panels import shape_for
 from dashboard.charts.sweep_picture import sweep_picture
 from dashboard.commands.sweep_results import files_of_picture, picture_of
+from dashboard.language.saying import MINUS
 from dashboard.language.tongue import speaking
 from dashboard.plans.setting_words import with_words
 from sim.curve_words import point_in_words
@@ -95,7 +96,7 @@ def test_values_beside_each_other_say_what_they_are_of():
     texts = ["birds.use_of_garden=1,0", f"{bees}=1,0", f"{enemies}=1,0", "place.warmer_c=-3,3"]
     found = sweep(garden, [with_words(setting_from(text), garden) for text in texts], ["nothing"], 1)
     points = [point_in_words(found, point) for point in found.comparisons]
-    assert points[0] == "birds, bees, enemies, -3 °C warmer"
+    assert points[0] == "birds, bees, enemies, \N{MINUS SIGN}3 °C warmer"
     assert points[-1] == "no birds, no bees, no enemies, 3 °C warmer"
     part = with_words(setting_from("enemies.spiders=1,0"), garden)
     assert part.label == "enemies: spiders"  # not all enemies
@@ -132,7 +133,7 @@ def test_on_a_map_what_is_too_close_to_call_stays_white(is_grey):
     colours = [tuple(colour) for colour in image.to_rgba(image.get_array()).reshape(-1, 4)]
     white = [not colour[3] or min(colour[:3]) == 1.0 for colour in colours]
     assert white == [True, False, True, False]
-    assert {"+0.10 ?", "+17", "-30 ?", "0"} <= {text.get_text() for text in figure.findobj(Text)}
+    assert {"+0.10 ?", "+17", f"{MINUS}30 ?", "0"} <= {text.get_text() for text in figure.findobj(Text)}
     assert image.norm.vmax < 30  # the scale is that of what can be told
 
 

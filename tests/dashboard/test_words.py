@@ -14,6 +14,7 @@ from babel.numbers import format_decimal, format_percent
 from dashboard.language import saying
 from dashboard.language.saying import (
     LOCALES,
+    MINUS,
     in_units,
     numbers_apart,
     say_amount,
@@ -21,8 +22,10 @@ from dashboard.language.saying import (
     say_hour,
     say_list,
     say_number,
+    say_setting,
     say_share,
     short_number,
+    typed,
 )
 from dashboard.language.tongue import LANGUAGES, _, in_these_words, many, speaker_note, speaking
 from dashboard.page.dress import CAUTIONS
@@ -109,7 +112,8 @@ def test_the_two_ways_to_write_a_day():
 def test_numbers_have_the_marks_of_their_readers(language, value, decimals):
     pattern = "#,##0." + "0" * decimals if decimals else "#,##0"
     with speaking(language):
-        assert say_number(value, decimals) == format_decimal(value, format=pattern, locale=LOCALES[language])
+        readers = format_decimal(value, format=pattern, locale=LOCALES[language]).replace("-", MINUS)
+        assert say_number(value, decimals) == readers
         assert say_share(0.62) == format_percent(0.62, locale=LOCALES[language])
 
 
@@ -143,7 +147,16 @@ def test_units_are_turned_as_their_definitions_say(unit, metric, us):
 
 
 def test_what_rounds_to_none_has_no_sign():
-    assert [say_number(-0.4), say_number(-0.04, 1), say_number(-0.6)] == ["0", "0.0", "-1"]
+    assert [say_number(-0.4), say_number(-0.04, 1), say_number(-0.6)] == ["0", "0.0", f"{MINUS}1"]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_one_sign_stands_before_all_that_is_less_than_none(language):
+    with speaking(language, "us"):
+        said = [short_number(-8), say_number(-1240.5, 1), say_setting(-0.25), say_amount(-30, "c"), say_share(-0.2)]
+    assert [text[0] for text in said] == [MINUS] * len(said)
+    assert not any("-" in text for text in said)
+    assert typed(said[0]) == "-8.0"
 
 
 def test_lists_and_numbers_read_aloud():

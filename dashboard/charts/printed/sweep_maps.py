@@ -16,7 +16,7 @@ from dashboard.charts.printed.sheet import Room
 from dashboard.charts.printed.sweep_panels import MAPS_BESIDE, groups, numbered
 from dashboard.charts.printed.tick_words import name_places
 from dashboard.charts.sweep_picture import short_figure
-from dashboard.language.saying import say_setting
+from dashboard.language.saying import MINUS, say_setting
 from dashboard.language.tongue import _
 
 if TYPE_CHECKING:
@@ -103,8 +103,8 @@ def _heading(picture: SweepPicture, panel: SweepPanel, plan: str, *, is_first: b
     what = panel.axis if len(picture.panels) == 1 else f"{panel.heading}, {panel.axis}"
     if is_first:
         return f"{what}: {picture.plans[plan]}"
-    against = _("{what}: more (+) or less (-) with '{plan}'")
-    return against.format(what=what, plan=picture.plans[plan])
+    against = _("{what}: more (+) or less ({minus}) with '{plan}'")
+    return against.format(what=what, minus=MINUS, plan=picture.plans[plan])
 
 
 def _figures(cells: NDArray[Any], is_open: NDArray[Any], *, has_sign: bool) -> NDArray[Any]:

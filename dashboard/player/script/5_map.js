@@ -26,6 +26,7 @@ class GardenMap {
     this.letters = this.data.room || (width < 480 ? 13 : Math.max(14, Math.min(19, width / 52)));
     this.boxes = this.data.ground.beds.map((bed) => this.ground.box(bed.box));
     this.namesMeet = this.doNamesMeet();
+    this.rowNames = this.isCrowded() ? this.placeRowNames() : [];
     this.places();
     this.drawBase();
     this.drawnDay = -1;
@@ -118,6 +119,7 @@ class GardenMap {
       if (film.at("net", bed, day)) this.drawNet(c, box, film.at("open", bed, day) / 100);
     });
     this.boxes.forEach((box, bed) => this.drawTags(c, box, bed, day));
+    if (this.closeUp < 0) for (const { words, x, y } of this.rowNames) this.pill(c, words, x, y);
     this.drawNests(c, day);
     this.lookUpDay(day);
     this.drawnDay = day;
@@ -281,9 +283,13 @@ class GardenMap {
   }
 
   nameWidth(bed) {
+    return this.pillWidth(this.data.ground.beds[bed].name);
+  }
+
+  pillWidth(words) {
     const c = this.context(this.dayLayer);
     this.setLetters(c);
-    return c.measureText(this.data.ground.beds[bed].name).width + 12;
+    return c.measureText(words).width + 12;
   }
 
   doNamesMeet() {
@@ -291,12 +297,34 @@ class GardenMap {
       const { x, y } = this.tagAbove(box), wide = this.nameWidth(bed);
       return { left: this.leftOf(x, wide), y, wide };
     });
-    return tags.some((one, n) => tags.slice(n + 1).some((other) =>
-      Math.abs(one.y - other.y) < high && one.left < other.left + other.wide && other.left < one.left + one.wide));
+    return tags.some((one, n) => tags.slice(n + 1).some((other) => this.doMeet(one, other, high)));
+  }
+
+  doMeet(one, other, high) {
+    return Math.abs(one.y - other.y) < high && one.left < other.left + other.wide && other.left < one.left + one.wide;
   }
 
   isCrowded() {
     return this.data.ground.beds.length > 30;
+  }
+
+  // In a crowd, beds that are alike share one name, near their middle; who has most ground goes first, and a name that
+  // would lie on another's is left out.
+  placeRowNames() {
+    const rows = new Map(), high = this.letters * 1.45, placed = [];
+    this.data.ground.beds.forEach(({ row }, bed) => rows.set(row, [...(rows.get(row) || []), this.boxes[bed]]));
+    const sum = (boxes, part) => boxes.reduce((all, box) => all + part(box), 0);
+    const ground = ([, boxes]) => sum(boxes, (box) => box.w * box.h);
+    for (const [words, boxes] of [...rows].sort((a, b) => ground(b) - ground(a))) {
+      const wide = this.pillWidth(words), across = (box) => box.x + box.w / 2, down = (box) => box.y + box.h / 2;
+      const middle = [sum(boxes, across) / boxes.length, sum(boxes, down) / boxes.length];
+      const far = (box) => Math.hypot(across(box) - middle[0], down(box) - middle[1]);
+      const free = boxes.sort((a, b) => far(a) - far(b))
+        .map((box) => ({ words, wide, left: this.leftOf(across(box) - wide / 2, wide), y: down(box) - high / 2 }))
+        .find((one) => !placed.some((other) => this.doMeet(one, other, high)));
+      if (free) placed.push({ ...free, x: free.left });
+    }
+    return placed;
   }
 
   drawTags(c, box, bed, day) {
@@ -334,13 +362,25 @@ class GardenMap {
     }
   }
 
+  distanceOf(n) {
+    return this.film.nests[n].name.split(", ").pop();
+  }
+
+  // Many nests on half a screen: their distances would lie on one another, and stand in the list of stories anyway.
+  doDistancesMeet() {
+    const signs = this.nestAt.map(([x], n) => {
+      const wide = this.pillWidth(`9 · ${this.distanceOf(n)}`);
+      return { left: this.leftOf(x + this.birdSize * 0.55, wide), y: 0, wide };
+    });
+    return signs.some((one, n) => signs.slice(n + 1).some((other) => this.doMeet(one, other, 1)));
+  }
+
   drawNests(c, day) {
-    const size = this.birdSize;
+    const size = this.birdSize, isTight = this.data.room || this.ground.width < 480 || this.doDistancesMeet();
     this.nestAt.forEach(([x, y], n) => {
       const chicks = this.film.at("nestlings", n, day);
       nest(c, x, y, size, chicks);
-      const distance = this.film.nests[n].name.split(", ").pop();
-      const isTight = this.data.room || this.ground.width < 480;
+      const distance = this.distanceOf(n);
       const words = isTight ? (chicks ? `${chicks}` : "") : chicks ? `${chicks} · ${distance}` : distance;
       if (words) this.pill(c, words, x + size * 0.55, y - this.letters * 0.3);
     });
