@@ -173,10 +173,11 @@ def _pair_sentences(order: dict[str, Any], titles: dict[str, str]) -> list[str]:
 
 
 def _within(one: Leaning) -> str:
-    """Return a number's name and within what factor it is known, or its range where that reaches 0."""
-    if one.factor is None:
-        return f"*{one.name}* ({_known(one)})"
-    return _("*{number}* (known within a factor of {factor})").format(number=one.name, factor=short_number(one.factor))
+    """Return a number's name and how far it is known: a factor for multiples, else from, to and used."""
+    if one.is_stretched and one.low > 0:
+        factor = max(one.value / one.low, one.high / one.value)
+        return _("*{number}* (known within a factor of {factor})").format(number=one.name, factor=short_number(factor))
+    return f"*{one.name}* ({_known(one)})"
 
 
 def _known(one: Leaning) -> str:
