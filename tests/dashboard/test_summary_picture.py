@@ -94,7 +94,8 @@ def test_axis_figures_are_few_and_reach_the_data(highest, most):
 
 
 @pytest.mark.parametrize(
-    ("value", "said"), [(0, "0"), (0.623, "0.62"), (7.41, "7.4"), (86.2, "86"), (1240.4, "1,240"), (-3.04, "-3.0")]
+    ("value", "said"),
+    [(0, "0"), (0.623, "0.62"), (7.41, "7.4"), (86.2, "86"), (1240.4, "1,240"), (-3.04, "\N{MINUS SIGN}3.0")],
 )
 def test_numbers_are_said_as_a_reader_would(value, said):
     assert short_number(value) == said
