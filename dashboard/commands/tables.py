@@ -197,7 +197,7 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     )
     for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
         if sentence:
-            console.print(sentence)
+            console.print(typed(sentence))
     print_weather(console, weather_notes(scenario))
     print_limits(console)
 
