@@ -23,6 +23,7 @@ RESULTS = {
     "bird_food_delivered_g": mark("garden food to nestlings"),
 }
 """Results that the study of sensitivity looked at."""
+_HUNDRED = 100.0
 MOST_NUMBERS = 8
 MOST_NAMED = 2
 """Numbers named for each plan beside a result."""
@@ -48,9 +49,8 @@ def show_leaning() -> None:
         _("Under which plan?"), made["plans"], format_func=lambda one: titles[one], key="leaning plan"
     )
     st.markdown(_order_sentence(ranking["orders"][measure], titles))
-    hundred = 100.0
     rows = [
-        (one.name, f"{say_share(one.share)} ± {round(hundred * one.width)}", _known(one), _(EVIDENCE[one.evidence]))
+        (one.name, f"{say_share(one.share)} ± {round(_HUNDRED * one.width)}", _known(one), _(EVIDENCE[one.evidence]))
         for one in leans_on(measure, plan, MOST_NUMBERS)
     ]
     if rows:
@@ -159,15 +159,14 @@ def _order_sentence(order: dict[str, Any], titles: dict[str, str]) -> str:
         "At the numbers used, most first: {order}. With every number moved at once, the first stays first in {first} "
         "of 100 tries, and the whole order stays in {whole}."
     )
-    hundred = 100.0
-    first, whole = (short_number(hundred * order[name]) for name in ("same_first", "same_order"))
+    first, whole = (short_number(_HUNDRED * order[name]) for name in ("same_first", "same_order"))
     return said.format(order=_(", then ").join(stated), first=first, whole=whole)
 
 
 def _pair_sentences(order: dict[str, Any], titles: dict[str, str]) -> list[str]:
     said = _("'{first}' stays above '{second}' in {share} of 100 tries.")
     return [
-        said.format(first=titles[first], second=titles[second], share=short_number(100.0 * share))
+        said.format(first=titles[first], second=titles[second], share=short_number(_HUNDRED * share))
         for first, second, share in order["pairs"]
     ]
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dashboard.language.saying import short_number, typed
+from dashboard.language.saying import short_number
 from sim.comparison import unit_of
 from sim.errors import RunError, tell, unknown
 from sim.uncertainty import held_against
@@ -119,7 +119,7 @@ def said(claim: Claim, sweep: Sweep) -> str:
 def _figure(sweep: Sweep, measure: str, place: str) -> str:
     mean = float(np.nanmean(_values(sweep, measure, place)))
     unit = unit_of(measure)
-    return typed(short_number(_HUNDRED * mean if unit == "share" else mean)) + _SPOKEN_UNITS.get(unit, "")
+    return short_number(_HUNDRED * mean if unit == "share" else mean) + _SPOKEN_UNITS.get(unit, "")
 
 
 def _sign(support: Support, sweep: Sweep) -> str:

@@ -17,6 +17,10 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, TextIO, cast
 
+from dashboard.language.saying import MINUS
+
+_NEAREST = "nearest letter"
+
 
 class _Telling:
     """Standard output with a sentence for what the machine says against writing to it."""
@@ -119,11 +123,21 @@ def lose_the_rest(stream: TextIO) -> None:
 def _write_every_letter(stream: TextIO) -> None:
     """Let no letter stop what is printed: a garden's title may hold any, and so may a path, even one that is no text.
 
-    A locale without letters beyond ASCII gets UTF-8; another than UTF-8 gets the number of a letter that it has not.
+    A locale without letters beyond ASCII gets UTF-8; another than UTF-8 gets a hyphen for
+    the minus sign, and the number of any other letter that it has not.
     """
     if not isinstance(stream, io.TextIOWrapper):
         return
     if codecs.lookup(stream.encoding).name in ("ascii", "utf-8"):
         stream.reconfigure(encoding="utf-8", errors="surrogateescape")
     else:
-        stream.reconfigure(errors="backslashreplace")
+        codecs.register_error(_NEAREST, _nearest_letter)
+        stream.reconfigure(errors=_NEAREST)
+
+
+def _nearest_letter(fault: UnicodeError) -> tuple[str | bytes, int]:
+    if isinstance(fault, UnicodeEncodeError):
+        fault.end = fault.start + 1  # one letter at a time
+        if fault.object[fault.start] == MINUS:
+            return "-", fault.end
+    return codecs.backslashreplace_errors(fault)

@@ -9,7 +9,6 @@ import numpy as np
 
 from dashboard.charts.imprint import Imprint, garden_words
 from dashboard.charts.sweep_picture import SweepPicture, sweep_picture
-from dashboard.language.saying import typed
 from dashboard.language.tongue import _
 from dashboard.results import COLUMN_WORDS, measures_table, plain_rows, plan_titles
 from sim.curve_words import curve_in_words, plans_in_words, point_in_words, too_few_in_words
@@ -148,11 +147,11 @@ def print_sweep(sweep: Sweep, scenario: Scenario, measures: Sequence[str]) -> No
         for point in sweep.comparisons:
             rows = [means.loc[(measure, plan, *point)] for plan in sweep.plans]
             cells = [tables.range_of(measure, row["mean"], row["low"], row["high"]) for row in rows]
-            table.add_row(typed(point_in_words(sweep, point)), *cells)
+            table.add_row(point_in_words(sweep, point), *cells)
         console.print(table)
     console.print(f"Rows: {label}. Figures: mean (low to high). {tables.RANGE_MEANS}\n")
     for sentence in sentences(sweep, measures):
-        console.print(f"- {typed(sentence)}")
+        console.print(f"- {sentence}")
     tables.print_weather(console, weather_notes(scenario))
     tables.print_limits(console)
 

@@ -17,7 +17,7 @@ from rich.text import Text
 
 from dashboard.bounds import shown_interval
 from dashboard.charts.picture import NO_FIGURE
-from dashboard.language.saying import short_number, typed
+from dashboard.language.saying import short_number
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -197,7 +197,7 @@ def print_comparison(comparison: Comparison, scenario: Scenario, plans: Sequence
     )
     for sentence in [*headlines(comparison, plan_titles(scenario, plans)), fledging_sentence(comparison.seasons)]:
         if sentence:
-            console.print(typed(sentence))
+            console.print(sentence)
     print_weather(console, weather_notes(scenario))
     print_limits(console)
 
@@ -255,7 +255,7 @@ def figure(name: str, value: float, *, sign: bool = False) -> str:
     """Return a measure's value as it is printed: shares of 1 as parts of 100, differences with their sign."""
     if value != value:
         return NO_FIGURE
-    text = typed(short_number(100 * value if name.endswith("_share") else value))
+    text = short_number(100 * value if name.endswith("_share") else value)
     return f"+{text}" if sign and value > 0 and text != "0" else text
 
 

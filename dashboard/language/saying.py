@@ -205,11 +205,6 @@ def with_minus(figure: str) -> str:
     return figure.replace("-", MINUS)
 
 
-def typed(figure: str) -> str:
-    """Return a figure as it is typed on a keyboard, with a hyphen: for terminals, some of which have no other sign."""
-    return figure.replace(MINUS, "-")
-
-
 def _marked(figure: str) -> str:
     """Return a figure as Python writes it with the marks of the language."""
     language, figure = current_language(), with_minus(figure)

@@ -1,6 +1,7 @@
 """Results are kept also when the reader of what is printed has gone, and a stop says what there is."""
 
 import errno
+import io
 import os
 import subprocess
 import sys
@@ -17,6 +18,7 @@ import sim.jobs
 from dashboard.command import main
 from dashboard.commands import questions, standard_output
 from dashboard.commands.stopping import NOTHING
+from dashboard.language.saying import MINUS
 from sim.errors import OutputError
 from sim.export import Results
 from sim.patterns.table import Finding, named
@@ -157,6 +159,18 @@ def test_no_letter_stops_what_is_printed(tmp_path):
         done = subprocess.run(command, env={**os.environ, "PYTHONIOENCODING": encoding}, capture_output=True)
         assert (done.returncode, done.stderr) == (0, b"")
         assert done.stdout.endswith(b".toml: all well.\n")
+
+
+@pytest.mark.parametrize(
+    ("encoding", "printed"), [("utf-8", f"from {MINUS}4 to {MINUS}1 日"), ("cp1252", r"from -4 to -1 \u65e5")]
+)
+def test_the_minus_sign_is_a_hyphen_where_there_is_none(encoding, printed):
+    written = io.BytesIO()
+    out = io.TextIOWrapper(written, encoding=encoding)
+    standard_output._write_every_letter(out)
+    out.write(f"from {MINUS}4 to {MINUS}1 日")
+    out.flush()
+    assert written.getvalue() == printed.encode()
 
 
 def stops(*_, **__):

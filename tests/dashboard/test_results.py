@@ -5,6 +5,7 @@ import pytest
 
 from dashboard.commands.tables import figure, print_comparison, range_of
 from dashboard.day_words import DAY_WORDS
+from dashboard.language.saying import MINUS
 from dashboard.results import COLUMN_WORDS
 from sim.chronicle import COLUMNS
 from sim.comparison import Comparison
@@ -55,4 +56,4 @@ def test_a_share_is_printed_of_a_hundred_and_no_range_goes_beyond_what_can_be():
     assert figure("marketable_share", 0.62, sign=True) == "+62"
     assert figure("marketable_kg", 0.62) == "0.62"
     assert range_of("marketable_share", 0.95, 0.88, 1.02) == "95 (88 to 100)"
-    assert range_of("marketable_kg", 0.05, -0.02, 0.12, sign=True) == "+0.05 (-0.02 to +0.12)"
+    assert range_of("marketable_kg", 0.05, -0.02, 0.12, sign=True) == f"+0.05 ({MINUS}0.02 to +0.12)"

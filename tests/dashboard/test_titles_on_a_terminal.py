@@ -5,12 +5,10 @@ from types import SimpleNamespace
 import pandas as pd
 import pytest
 
-from dashboard.charts.sentences import headlines
 from dashboard.commands import tables
 from dashboard.commands.leanings import print_leanings
 from dashboard.commands.sweep_results import print_sweep
 from dashboard.commands.tables import print_comparison, print_scenarios, print_season
-from dashboard.language.saying import MINUS
 from sim.scenario import load_scenario
 from sim.sensitivity.ranking import stored_ranking
 from sim.settings import setting_from
@@ -39,16 +37,6 @@ def test_in_a_comparison_its_sentences_too(capsys, garden):
     out = " ".join(capsys.readouterr().out.split())
     assert f"{TITLE}: 3 plans" in out
     assert f"net {TITLE}" in out
-
-
-def test_what_is_less_than_none_has_a_sign_that_every_terminal_knows(capsys, garden):
-    """The minus sign of the screens is not among the letters of some: they showed its number in its place."""
-    sentences = headlines(comparison(), TITLES)
-    assert any(MINUS in sentence for sentence in sentences)
-    print_comparison(comparison(), garden, list(TITLES))
-    out = " ".join(capsys.readouterr().out.split())
-    assert MINUS not in out
-    assert "(from -4.3 to +4.9 kg in 8 of 10 seasons)" in out
 
 
 def test_in_a_sweep(capsys, garden):
